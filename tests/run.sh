@@ -1,0 +1,17 @@
+#!/bin/sh
+# Builds everything with the tests and runs them. Works from any folder:  sh tests/run.sh
+set -u
+root=$(cd -- "$(dirname -- "$0")/.." && pwd) || exit 70
+. "$root/.ci/prepare.sh"
+
+need_packages g++ cmake ninja-build libeigen3-dev libfmt-dev libcli11-dev nlohmann-json3-dev catch2
+build_all ON
+
+say "Testing"
+if ctest --test-dir "$root/build" --output-on-failure --no-tests=error \
+  --parallel "$(nproc 2>/dev/null || echo 2)" </dev/null; then
+  say "All tests passed."
+else
+  say "SOME TESTS FAILED; see above."
+  exit 1
+fi
