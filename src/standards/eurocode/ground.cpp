@@ -1,0 +1,94 @@
+#include "underprop/standards/eurocode/ground.hpp"
+
+#include "underprop/standards/eurocode/require.hpp"
+
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+namespace underprop::standards::eurocode {
+
+using std::numbers::pi;
+
+Length effective_width(Length B, Length e) {
+  require(B.value() > 0 && std::isfinite(e.value()), "effective_width: B and e");
+  return max(Length(), B - 2.0 * abs(e));
+}
+
+bool is_eccentricity_excessive(Length B, Length e) {
+  require(B.value() > 0 && std::isfinite(e.value()), "is_eccentricity_excessive: B and e");
+  return 3.0 * abs(e) > B;
+}
+
+Length working_width(Length c, Length pad_left, Length pad_right, Length thickness) {
+  require(c.value() > 0 && thickness.value() >= 0, "working_width: contact and thickness");
+  require(pad_left.value() >= 0 && pad_right.value() >= 0, "working_width: pad");
+  return c + min(pad_left, thickness) + min(pad_right, thickness);
+}
+
+double design_friction_angle(double phi, double gamma_phi) {
+  require(phi > 0 && phi < pi / 2.0 && gamma_phi > 0, "design_friction_angle: arguments");
+  return std::atan(std::tan(phi) / gamma_phi);
+}
+
+UndrainedBearing undrained_bearing(Stress c_u, Pressure q, Length B, Length L) {
+  require(c_u.value() > 0 && q.value() >= 0, "undrained_bearing: c_u and q");
+  require(B.value() > 0 && L.value() > 0, "undrained_bearing: effective sides must be positive");
+  if (L < B) std::swap(B, L);
+  UndrainedBearing result;
+  result.s_c = 1.0 + 0.2 * (B / L);
+  result.resistance = (pi + 2.0) * result.s_c * c_u + q;
+  return result;
+}
+
+DrainedBearing drained_bearing(double phi, Stress c, Pressure q, UnitWeight gamma, Length B,
+                               Length L) {
+  require(phi > 0 && phi < 50.0 * pi / 180.0, "drained_bearing: 0 < phi' < 50 degrees");
+  require(c.value() >= 0 && q.value() >= 0 && gamma.value() >= 0, "drained_bearing: ground");
+  require(B.value() > 0 && L.value() > 0, "drained_bearing: effective sides must be positive");
+  if (L < B) std::swap(B, L);
+  const double tangent = std::tan(phi);
+  const double passive = std::tan(pi / 4.0 + phi / 2.0);
+  const double slimness = B / L;
+
+  DrainedBearing result;
+  result.N_q = std::exp(pi * tangent) * passive * passive;
+  result.N_c = (result.N_q - 1.0) / tangent;
+  result.N_gamma = 2.0 * (result.N_q - 1.0) * tangent;
+  result.s_q = 1.0 + slimness * std::sin(phi);
+  result.s_gamma = 1.0 - 0.3 * slimness;
+  result.s_c = (result.s_q * result.N_q - 1.0) / (result.N_q - 1.0);
+  result.resistance = result.N_c * result.s_c * c + result.N_q * result.s_q * q +
+                      0.5 * result.N_gamma * result.s_gamma * (gamma * B);
+  return result;
+}
+
+namespace {
+
+void check_half_space(Stress E, double nu) {
+  require(E.value() > 0 && nu >= 0 && nu <= 0.5, "half-space: E > 0 and 0 <= nu <= 0.5");
+}
+
+}  // namespace
+
+Stiffness rigid_rectangle_stiffness(Length B, Length L, Stress E, double nu) {
+  check_half_space(E, nu);
+  require(B.value() > 0 && L.value() > 0, "rigid_rectangle_stiffness: sides must be positive");
+  if (L < B) std::swap(B, L);
+  const Stress G = E / (2.0 * (1.0 + nu));
+  return (0.73 + 1.54 * std::pow(B / L, 0.75)) / (1.0 - nu) * (G * L);
+}
+
+Stiffness rigid_circle_stiffness(Length D, Stress E, double nu) {
+  check_half_space(E, nu);
+  require(D.value() > 0, "rigid_circle_stiffness: diameter must be positive");
+  return E * D / (1.0 - nu * nu);
+}
+
+Quantity<1, -1> neighbour_flexibility(Length r, Stress E, double nu) {
+  check_half_space(E, nu);
+  require(r.value() > 0, "neighbour_flexibility: distance must be positive");
+  return (1.0 - nu * nu) / (pi * (E * r));
+}
+
+}  // namespace underprop::standards::eurocode

@@ -1,0 +1,361 @@
+// The Eurocode rules that tests/published/eurocode/*.json may name.
+#include "published/registry.hpp"
+
+#include "underprop/catalog/embedded.hpp"
+#include "underprop/standards/eurocode/actions.hpp"
+#include "underprop/standards/eurocode/axial.hpp"
+#include "underprop/standards/eurocode/bearing.hpp"
+#include "underprop/standards/eurocode/bending.hpp"
+#include "underprop/standards/eurocode/column.hpp"
+#include "underprop/standards/eurocode/deflection.hpp"
+#include "underprop/standards/eurocode/fastener.hpp"
+#include "underprop/standards/eurocode/ground.hpp"
+#include "underprop/standards/eurocode/group.hpp"
+#include "underprop/standards/eurocode/lateral.hpp"
+#include "underprop/standards/eurocode/material.hpp"
+#include "underprop/standards/eurocode/shear.hpp"
+
+#include <numbers>
+#include <stdexcept>
+#include <string>
+
+namespace underprop::published {
+
+namespace {
+
+using nlohmann::json;
+namespace ec = standards::eurocode;
+
+double number(const json& given, const char* key) { return given.at(key).get<double>(); }
+double number(const json& given, const char* key, double otherwise) {
+  return given.contains(key) ? given.at(key).get<double>() : otherwise;
+}
+Length length(const json& given, const char* key) { return mm(number(given, key)); }
+Stress stress(const json& given, const char* key) { return megapascals(number(given, key)); }
+Density density(const json& given, const char* key) { return kg_per_m3(number(given, key)); }
+double angle(const json& given, const char* key) {
+  return number(given, key) * std::numbers::pi / 180.0;
+}
+
+json en338_class(const json& given) {
+  for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
+    if (file.path == "eurocode/timber.json") {
+      return json::parse(file.text).at("classes").at(given.at("class").get<std::string>());
+    }
+  }
+  throw std::runtime_error("eurocode/timber.json is not embedded");
+}
+
+json factors_of(const char* table, const json& given) {
+  for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
+    if (file.path == "eurocode/factors.json") {
+      const json data = json::parse(file.text).at(table);
+      return data.at("service_class").at(given.at("service_class").get<std::string>());
+    }
+  }
+  throw std::runtime_error("eurocode/factors.json is not embedded");
+}
+
+void register_members(Registry& r) {
+  r["en338_class"] = en338_class;
+  r["k_mod_table"] = [](const json& g) { return factors_of("k_mod", g); };
+  r["k_def_table"] = [](const json& g) { return json{{"k_def", factors_of("k_def", g)}}; };
+  r["k_h"] = [](const json& g) {
+    return json{{"k_h", ec::k_h(length(g, "h_mm"), density(g, "rho_k_kg_m3"))}};
+  };
+  r["design_strength"] = [](const json& g) {
+    const Stress X_d =
+        ec::design_strength(number(g, "k_mod"), stress(g, "X_k_MPa"), number(g, "gamma_M"));
+    return json{{"X_d_MPa", in_megapascals(X_d)}};
+  };
+  // A simple span under uniform load: combination (6.10), moment, stresses, strengths.
+  r["simple_span"] = [](const json& g) {
+    ec::PartialFactors gamma;
+    gamma.G_sup = number(g, "gamma_G");
+    gamma.Q = number(g, "gamma_Q");
+    const double area_load = ec::design_effect(ec::combination_6_10(gamma, 0.0),
+                                               number(g, "G_kN_m2"), number(g, "Q_kN_m2"), 0.0);
+    const LineLoad q(area_load * number(g, "spacing_mm") / 1000.0);
+    const Length l = length(g, "l_mm");
+    const Length b = length(g, "b_mm");
+    const Length h = length(g, "h_mm");
+    const Moment M = q * (l * l) / 8.0;
+    const Force V = 0.5 * (q * l);
+    const Stress sigma = ec::bending_stress(M, b, h);
+    const Stress tau = ec::shear_stress(V, ec::b_ef(b, number(g, "k_cr", 1.0)), h);
+    const Stress f_m_d =
+        number(g, "k_sys", 1.0) * number(g, "k_h", 1.0) *
+        ec::design_strength(number(g, "k_mod"), stress(g, "f_m_k_MPa"), number(g, "gamma_M"));
+    json got{{"E_d_kN_m2", area_load},
+             {"M_d_kNm", M.value() * 1e-6},
+             {"V_d_kN", in_kilonewtons(V)},
+             {"sigma_m_d_MPa", in_megapascals(sigma)},
+             {"tau_d_MPa", in_megapascals(tau)},
+             {"f_m_d_MPa", in_megapascals(f_m_d)},
+             {"utilisation", ec::bending_utilisation(sigma, f_m_d, 1.0)}};
+    if (g.contains("f_v_k_MPa")) {
+      got["f_v_d_MPa"] = in_megapascals(
+          ec::design_strength(number(g, "k_mod"), stress(g, "f_v_k_MPa"), number(g, "gamma_M")));
+    }
+    return got;
+  };
+  r["bending_stress"] = [](const json& g) {
+    const LineLoad q(number(g, "q_kN_m"));
+    const Length l = length(g, "l_mm");
+    const Moment M = q * (l * l) / 8.0;
+    const Stress sigma = ec::bending_stress(M, length(g, "b_mm"), length(g, "h_mm"));
+    return json{{"M_d_kNm", M.value() * 1e-6}, {"sigma_m_d_MPa", in_megapascals(sigma)}};
+  };
+  r["shear_stress"] = [](const json& g) {
+    const Length b_ef = ec::b_ef(length(g, "b_mm"), number(g, "k_cr"));
+    const Stress tau = ec::shear_stress(newtons(number(g, "V_N")), b_ef, length(g, "h_mm"));
+    return json{{"tau_MPa", in_megapascals(tau)}};
+  };
+  r["reduced_shear_uniform"] = [](const json& g) {
+    const LineLoad q(number(g, "q_kN_m"));
+    const Force V = 0.5 * (q * length(g, "l_mm"));
+    const Force V_red = ec::reduced_shear_uniform(V, length(g, "l_mm"), length(g, "h_mm"),
+                                                  length(g, "l_support_mm"));
+    const Length b = length(g, "b_mm");
+    const Length h = length(g, "h_mm");
+    return json{{"V_kN", in_kilonewtons(V)},
+                {"tau_MPa", in_megapascals(ec::shear_stress(V, b, h))},
+                {"V_red_kN", in_kilonewtons(V_red)},
+                {"tau_red_MPa", in_megapascals(ec::shear_stress(V_red, b, h))}};
+  };
+  r["notched_end"] = [](const json& g) {
+    const ec::EndNotch notch{
+        g.at("side") == "support" ? ec::NotchSide::support : ec::NotchSide::opposite,
+        length(g, "h_mm"), length(g, "h_ef_mm"), length(g, "x_mm"), number(g, "i")};
+    return json{{"alpha", notch.h_ef / notch.h}, {"k_v", ec::k_v(notch, number(g, "k_n"))}};
+  };
+  r["effective_length"] = [](const json& g) {
+    const std::string which = g.at("case").get<std::string>();
+    const std::string edge = g.at("edge").get<std::string>();
+    const auto bending_case =
+        which == "constant moment"      ? ec::BendingCase::constant_moment
+        : which == "uniform"            ? ec::BendingCase::uniform_load
+        : which == "point at mid-span"  ? ec::BendingCase::point_load_at_midspan
+        : which == "cantilever uniform" ? ec::BendingCase::cantilever_uniform
+                                        : ec::BendingCase::cantilever_point_at_tip;
+    const auto loaded_edge = edge == "compression" ? ec::LoadedEdge::compression
+                             : edge == "tension"   ? ec::LoadedEdge::tension
+                                                   : ec::LoadedEdge::centre_line;
+    return json{{"l_ef_mm", in_mm(ec::effective_length(bending_case, loaded_edge, length(g, "l_mm"),
+                                                       length(g, "h_mm")))}};
+  };
+  r["sigma_m_crit"] = [](const json& g) {
+    return json{{"sigma_m_crit_MPa",
+                 in_megapascals(ec::sigma_m_crit(length(g, "b_mm"), length(g, "h_mm"),
+                                                 length(g, "l_ef_mm"), stress(g, "E_0_05_MPa")))}};
+  };
+  r["k_crit"] = [](const json& g) {
+    const double lambda = ec::lambda_rel_m(stress(g, "f_m_k_MPa"), stress(g, "sigma_m_crit_MPa"));
+    return json{{"lambda_rel_m", lambda},
+                {"k_crit", ec::k_crit(lambda)},
+                {"k_crit_f_m_d_MPa", ec::k_crit(lambda) * number(g, "f_m_d_MPa", 0.0)}};
+  };
+  r["buckling"] = [](const json& g) {
+    const ec::Buckling weak =
+        ec::buckling(length(g, "l_ef_mm"), length(g, "side_mm"), stress(g, "f_c_0_k_MPa"),
+                     stress(g, "E_0_05_MPa"), number(g, "beta_c"));
+    json got{
+        {"lambda", weak.lambda}, {"lambda_rel", weak.lambda_rel}, {"k", weak.k}, {"k_c", weak.k_c}};
+    if (g.contains("N_kN")) {
+      const Stress sigma =
+          kilonewtons(number(g, "N_kN")) / (length(g, "side_mm") * length(g, "other_side_mm"));
+      const Stress f_c_0_d =
+          ec::design_strength(number(g, "k_mod"), stress(g, "f_c_0_k_MPa"), number(g, "gamma_M"));
+      ec::StressRatios ratios;
+      ratios.compression = sigma / f_c_0_d;
+      got["sigma_c_0_d_MPa"] = in_megapascals(sigma);
+      got["f_c_0_d_MPa"] = in_megapascals(f_c_0_d);
+      got["utilisation"] = ec::compression_and_bending_utilisation(ratios, weak, weak, 0.7);
+    }
+    return got;
+  };
+  r["bearing"] = [](const json& g) {
+    const ec::BearingSide left{length(g, "a_left_mm"), mm(1e6)};
+    const ec::BearingSide right{length(g, "a_right_mm"), mm(1e6)};
+    const Length l_ef = ec::effective_contact_length(length(g, "l_mm"), left, right);
+    const Length b = length(g, "b_mm");
+    const Force F_Rk = ec::bearing_resistance_characteristic(number(g, "k_c_90"),
+                                                             stress(g, "f_c_90_k_MPa"), b, l_ef);
+    return json{{"l_ef_mm", in_mm(l_ef)},
+                {"A_ef_mm2", (b * l_ef).value()},
+                {"F_c_90_Rk_kN", in_kilonewtons(F_Rk)},
+                {"sigma_c_90_MPa",
+                 in_megapascals(ec::bearing_stress(kilonewtons(number(g, "F_kN", 0.0)), b, l_ef))}};
+  };
+}
+
+void register_service(Registry& r) {
+  r["deflection_uniform"] = [](const json& g) {
+    const ec::SpanDeflection w =
+        ec::deflection_uniform(LineLoad(number(g, "q_kN_m")), length(g, "l_mm"), length(g, "b_mm"),
+                               length(g, "h_mm"), stress(g, "E_MPa"), stress(g, "G_MPa"));
+    return json{{"w_mm", in_mm(w.total)}};
+  };
+  // Variable load with creep, bending only, as the printed sheet has it.
+  r["final_deflection"] = [](const json& g) {
+    const ec::SpanDeflection w =
+        ec::deflection_uniform(LineLoad(number(g, "q_kN_m")), length(g, "l_mm"), length(g, "b_mm"),
+                               length(g, "h_mm"), stress(g, "E_MPa"), megapascals(1.0));
+    return json{{"w_fin_mm", in_mm(ec::final_deflection(mm(0.0), w.bending, number(g, "psi_2"),
+                                                        number(g, "k_def")))}};
+  };
+  r["creep_deflection"] = [](const json& g) {
+    const auto w = [&g](const char* area_load) {
+      return ec::deflection_uniform(LineLoad(number(g, area_load) * number(g, "spacing_mm") / 1e3),
+                                    length(g, "l_mm"), length(g, "b_mm"), length(g, "h_mm"),
+                                    stress(g, "E_MPa"), stress(g, "G_MPa"))
+          .total;
+    };
+    return json{
+        {"w_creep_mm", in_mm(ec::creep_deflection(w("G_kN_m2"), w("Q_kN_m2"), number(g, "psi_2"),
+                                                  number(g, "k_def")))}};
+  };
+  r["floor_vibration"] = [](const json& g) {
+    const ec::FloorVibration v =
+        ec::floor_vibration({number(g, "EI_l_Nm2_m"), number(g, "EI_b_Nm2_m"), number(g, "m_kg_m2"),
+                             number(g, "l_m"), number(g, "b_m")});
+    return json{{"f_1_Hz", v.f_1_Hz}, {"n_40", v.n_40}, {"v_m_Ns2", v.v_m_per_Ns2}};
+  };
+  r["combination"] = [](const json& g) {
+    const ec::PartialFactors gamma{number(g, "gamma_G"), 1.0, number(g, "gamma_Q"),
+                                   number(g, "xi", 1.0)};
+    const std::string which = g.at("expression").get<std::string>();
+    const double psi_0 = number(g, "psi_0", 0.0);
+    const ec::ActionFactors f = which == "6.10a"   ? ec::combination_6_10a(gamma, psi_0, psi_0)
+                                : which == "6.10b" ? ec::combination_6_10b(gamma, psi_0)
+                                                   : ec::combination_6_10(gamma, psi_0);
+    return json{{"G", f.G_sup},
+                {"Q_leading", f.Q_leading},
+                {"Q_accompanying", f.Q_accompanying},
+                {"E_d_N", ec::design_effect(f, number(g, "G_N", 0.0), number(g, "Q_N", 0.0), 0.0)}};
+  };
+}
+
+void register_connections(Registry& r) {
+  // Mode (f) of (8.6), no rope effect, pieces thick enough for it: kN per shear plane.
+  r["timber_to_timber_mode_f"] = [](const json& g) {
+    const Length d = length(g, "d_mm");
+    const Density rho_k = density(g, "rho_k_kg_m3");
+    ec::TimberToTimber joint;
+    joint.f_h_1_k = ec::f_h_bolt(d, rho_k, angle(g, "alpha_1_deg"), false).value();
+    joint.f_h_2_k = ec::f_h_bolt(d, rho_k, angle(g, "alpha_2_deg"), false).value();
+    joint.t_1 = joint.t_2 = 100.0 * d;
+    joint.d = d;
+    joint.M_y_Rk = ec::M_y_Rk_round(stress(g, "f_u_MPa"), d);
+    const ec::SingleShear single = ec::timber_to_timber_single_shear(joint);
+    const ec::DoubleShear both = ec::timber_to_timber_double_shear(joint);
+    return json{{"F_v_Rk_kN", in_kilonewtons(single.F_v_Rk)},
+                {"governing", std::string(1, single.governing)},
+                {"double_F_v_Rk_kN", in_kilonewtons(both.F_v_Rk)}};
+  };
+  r["steel_to_timber_hinges"] = [](const json& g) {
+    const Length d = length(g, "d_mm");
+    ec::SteelToTimber joint;
+    joint.f_h_k = ec::f_h_bolt(d, density(g, "rho_k_kg_m3"), angle(g, "alpha_deg"), false).value();
+    joint.t_1 = 100.0 * d;
+    joint.d = d;
+    joint.plate = g.at("plate") == "thick" ? d : 0.5 * d;
+    joint.M_y_Rk = ec::M_y_Rk_round(stress(g, "f_u_MPa"), d);
+    return json{
+        {"F_v_Rk_kN", in_kilonewtons(ec::steel_to_timber_single_shear(joint, true).F_v_Rk)}};
+  };
+  r["F_90_Rd"] = [](const json& g) {
+    const Force F_90_Rk = ec::F_90_Rk(length(g, "b_mm"), length(g, "h_mm"), length(g, "h_e_mm"));
+    return json{{"F_90_Rd_N", in_newtons(ec::design_resistance(number(g, "k_mod"), F_90_Rk,
+                                                               number(g, "gamma_M")))}};
+  };
+  r["declared_screw_withdrawal"] = [](const json& g) {
+    const auto F = [&g](int n) {
+      return ec::F_ax_Rk_declared_screws(n, stress(g, "f_ax_k_MPa"), length(g, "d_mm"),
+                                         length(g, "l_ef_mm"), kg_per_m3(350), kg_per_m3(350),
+                                         angle(g, "alpha_deg"))
+          .value();
+    };
+    const Force R_d =
+        ec::design_resistance(number(g, "k_mod"), F(g.at("n").get<int>()), number(g, "gamma_M"));
+    return json{{"one_R_k_kN", in_kilonewtons(F(1))}, {"R_d_kN", in_kilonewtons(R_d)}};
+  };
+  r["slip_and_composite"] = [](const json& g) {
+    const Stiffness K = ec::K_ser_nail_not_predrilled(density(g, "rho_m_kg_m3"), length(g, "d_mm"));
+    const double gamma = ec::gamma_composite(stress(g, "E_MPa"), Area(number(g, "A_mm2")),
+                                             length(g, "s_mm"), K, length(g, "l_mm"));
+    return json{{"K_ser_N_mm", K.value()}, {"gamma", gamma}};
+  };
+  r["bolt_spacing"] = [](const json& g) {
+    const ec::Spacing s = ec::bolt_spacing(length(g, "d_mm"), angle(g, "alpha_deg"));
+    return json{{"a_1_mm", in_mm(s.a_1)},     {"a_2_mm", in_mm(s.a_2)},
+                {"a_3_t_mm", in_mm(s.a_3_t)}, {"a_3_c_mm", in_mm(s.a_3_c)},
+                {"a_4_t_mm", in_mm(s.a_4_t)}, {"a_4_c_mm", in_mm(s.a_4_c)}};
+  };
+  r["nail_spacing_in_d"] = [](const json& g) {
+    const Length d = length(g, "d_mm");
+    const ec::Spacing s = ec::nail_spacing(d, density(g, "rho_k_kg_m3"),
+                                           g.at("predrilled").get<bool>(), angle(g, "alpha_deg"))
+                              .value();
+    return json{{"a_1", s.a_1 / d},     {"a_2", s.a_2 / d},     {"a_3_t", s.a_3_t / d},
+                {"a_3_c", s.a_3_c / d}, {"a_4_t", s.a_4_t / d}, {"a_4_c", s.a_4_c / d}};
+  };
+  r["axial_screw_spacing_in_d"] = [](const json& g) {
+    const Length d = length(g, "d_mm");
+    const ec::AxialSpacing s = ec::axial_screw_spacing(d);
+    return json{
+        {"a_1", s.a_1 / d}, {"a_2", s.a_2 / d}, {"a_1_CG", s.a_1_CG / d}, {"a_2_CG", s.a_2_CG / d}};
+  };
+  r["k_ef"] = [](const json& g) {
+    const auto k_ef = ec::k_ef(number(g, "a_1_in_d") * mm(3.0), mm(3.0), g.at("predrilled"));
+    if (!k_ef) return json{{"k_ef", nullptr}};
+    return json{{"k_ef", *k_ef}};
+  };
+}
+
+void register_ground(Registry& r) {
+  r["drained_bearing"] = [](const json& g) {
+    const ec::DrainedBearing d = ec::drained_bearing(
+        angle(g, "phi_deg"), kilopascals(number(g, "c_kPa", 0.0)),
+        kilopascals(number(g, "q_kPa", 0.0)), ec::kilonewtons_per_m3(number(g, "gamma_kN_m3", 0.0)),
+        length(g, "B_mm"), length(g, "L_mm"));
+    return json{{"N_q", d.N_q},
+                {"N_c", d.N_c},
+                {"N_gamma", d.N_gamma},
+                {"s_q", d.s_q},
+                {"s_gamma", d.s_gamma},
+                {"s_c", d.s_c},
+                {"resistance_kPa", in_kilopascals(d.resistance)}};
+  };
+  r["undrained_bearing"] = [](const json& g) {
+    const Length B = ec::effective_width(length(g, "B_mm"), length(g, "e_B_mm"));
+    const Length L = ec::effective_width(length(g, "L_mm"), length(g, "e_L_mm"));
+    const ec::UndrainedBearing u = ec::undrained_bearing(
+        kilopascals(number(g, "c_u_kPa")), kilopascals(number(g, "q_kPa", 0.0)), B, L);
+    return json{
+        {"B_mm", in_mm(B)}, {"s_c", u.s_c}, {"resistance_kPa", in_kilopascals(u.resistance)}};
+  };
+  // I_s of s = q B (1 - nu^2) I_s/E, from the stiffness: I_s = E A/(K B (1 - nu^2)).
+  r["rigid_settlement_factor"] = [](const json& g) {
+    const double nu = 0.3;
+    const Stress E = megapascals(10.0);
+    if (g.at("shape") == "circle") {
+      const double K = ec::rigid_circle_stiffness(mm(1.0), E, nu).value();
+      return json{{"I_s", E.value() * std::numbers::pi / 4.0 / (K * (1.0 - nu * nu))}};
+    }
+    const double ratio = number(g, "L_over_B");
+    const double K = ec::rigid_rectangle_stiffness(mm(1.0), mm(ratio), E, nu).value();
+    return json{{"I_s", E.value() * ratio / (K * (1.0 - nu * nu))}};
+  };
+}
+
+}  // namespace
+
+void register_eurocode_rules(Registry& registry) {
+  register_members(registry);
+  register_service(registry);
+  register_connections(registry);
+  register_ground(registry);
+}
+
+}  // namespace underprop::published
