@@ -1,0 +1,118 @@
+// Is it good enough, and why: findings and the verdict.
+#pragma once
+
+#include "underprop/standards/standard.hpp"
+#include "underprop/survey/deck.hpp"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace underprop::assessment {
+
+enum class Kind { safety, service, ordinary_use };
+enum class Verdict { carries, does_not_carry, cannot_tell, refer };
+
+/// What was found for one piece and one check, at its worst over situations, combinations and bounds.
+struct Finding {
+  std::string id;           ///< stable: "J3/bending"
+  Kind kind = Kind::safety;
+  std::string piece;        ///< "J3", "B1", "P2", "boards"
+  std::string where;        ///< "1250 mm from its start"
+  survey::Point at;         ///< in plan, for the drawing
+  std::string situation;    ///< "full, people on the side towards y"
+  std::string combination;  ///< id
+  std::string bound;        ///< "soft ground, stiff shell, joists continuous, pad P2 absent"
+  standards::Check check;   ///< name, demand, resistance, unit, utilisation, clause, arithmetic
+};
+
+/// A support's reaction at its largest, characteristic and in the worst strength combination.
+struct Reaction {
+  std::string support;
+  survey::Point at;
+  Force characteristic, factored;
+};
+
+/// One point of a deflected line, for the drawing.
+struct Shape {
+  std::string piece;
+  std::vector<survey::Point> at;
+  std::vector<double> w_mm;  ///< down positive, full with people, long term
+};
+
+/// Result for one deck whose facts are settled.
+struct DeckAssessment {
+  std::vector<Finding> findings;      ///< governing finding per piece and check, worst first
+  std::vector<Finding> ordinary_use;  ///< fail already without the load and hardly worse with it
+  std::optional<std::string> mechanism;     ///< what is loose; then no numbers
+  std::vector<std::string> refer_reasons;
+  std::vector<std::string> feared;          ///< fields of surroundings taken as in the way: they refer
+  double safety = 0.0;                ///< largest utilisation; infinity: nothing holds it
+  double service = 0.0;
+  std::vector<Reaction> reactions;
+  std::vector<Shape> shapes;
+  std::vector<std::string> loaded_pieces;   ///< pieces that the load reaches
+  std::vector<std::string> cautions;
+  std::vector<std::string> assumptions;
+  std::size_t solves = 0;             ///< how many contact states were solved
+};
+
+struct Unknown {
+  std::string field;
+  double swing = 0.0;    ///< how far settling it alone can move the governing utilisation
+  std::string find_out;
+  std::string cautious, likely, favourable;
+};
+struct MustSee {
+  std::string field;
+  bool recorded = false;
+  std::string what;
+};
+/// A smallest set of facts that decides, and what value of each would pass.
+struct Decides {
+  std::vector<std::string> fields;
+  std::vector<std::string> passes_if;
+};
+
+struct Assessment {
+  std::string standard;
+  Verdict verdict = Verdict::cannot_tell;
+  std::string sentence;
+  std::optional<double> utilisation;          ///< worst safety finding, all facts cautious
+  std::optional<double> utilisation_service;  ///< at likely facts
+  std::vector<Kind> fails;
+  std::optional<Finding> governing;
+  DeckAssessment cautious;                    ///< findings of kind safety come from here
+  std::vector<Finding> service_findings;      ///< at likely facts and middle ground
+  std::vector<Decides> decides;
+  std::vector<Unknown> unknowns;              ///< largest swing first
+  std::vector<MustSee> must_see;
+  std::vector<std::string> assumptions, cautions, refer_reasons;
+};
+
+/// How deep to look.
+enum class Depth {
+  full,         ///< all findings, steps, ranking of unknowns, decides
+  utilisation   ///< verdict's utilisation only; used by planner and placement
+};
+
+/// The gap, stiffness and absence cases that a plan must also pass (bounds of new supports).
+struct PlanCases {
+  bool gap_under_new_supports = false;   ///< 2 mm, or 1 mm where re-wedged
+  bool rewedged = false;
+  bool new_and_old_ground_differ = false;
+};
+
+DeckAssessment assess_deck(const survey::Deck& deck, const standards::Standard& standard,
+                           const PlanCases& plan_cases = {}, Depth depth = Depth::full);
+
+Assessment assess(const survey::Survey& survey, const standards::Standard& standard,
+                  const PlanCases& plan_cases = {});
+
+std::unique_ptr<standards::Standard> standard_for(survey::StandardId id);
+
+const char* to_string(Verdict verdict);  ///< "carries", "does not carry", "cannot tell", "refer"
+const char* to_string(Kind kind);        ///< "safety", "service", "ordinary use"
+
+}  // namespace underprop::assessment

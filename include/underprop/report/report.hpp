@@ -1,0 +1,44 @@
+// Everything that is shown: one Report value, as text, JSON or one HTML file.
+#pragma once
+
+#include "underprop/comparison/comparison.hpp"
+#include "underprop/planner/planner.hpp"
+#include "underprop/survey/read.hpp"
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace underprop::report {
+
+/// Printed at the top of every surface.
+std::string notice();
+/// "Valid for the recorded date and condition; ..." and what is not checked.
+std::string validity(const survey::Survey& survey);
+
+struct Report {
+  survey::Survey survey;
+  std::vector<survey::Warning> warnings;
+  assessment::Assessment assessment;
+  std::optional<planner::Result> retrofit;
+  std::optional<comparison::Comparison> comparison;
+};
+
+// Terminal text, at most `width` columns wide.
+std::string assessment_text(const Report& report, int width = 80);
+std::string retrofit_text(const Report& report, int width = 80);
+std::string comparison_text(const Report& report, int width = 80);
+/// One finding's arithmetic, line by line, with clauses. Empty if there is no such finding.
+std::string explain_text(const Report& report, const std::string& finding_id, int width = 80);
+
+// JSON with the fixed keys of the published schema (data/schema/result.json).
+nlohmann::ordered_json assessment_json(const assessment::Assessment& assessment);
+nlohmann::ordered_json retrofit_json(const planner::Result& result);
+nlohmann::ordered_json comparison_json(const comparison::Comparison& comparison);
+
+/// One self-contained HTML file: no network reference in it.
+std::string html(const Report& report);
+
+}  // namespace underprop::report

@@ -1,0 +1,240 @@
+// A deck with every fact settled: the survey seen through one reading of its facts.
+//
+// Groups are spelt out into single pieces with names; what nobody knows has become the cautious, the
+// likely or the favourable value of data/facts.json. Plain values in mm, N, kg.
+#pragma once
+
+#include "underprop/survey/survey.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace underprop::survey {
+
+enum class Reading { cautious, likely, favourable };
+
+/// A fact that is not settled: unknown, or a range.
+struct OpenFact {
+  std::string field;     ///< JSON Pointer into the survey, e.g. "/deck/joists/0/timber"
+  std::string kind;      ///< key of data/facts.json, e.g. "joists/timber"
+  bool range = false;
+  std::string cautious, likely, favourable;  ///< as text, for people
+  std::string find_out;  ///< how to find it out with a tape, a level and a screwdriver
+  bool must_see = false; ///< of the sort that "carries" requires, if the load reaches it
+};
+
+struct Stretch {
+  Length from, to;  ///< along the piece, from its start
+  std::string why;
+};
+struct Notch {
+  Length at, depth;
+  bool tension_side = true;  ///< underside, at a support
+};
+
+struct Piece {
+  std::string id;
+  std::string timber;
+  bool incised = false;
+  bool added = false;
+  bool probed = false;
+  std::vector<Stretch> absent;   ///< counts as not there (decay and its margin, missing)
+  Length softened;               ///< taken off the top edge along the whole piece
+  std::vector<Notch> notches;
+};
+
+struct SettledHold {
+  Hold held = Hold::free;
+  bool recorded = false;    ///< not an assumption
+  int nails = 0;
+  std::optional<Force> stated_capacity;
+  bool sound = true;
+  std::optional<Length> seat;
+  std::string field;        ///< JSON Pointer of the fact
+};
+
+struct SettledSister {
+  std::string timber;
+  bool incised = false;
+  Length breadth, depth;
+};
+
+struct Joist : Piece {
+  int group = 0;
+  Axis direction = Axis::y;
+  Length position;          ///< across
+  Length from, to;          ///< along; several joists stand on one line where the outline is broken
+  Length breadth, depth;
+  bool continuous_recorded = false;
+  OverBearers over_bearers = OverBearers::continuous;
+  SettledHold start, end;
+  std::vector<SettledSister> sisters;
+};
+
+struct SettledBearer : Piece {
+  int index = 0;
+  Axis direction = Axis::x;
+  Length position, from, to;
+  int plies = 1;
+  Length ply_breadth, depth;
+  bool act_together = false;
+  bool flush = false;
+  HeldDown held_down = HeldDown::nothing;
+  std::optional<Force> hold_down_capacity;
+  std::vector<Length> splices;
+  Length gap;
+};
+
+struct SettledLedger : Piece {
+  int index = 0;
+  Axis direction = Axis::x;
+  Length position, from, to;
+  Length breadth, depth;
+  LedgerWall fixed_to = LedgerWall::timber_band;
+  bool wall_recorded = false;
+  FixingKind fixing = FixingKind::bolt;
+  Length fixing_diameter, fixing_spacing;
+  std::optional<Force> stated_capacity;
+  bool sound = true;
+};
+
+struct SettledPost {
+  std::string timber;
+  bool incised = false;
+  Length breadth, depth, height;
+  bool bearer_on_top = true;
+  int bolts = 0;
+  Length bolt_diameter;
+  bool base_fixed = false;
+  Length lean;
+};
+
+struct SettledFooting {
+  FootingKind kind = FootingKind::cast_pad;
+  Length width, length, thickness, depth, offset;
+  Contact contact = Contact::tight;
+  bool contact_recorded = false;
+  Length gap;
+  bool below_topsoil = true;
+  bool cracked = false;
+  bool tilted_or_undermined = false;
+  std::optional<Force> stated_capacity;
+};
+
+struct SettledSupport : Piece {
+  int group = 0;
+  Point at;
+  int bearer = -1;  ///< index into Deck::bearers, or
+  int joist = -1;   ///< index into Deck::joists
+  std::optional<SettledPost> post;
+  SettledFooting footing;
+  int packers = 0;
+  std::optional<Length> bearing_length;
+  std::string contact_field;
+};
+
+struct SettledWall : Piece {
+  Point a, b;
+  Length width, strip_width, depth;
+  Contact contact = Contact::tight;
+  bool contact_recorded = false;
+  Length gap;
+  std::string contact_field;
+};
+
+struct SettledRim {
+  std::string id;
+  int group = 0;
+  bool at_start = false;
+  Length breadth, depth;
+  RimFixing fixed = RimFixing::end_grain;
+};
+
+struct SettledBlocking {
+  std::string id;
+  int group = 0;
+  Length position;
+};
+
+struct SettledBoards {
+  BoardMaterial material = BoardMaterial::softwood;
+  std::string timber;
+  Length width, thickness, gap;  ///< thickness net of grooves
+  Axis direction = Axis::x;
+  bool joints_recorded = false;
+  BoardJoints joints = BoardJoints::none;
+  std::optional<Length> stated_span;
+};
+
+struct SettledSite {
+  Use use = Use::one_household;
+  int storeys = 1;
+  SpaceBelow space_below = SpaceBelow::none;
+  std::string seismic_category;  ///< empty: not stated
+  std::optional<Soil> soil;      ///< none: not known, the tables' row for unknown ground holds
+  bool heel_marks = false, water_in_hole = false, shrinkable_clay = false;
+  Fill fill = Fill::none;
+  double slope = 0.0;
+  Length frost_depth;
+  std::vector<GroundLine> retaining_walls, house_walls, drains, ponds;
+  std::vector<Tree> trees;
+  /// Surroundings nobody looked at, in this reading taken as being in the way: field and words.
+  std::vector<std::pair<std::string, std::string>> feared;
+  std::optional<Pressure> imposed_load, snow_load;
+  std::optional<Force> concentrated_load;
+  bool roof_or_screen = false;
+};
+
+struct SettledLoad {
+  std::string name;
+  LoadKind kind = LoadKind::tub;
+  std::vector<Point> footprint;  ///< in plan, rotated and placed; counter-clockwise
+  Point centre;
+  Length centre_of_mass_height;
+  Mass dry_mass, contents;       ///< water at 1 kg/l
+  int people = 0;
+  bool empty_for_months = false;
+  BaseKind base = BaseKind::full;
+  std::vector<std::vector<Point>> patches;  ///< runners or feet in plan; empty for a full base
+  bool pinned = false;
+  Length service_gap;
+  bool mass_recorded = true, contents_recorded = true, footprint_recorded = true;
+};
+
+struct Deck {
+  StandardId standard = StandardId::eurocode_uk;
+  Reading reading = Reading::cautious;  ///< of the ground's tables too
+  SettledSite site;
+  std::vector<Point> outline;
+  Length height;
+  SettledBoards boards;
+  std::vector<Joist> joists;
+  std::vector<std::string> joist_groups;
+  std::vector<SettledBearer> bearers;
+  std::vector<SettledRim> rims;
+  std::vector<SettledLedger> ledgers;
+  std::vector<SettledSupport> supports;
+  std::vector<SettledWall> walls;
+  std::vector<SettledBlocking> blocking;
+  std::vector<Brace> braces;
+  std::vector<SettledLoad> loads;
+  std::vector<Zone> obstacles, closed_zones;
+  /// Findings of the eye that end in refer whatever the numbers say (decay in a post ...): reasons.
+  std::vector<std::string> refer_reasons;
+  /// Effects of the record that are worth telling: "J3 counts as absent from 0.9 m to 1.7 m".
+  std::vector<std::string> assumptions;
+};
+
+struct Settled {
+  Deck deck;
+  std::vector<OpenFact> open;  ///< every fact this reading had to assume, in survey order
+};
+
+/// The survey seen through one reading; `single` overrides the reading of single fields (by pointer).
+/// The defaults and how to find things out come from data/facts.json. A Survey from read_survey never
+/// makes this throw.
+Settled settle(const Survey& survey, Reading reading,
+               const std::map<std::string, Reading>& single = {});
+
+}  // namespace underprop::survey

@@ -1,0 +1,45 @@
+// Reading a survey file, and writing one.
+//
+// The format is "underprop-survey/1"; its keys are the member names of survey.hpp, described one by
+// one in data/schema/survey.json. Beside them a file may use two short cuts, which the reader spells
+// out: "first", "spacing" and "count" for "positions"; "size" (nominal, North America) for breadth
+// and depth.
+#pragma once
+
+#include "underprop/survey/survey.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace underprop::survey {
+
+/// Something odd that is not an error: a value in the wrong unit, water that does not fit the tub.
+struct Warning {
+  std::string pointer;
+  std::string text;
+};
+
+struct ReadResult {
+  Survey survey;
+  std::vector<Warning> warnings;
+};
+
+/// Reads the text of a survey file. Throws underprop::InputErrors with every error found, each with
+/// its JSON Pointer. `file` is only used in messages.
+ReadResult read_survey(std::string_view text, const std::string& file);
+
+/// The survey as JSON text that read_survey reads back to the same Survey.
+std::string write_survey(const Survey& survey);
+
+/// One key of the format.
+struct SurveyKey {
+  std::string object;  ///< where: "/deck/joists/[]"; "" is the whole file
+  std::string key;
+  bool required = false;           ///< whatever else stands in the object
+  std::vector<std::string> words;  ///< the words allowed, where it is one of a fixed list
+};
+/// Every key that read_survey knows, object by object.
+std::vector<SurveyKey> survey_keys();
+
+}  // namespace underprop::survey

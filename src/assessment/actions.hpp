@@ -1,0 +1,52 @@
+// Situations of the load, patterns of people on the deck, and the factored cases they make.
+#pragma once
+
+#include "underprop/model/grillage.hpp"
+#include "underprop/solver/analysis.hpp"
+#include "underprop/standards/standard.hpp"
+
+#include <string>
+#include <vector>
+
+namespace underprop::assessment {
+
+/// Where the people of the load are.
+enum class Bathers { none, all_round, half, quarter };
+
+struct Situation {
+  std::string name;        ///< "full, people on the half towards +x"
+  bool with_load = true;   ///< false: the deck without its new load
+  bool full = true;
+  Bathers bathers = Bathers::none;
+  int part = 0;            ///< of half or quarter
+  int free_end = -1;       ///< a person on the tip of an overhang: number of the case
+};
+std::vector<Situation> situations(const survey::Deck& deck, const model::Model& model, bool with_load);
+
+/// People on the rest of the deck, by bay.
+struct Pattern {
+  std::string name;
+  std::vector<double> bays;
+};
+/// None, all, odd, even, and every two neighbours: the patterns of continuous beams.
+std::vector<Pattern> patterns(std::size_t bays);
+
+/// One thing to solve.
+struct Question {
+  int combination = 0;
+  int situation = 0;
+  int pattern = 0;
+};
+
+/// The questions worth asking of these combinations: without factors on people or imposed load the
+/// situations and patterns that differ only in them are asked once.
+std::vector<Question> questions(const std::vector<standards::Combination>& combinations,
+                                const std::vector<Situation>& situations,
+                                const std::vector<Pattern>& patterns);
+
+std::vector<solver::CaseFactor> factored(const survey::Deck& deck, const model::Model& model,
+                                         const standards::LoadValues& values,
+                                         const standards::Combination& combination,
+                                         const Situation& situation, const Pattern& pattern);
+
+}  // namespace underprop::assessment

@@ -1,0 +1,39 @@
+// What one solved state does to each piece: the largest effects, with their places.
+#pragma once
+
+#include "underprop/model/grillage.hpp"
+#include "underprop/solver/analysis.hpp"
+
+#include <span>
+#include <vector>
+
+namespace underprop::assessment {
+
+struct Peak {
+  double value = 0.0;
+  double at = 0.0;  ///< coordinate along the piece, mm
+};
+
+/// Bending and shear of one line of members; moments and shears as absolute values.
+struct LineEffects {
+  Peak sag, hog, shear;
+};
+
+struct Effects {
+  std::vector<LineEffects> joists, bearers, ledgers;
+  LineEffects boards;       ///< the worst of all boards
+  survey::Point boards_at;  ///< where that board's sagging peak is
+};
+
+/// The members that effects() needs, gathered once per model.
+struct Probes {
+  std::vector<int> frame_members;  ///< joists, bearers, ledgers
+  std::vector<int> board_members;
+};
+Probes probes(const model::Model& model);
+
+Effects effects(const model::Model& model, const solver::Analysis& analysis, const Probes& probes,
+                const solver::Response& response, std::span<const solver::CaseFactor> combination,
+                bool with_boards);
+
+}  // namespace underprop::assessment

@@ -1,0 +1,276 @@
+#include "properties.hpp"
+
+#include "underprop/catalog/table.hpp"
+#include "underprop/standards/eurocode/ground.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace underprop::assessment {
+
+using standards::Role;
+using standards::Term;
+using standards::Timber;
+
+namespace {
+
+model::Stiff stiff(const Timber& timber, const standards::Standard& standard, Term term) {
+  const standards::Elastic elastic = standard.elastic(timber, term);
+  return {elastic.E.value(), elastic.G.value(), standard.E_across(timber).value()};
+}
+
+double in_series(double a, double b) { return (a <= 0.0 || b <= 0.0) ? 0.0 : a * b / (a + b); }
+
+Stress modulus(const standards::GroundModuli& moduli, GroundBound ground) {
+  switch (ground) {
+    case GroundBound::soft: return moduli.soft;
+    case GroundBound::middle: return moduli.middle;
+    case GroundBound::stiff: return moduli.stiff;
+  }
+  return moduli.soft;
+}
+
+double ground_spring(const survey::Deck& deck, const standards::Standard& standard, std::size_t support,
+                     GroundBound ground) {
+  const survey::SettledFooting& footing = deck.supports[support].footing;
+  const auto& data = catalog::table("model.json");
+  if (footing.kind == survey::FootingKind::screw_pile) {
+    if (!footing.stated_capacity) return 0.0;
+    const char* name = ground == GroundBound::soft     ? "pile_settlement_soft_mm"
+                       : ground == GroundBound::middle ? "pile_settlement_middle_mm"
+                                                       : "pile_settlement_stiff_mm";
+    return footing.stated_capacity->value() / catalog::number(data, name);
+  }
+  const standards::GroundModuli moduli = standard.moduli(soil_kind(deck.site));
+  const Stress E = modulus(moduli, ground);
+  const Length B = min(footing.width, footing.length);
+  const Length L = max(footing.width, footing.length);
+  double flexibility = 1.0 / standards::eurocode::rigid_rectangle_stiffness(B, L, E, moduli.poisson).value();
+  if (ground == GroundBound::soft) {
+    // Neighbours settle the ground here too (point load on the half-space), taken as loaded alike.
+    const double reach = catalog::number(data, "neighbour_reach_widths") * B.value();
+    for (std::size_t other = 0; other < deck.supports.size(); ++other) {
+      if (other == support) continue;
+      const survey::SettledSupport& neighbour = deck.supports[other];
+      const Length r = survey::Point(neighbour.at).x == deck.supports[support].at.x &&
+                               neighbour.at.y == deck.supports[support].at.y
+                           ? B
+                           : Length(std::hypot((neighbour.at.x - deck.supports[support].at.x).value(),
+                                               (neighbour.at.y - deck.supports[support].at.y).value()));
+      if (r.value() > reach) continue;
+      flexibility += standards::eurocode::neighbour_flexibility(max(r, B), E, moduli.poisson).value();
+    }
+  }
+  return 1.0 / flexibility;
+}
+
+}  // namespace
+
+standards::SoilKind soil_kind(const survey::SettledSite& site) {
+  using standards::SoilKind;
+  if (!site.soil) return SoilKind::unknown;
+  switch (*site.soil) {
+    case survey::Soil::topsoil: return SoilKind::topsoil;
+    case survey::Soil::soft_clay: return SoilKind::soft_clay;
+    case survey::Soil::firm_clay: return SoilKind::firm_clay;
+    case survey::Soil::stiff_clay: return SoilKind::stiff_clay;
+    case survey::Soil::loose_sand: return SoilKind::loose_sand;
+    case survey::Soil::medium_sand: return SoilKind::medium_sand;
+    case survey::Soil::dense_sand: return SoilKind::dense_sand;
+    case survey::Soil::gravel: return SoilKind::gravel;
+    case survey::Soil::rock: return SoilKind::rock;
+    case survey::Soil::made_ground:
+    case survey::Soil::peat: return SoilKind::unknown;  // refers anyway (scope.cpp)
+  }
+  return SoilKind::unknown;
+}
+
+Timbers timbers(const survey::Deck& deck, const standards::Standard& standard) {
+  Timbers result;
+  for (const survey::Joist& joist : deck.joists) {
+    result.joists.push_back(standard.timber(joist.timber, Role::joist, joist.breadth, joist.depth, joist.incised));
+    std::vector<Timber> sisters;
+    for (const survey::SettledSister& sister : joist.sisters) {
+      sisters.push_back(standard.timber(sister.timber, Role::joist, sister.breadth, sister.depth, sister.incised));
+    }
+    result.sisters.push_back(std::move(sisters));
+  }
+  for (const survey::SettledBearer& bearer : deck.bearers) {
+    result.bearers.push_back(
+        standard.timber(bearer.timber, Role::bearer, bearer.ply_breadth, bearer.depth, bearer.incised));
+  }
+  for (const survey::SettledLedger& ledger : deck.ledgers) {
+    result.ledgers.push_back(
+        standard.timber(ledger.timber, Role::ledger, ledger.breadth, ledger.depth, ledger.incised));
+  }
+  for (const survey::SettledSupport& support : deck.supports) {
+    if (support.post) {
+      result.posts.emplace_back(standard.timber(support.post->timber, Role::post, support.post->breadth,
+                                                support.post->depth, support.post->incised));
+    } else {
+      result.posts.emplace_back(std::nullopt);
+    }
+  }
+  result.boards = standard.timber(deck.boards.timber, Role::board, deck.boards.width, deck.boards.thickness, false);
+  return result;
+}
+
+standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers,
+                                const standards::Standard&, std::size_t joist, int end) {
+  const survey::Joist& j = deck.joists[joist];
+  const survey::SettledHold& hold = end == 0 ? j.start : j.end;
+  standards::EndDemand demand;
+  switch (hold.held) {
+    case survey::Hold::hanger: demand.kind = standards::EndKind::hanger; break;
+    case survey::Hold::end_grain: demand.kind = standards::EndKind::end_grain; break;
+    case survey::Hold::skew_nails: demand.kind = standards::EndKind::skew_nails; break;
+    case survey::Hold::ledger_strip:
+    case survey::Hold::resting:
+    case survey::Hold::free: demand.kind = standards::EndKind::ledger_strip; break;
+  }
+  demand.joist = timbers.joists[joist];
+  demand.carrier = !timbers.ledgers.empty()   ? timbers.ledgers.front()
+                   : !timbers.bearers.empty() ? timbers.bearers.front()
+                                              : timbers.joists[joist];
+  demand.joist_breadth = j.breadth;
+  demand.joist_depth = j.depth;
+  demand.fasteners = hold.nails;
+  demand.sound = hold.sound;
+  demand.stated_capacity = hold.stated_capacity;
+  return demand;
+}
+
+standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timbers& timbers, std::size_t ledger) {
+  const survey::SettledLedger& l = deck.ledgers[ledger];
+  standards::LedgerFixingDemand demand;
+  switch (l.fixed_to) {
+    case survey::LedgerWall::timber_band: demand.wall = standards::BandKind::timber_band; break;
+    case survey::LedgerWall::solid_masonry: demand.wall = standards::BandKind::solid_masonry; break;
+    case survey::LedgerWall::concrete: demand.wall = standards::BandKind::concrete; break;
+    case survey::LedgerWall::cavity_outer_leaf: demand.wall = standards::BandKind::cavity_outer_leaf; break;
+    case survey::LedgerWall::veneer: demand.wall = standards::BandKind::veneer; break;
+    case survey::LedgerWall::insulation: demand.wall = standards::BandKind::insulation; break;
+  }
+  switch (l.fixing) {
+    case survey::FixingKind::bolt: demand.fixing = standards::FastenerKind::bolt; break;
+    case survey::FixingKind::lag_screw: demand.fixing = standards::FastenerKind::lag_screw; break;
+    case survey::FixingKind::screw: demand.fixing = standards::FastenerKind::screw; break;
+    case survey::FixingKind::nail: demand.fixing = standards::FastenerKind::nail; break;
+    case survey::FixingKind::anchor: demand.fixing = standards::FastenerKind::anchor; break;
+  }
+  demand.diameter = l.fixing_diameter;
+  demand.ledger = timbers.ledgers[ledger];
+  demand.ledger_thickness = l.breadth;
+  demand.ledger_depth = l.depth;
+  demand.sound = l.sound;
+  demand.stated_capacity = l.stated_capacity;
+  return demand;
+}
+
+standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers, std::size_t bearer) {
+  const survey::SettledBearer& b = deck.bearers[bearer];
+  standards::HoldDownDemand demand;
+  switch (b.held_down) {
+    case survey::HeldDown::nothing: demand.kind = standards::HoldDownKind::nothing; break;
+    case survey::HeldDown::nailed: demand.kind = standards::HoldDownKind::nailed; break;
+    case survey::HeldDown::screwed: demand.kind = standards::HoldDownKind::screwed; break;
+    case survey::HeldDown::strapped: demand.kind = standards::HoldDownKind::strapped; break;
+  }
+  demand.joist = timbers.joists.front();
+  demand.bearer = timbers.bearers[bearer];
+  demand.stated_capacity = b.hold_down_capacity;
+  return demand;
+}
+
+double support_stiffness(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
+                         std::size_t support, GroundBound ground) {
+  const survey::SettledSupport& record = deck.supports[support];
+  double k = ground_spring(deck, standard, support, ground);
+  Length contact = record.bearing_length.value_or(min(record.footing.width, record.footing.length));
+  if (record.post) {
+    const survey::SettledPost& post = *record.post;
+    const Stress E = standard.elastic(*timbers.posts[support], Term::now).E;
+    k = in_series(k, (E * (post.breadth * post.depth) / post.height).value());
+    contact = record.bearing_length.value_or(post.breadth);
+    if (!post.bearer_on_top) {
+      const double slip = standard.bolt_slip(post.bolt_diameter, *timbers.posts[support]).value();
+      return in_series(k, slip * std::max(post.bolts, 1));
+    }
+  }
+  // Crushing of the piece that stands on it, over half its depth.
+  if (record.bearer >= 0) {
+    const survey::SettledBearer& b = deck.bearers[static_cast<std::size_t>(record.bearer)];
+    const double E = standard.E_across(timbers.bearers[static_cast<std::size_t>(record.bearer)]).value();
+    k = in_series(k, E * b.ply_breadth.value() * b.plies * contact.value() / (b.depth.value() / 2.0));
+  } else {
+    const survey::Joist& j = deck.joists[static_cast<std::size_t>(record.joist)];
+    const double E = standard.E_across(timbers.joists[static_cast<std::size_t>(record.joist)]).value();
+    k = in_series(k, E * (j.breadth * contact).value() / (j.depth.value() / 2.0));
+  }
+  return k;
+}
+
+model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
+                             const standards::Standard& standard, GroundBound ground, Term term) {
+  model::Properties p;
+  const standards::LoadValues loads = standard.loads(deck.height);
+  for (std::size_t j = 0; j < deck.joists.size(); ++j) {
+    const survey::Joist& joist = deck.joists[j];
+    p.joists.push_back(stiff(timbers.joists[j], standard, term));
+    std::vector<model::Stiff> sisters;
+    for (const Timber& sister : timbers.sisters[j]) sisters.push_back(stiff(sister, standard, term));
+    p.sisters.push_back(std::move(sisters));
+    std::array<model::EndJoint, 2> ends;
+    for (int end = 0; end < 2; ++end) {
+      const survey::SettledHold& hold = end == 0 ? joist.start : joist.end;
+      model::EndJoint& joint = ends[static_cast<std::size_t>(end)];
+      const standards::EndDemand demand = end_demand(deck, timbers, standard, j, end);
+      if (hold.held == survey::Hold::free || !standard.joist_end_counts(demand)) continue;
+      if (demand.kind == standards::EndKind::ledger_strip) {
+        const double seat = hold.seat ? hold.seat->value() : joist.breadth.value();
+        joint.k = p.joists[j].E_across * joist.breadth.value() * seat / (joist.depth.value() / 2.0);
+        joint.presses_only = true;
+      } else {
+        joint.k = standard.hanger_slip(std::max(demand.fasteners, 1), timbers.joists[j]).value();
+        if (term == Term::long_term) joint.k *= 0.5;
+      }
+    }
+    p.joist_ends.push_back(ends);
+  }
+  for (std::size_t b = 0; b < deck.bearers.size(); ++b) {
+    model::Stiff s = stiff(timbers.bearers[b], standard, term);
+    p.bearers.push_back(s);
+    const standards::HoldDownDemand demand = hold_down_demand(deck, timbers, b);
+    const bool counts = demand.kind != standards::HoldDownKind::nothing &&
+                        standard.hold_down(demand, standard.combinations(standards::Purpose::uplift, {}).front())
+                                .resistance > 0.0;
+    p.hold_down.push_back(counts ? standard.hanger_slip(2, timbers.bearers[b]).value() : 0.0);
+  }
+  for (std::size_t l = 0; l < deck.ledgers.size(); ++l) {
+    p.ledgers.push_back(stiff(timbers.ledgers[l], standard, term));
+    const bool counts = standard.ledger_fixing_counts(ledger_demand(deck, timbers, l));
+    p.ledger_fixings.push_back(
+        counts ? standard.bolt_slip(deck.ledgers[l].fixing_diameter, timbers.ledgers[l]).value() : 0.0);
+  }
+  for (std::size_t s = 0; s < deck.supports.size(); ++s) {
+    p.supports.push_back(support_stiffness(deck, timbers, standard, s, ground));
+  }
+  const standards::GroundModuli moduli = standard.moduli(soil_kind(deck.site));
+  for (const survey::SettledWall& wall : deck.walls) {
+    const Length unit = metres(1.0);
+    const Stiffness k = standards::eurocode::rigid_rectangle_stiffness(
+        min(wall.strip_width, unit), max(wall.strip_width, unit), modulus(moduli, ground), moduli.poisson);
+    p.walls.push_back(k.value() / unit.value());
+  }
+  p.boards = stiff(timbers.boards, standard, term);
+  p.boards_share = deck.boards.material == survey::BoardMaterial::softwood ||
+                   deck.boards.material == survey::BoardMaterial::hardwood;
+  p.shell_contact = catalog::number(catalog::table("model.json"), "shell_contact_N_per_mm");
+  p.wet_density = loads.wet_timber.value();
+  p.board_density = loads.wet_timber.value();
+  return p;
+}
+
+}  // namespace underprop::assessment

@@ -1,0 +1,37 @@
+// A settled deck under one standard: the timber of every piece, and the model's properties.
+#pragma once
+
+#include "underprop/assessment/assessment.hpp"
+#include "underprop/model/grillage.hpp"
+
+#include <vector>
+
+namespace underprop::assessment {
+
+enum class GroundBound { soft, middle, stiff };
+
+/// The timber of every piece under the standard.
+struct Timbers {
+  std::vector<standards::Timber> joists, bearers, ledgers;
+  std::vector<std::vector<standards::Timber>> sisters;  ///< per joist
+  std::vector<std::optional<standards::Timber>> posts;  ///< per support
+  standards::Timber boards;
+};
+
+Timbers timbers(const survey::Deck& deck, const standards::Standard& standard);
+
+standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers,
+                                const standards::Standard& standard, std::size_t joist, int end);
+standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timbers& timbers, std::size_t ledger);
+standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers, std::size_t bearer);
+
+/// Vertical stiffness of one support: ground, post and crushing one after the other, N/mm.
+double support_stiffness(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
+                         std::size_t support, GroundBound ground);
+
+model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
+                             const standards::Standard& standard, GroundBound ground, standards::Term term);
+
+standards::SoilKind soil_kind(const survey::SettledSite& site);
+
+}  // namespace underprop::assessment

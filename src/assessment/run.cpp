@@ -1,0 +1,492 @@
+#include "run.hpp"
+
+#include "scope.hpp"
+#include "underprop/catalog/table.hpp"
+#include "underprop/survey/geometry.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace underprop::assessment {
+
+using standards::Purpose;
+using standards::Term;
+
+std::string Variant::words() const {
+  const auto ground = [](GroundBound g) {
+    return g == GroundBound::soft ? "soft" : g == GroundBound::stiff ? "stiff" : "middling";
+  };
+  std::string text = std::string(ground(old_ground)) + " ground";
+  if (new_ground != old_ground) text = std::string("old ground ") + ground(old_ground) + ", new ground " + ground(new_ground);
+  if (term == Term::long_term) text += ", timber after creep";
+  text += bounds.stiff_shell ? ", stiff base" : ", soft base";
+  if (bounds.joists_lapped) text += ", joists jointed over bearers";
+  if (bounds.boards_jointed) text += ", boards jointed under the load";
+  return text;
+}
+
+Run::Run(const survey::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases)
+    : deck_(deck),
+      standard_(standard),
+      plan_cases_(plan_cases),
+      timbers_(timbers(deck, standard)),
+      values_(standard.loads(deck.height)) {
+  if (deck.site.imposed_load) values_.imposed = *deck.site.imposed_load;
+  if (deck.site.concentrated_load) values_.concentrated = *deck.site.concentrated_load;
+  standards::Circumstances circumstances;
+  circumstances.snow = deck.site.snow_load && deck.site.snow_load->value() > 0.0;
+  for (const survey::SettledLoad& load : deck.loads) {
+    if (load.empty_for_months) circumstances.contents_permanent = false;
+  }
+  for (const Purpose purpose : {Purpose::strength, Purpose::uplift, Purpose::ground, Purpose::service_now,
+                                Purpose::service_long}) {
+    combinations_[purpose] = standard.combinations(purpose, circumstances);
+  }
+  braced_ = braced_both_ways(deck, timbers_, standard);
+  loaded_joists_.assign(deck.joists.size(), false);
+  loaded_bearers_.assign(deck.bearers.size(), false);
+  loaded_ledgers_.assign(deck.ledgers.size(), false);
+  loaded_supports_.assign(deck.supports.size(), false);
+  loaded_walls_.assign(deck.walls.size(), false);
+  find_dead_load_shape();
+}
+
+model::Properties Run::properties_of(const Variant& variant) const {
+  model::Properties p = properties(deck_, timbers_, standard_, variant.old_ground, variant.term);
+  if (variant.new_ground != variant.old_ground) {
+    for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
+      if (deck_.supports[s].added) {
+        p.supports[s] = support_stiffness(deck_, timbers_, standard_, s, variant.new_ground);
+      }
+    }
+  }
+  return p;
+}
+
+void Run::find_dead_load_shape() {
+  const auto added = [](const survey::Piece& piece) { return piece.added; };
+  const bool any = std::any_of(deck_.supports.begin(), deck_.supports.end(), added) ||
+                   std::any_of(deck_.bearers.begin(), deck_.bearers.end(), added) ||
+                   std::any_of(deck_.walls.begin(), deck_.walls.end(), added);
+  const bool sisters = std::any_of(deck_.joists.begin(), deck_.joists.end(),
+                                   [](const survey::Joist& joist) { return !joist.sisters.empty(); });
+  self_weight_moments_.assign(deck_.joists.size(), 0.0);
+  if (!any && !sisters) return;
+  // The deck as it stood before the works, under its own weight, on middling ground.
+  survey::Deck before = deck_;
+  std::vector<std::size_t> kept;
+  before.joists.clear();
+  for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
+    if (deck_.joists[j].added) continue;
+    kept.push_back(j);
+    before.joists.push_back(deck_.joists[j]);
+    before.joists.back().sisters.clear();
+  }
+  std::vector<int> bearer_index(deck_.bearers.size(), -1), joist_index(deck_.joists.size(), -1);
+  for (std::size_t k = 0; k < kept.size(); ++k) joist_index[kept[k]] = static_cast<int>(k);
+  before.bearers.clear();
+  for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
+    if (deck_.bearers[b].added) continue;
+    bearer_index[b] = static_cast<int>(before.bearers.size());
+    before.bearers.push_back(deck_.bearers[b]);
+  }
+  before.supports.clear();
+  for (const survey::SettledSupport& support : deck_.supports) {
+    if (support.added) continue;
+    survey::SettledSupport copy = support;
+    if (copy.bearer >= 0) copy.bearer = bearer_index[static_cast<std::size_t>(copy.bearer)];
+    if (copy.joist >= 0) copy.joist = joist_index[static_cast<std::size_t>(copy.joist)];
+    if (copy.bearer < 0 && copy.joist < 0) continue;
+    before.supports.push_back(std::move(copy));
+  }
+  std::erase_if(before.walls, added);
+  before.loads.clear();
+  const Timbers old_timbers = timbers(before, standard_);
+  const model::Model model = model::build(
+      before, properties(before, old_timbers, standard_, GroundBound::middle, Term::now), model::Bounds{});
+  if (!model.not_modelled.empty() || model.loose) return;  // nothing stood by itself: no shape to keep
+  const solver::Analysis analysis(model.frame, model.cases);
+  const solver::CaseFactor dead{0, 1.0};
+  const solver::Response response = analysis.solve({&dead, 1});
+  if (response.mechanism) return;
+  dead_shape_.resize(deck_.joists.size());
+  const Probes probe = probes(model);
+  const Effects e = effects(model, analysis, probe, response, {&dead, 1}, false);
+  for (std::size_t k = 0; k < kept.size(); ++k) {
+    self_weight_moments_[kept[k]] = std::max(e.joists[k].sag.value, e.joists[k].hog.value);
+    const model::Line& line = model.joists[k];
+    for (std::size_t n = 0; n < line.nodes.size(); ++n) {
+      dead_shape_[kept[k]].emplace_back(line.at[n],
+                                        response.displacements[static_cast<std::size_t>(line.nodes[n])].w);
+    }
+  }
+}
+
+void Run::stage(model::Model& model) const {
+  // A new support meets the deck as it has settled: the gap of today is zero, not that of a weightless
+  // deck; in the plan's gap case it is wider by what a careless wedge leaves.
+  const auto& data = catalog::table("scope.json");
+  const double extra = !plan_cases_.gap_under_new_supports ? 0.0
+                       : catalog::number(data, plan_cases_.rewedged ? "gap_rewedged_mm" : "gap_under_new_mm");
+  const auto sag = [&](int joist, double at) {
+    const auto j = static_cast<std::size_t>(joist);
+    if (j >= dead_shape_.size() || dead_shape_[j].empty()) return 0.0;
+    const auto& shape = dead_shape_[j];
+    if (at <= shape.front().first) return std::max(0.0, -shape.front().second);
+    for (std::size_t k = 0; k + 1 < shape.size(); ++k) {
+      if (at > shape[k + 1].first) continue;
+      const double f = (at - shape[k].first) / (shape[k + 1].first - shape[k].first);
+      return std::max(0.0, -(shape[k].second + f * (shape[k + 1].second - shape[k].second)));
+    }
+    return std::max(0.0, -shape.back().second);
+  };
+  for (const model::Crossing& crossing : model.crossings) {
+    const auto other = static_cast<std::size_t>(crossing.other);
+    if (crossing.kind == model::CrossingKind::bearer && !crossing.end_joint && deck_.bearers[other].added) {
+      solver::Link& link = model.frame.links[static_cast<std::size_t>(crossing.link)];
+      if (link.compression_only) link.gap += sag(crossing.joist, crossing.at_joist) + extra;
+    } else if (crossing.kind == model::CrossingKind::support && deck_.supports[other].added) {
+      model.frame.supports[static_cast<std::size_t>(crossing.support)].gap +=
+          sag(crossing.joist, crossing.at_joist) + extra;
+    } else if (crossing.kind == model::CrossingKind::wall && deck_.walls[other].added) {
+      model.frame.supports[static_cast<std::size_t>(crossing.support)].gap +=
+          sag(crossing.joist, crossing.at_joist) + extra;
+    }
+  }
+  // A new pad under an old bearer is packed too.
+  for (const model::Prop& prop : model.props) {
+    if (prop.support < 0 || prop.ledger) continue;
+    const auto s = static_cast<std::size_t>(prop.support);
+    const auto b = static_cast<std::size_t>(prop.piece);
+    if (!deck_.supports[s].added || deck_.bearers[b].added) continue;
+    // The bearer's sag is taken from the nearest joist that lies on it.
+    double nearest = 1e300, drop = 0.0;
+    for (const model::Crossing& crossing : model.crossings) {
+      if (crossing.kind != model::CrossingKind::bearer || crossing.other != prop.piece) continue;
+      if (std::abs(crossing.at_other - prop.at) < nearest) {
+        nearest = std::abs(crossing.at_other - prop.at);
+        drop = sag(crossing.joist, crossing.at_joist);
+      }
+    }
+    model.frame.supports[static_cast<std::size_t>(prop.solver_support)].gap += drop + extra;
+  }
+}
+
+Prepared Run::prepare(const Variant& variant) const {
+  Prepared prepared;
+  prepared.variant = variant;
+  prepared.model = model::build(deck_, properties_of(variant), variant.bounds);
+  if (!prepared.model.not_modelled.empty() || prepared.model.loose) return prepared;
+  stage(prepared.model);
+  prepared.analysis = std::make_unique<solver::Analysis>(prepared.model.frame, prepared.model.cases);
+  prepared.probes = probes(prepared.model);
+  return prepared;
+}
+
+std::vector<Variant> Run::variants() const {
+  // Forces depend on the ratio of timber to ground stiffness only: creep softens timber, not ground.
+  // Fresh timber on soft ground and crept timber on stiff ground are the two ends of that ratio.
+  std::vector<Variant> list;
+  const bool lap_open = std::any_of(deck_.joists.begin(), deck_.joists.end(), [](const survey::Joist& joist) {
+    return !joist.continuous_recorded;
+  });
+  const bool has_full_base = std::any_of(deck_.loads.begin(), deck_.loads.end(), [](const survey::SettledLoad& load) {
+    return load.base == survey::BaseKind::full;
+  });
+  struct Ground {
+    GroundBound old_ground, new_ground;
+    Term term;
+  };
+  std::vector<Ground> grounds{{GroundBound::soft, GroundBound::soft, Term::now},
+                              {GroundBound::stiff, GroundBound::stiff, Term::long_term}};
+  if (plan_cases_.new_and_old_ground_differ) {
+    grounds.push_back({GroundBound::stiff, GroundBound::soft, Term::long_term});
+    grounds.push_back({GroundBound::soft, GroundBound::stiff, Term::now});
+  }
+  for (const Ground& ground : grounds) {
+    for (const bool stiff : {false, true}) {
+      if (stiff && !has_full_base) continue;
+      for (const bool lapped : {false, true}) {
+        if (lapped && !lap_open) continue;
+        Variant v;
+        v.old_ground = ground.old_ground;
+        v.new_ground = ground.new_ground;
+        v.term = ground.term;
+        v.bounds.stiff_shell = stiff;
+        v.bounds.joists_lapped = lapped;
+        list.push_back(v);
+      }
+    }
+  }
+  return list;
+}
+
+std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
+  // The pads that carry most of the load, each in turn unlike its neighbours.
+  std::vector<std::pair<double, std::size_t>> ranked;
+  std::vector<solver::CaseFactor> whole;
+  for (std::size_t k = 0; k < prepared.model.infos.size(); ++k) {
+    if (prepared.model.infos[k].kind == model::CaseKind::self_weight) whole.push_back({static_cast<int>(k), 1.0});
+    if (prepared.model.infos[k].kind == model::CaseKind::whole) {
+      const survey::SettledLoad& load = deck_.loads[static_cast<std::size_t>(prepared.model.infos[k].load)];
+      whole.push_back({static_cast<int>(k), weight(load.dry_mass + load.contents).value()});
+    }
+  }
+  const solver::Response response = prepared.analysis->solve(whole);
+  if (response.mechanism) return {};
+  double total = 0.0;
+  for (const survey::SettledLoad& load : deck_.loads) total += weight(load.dry_mass + load.contents).value();
+  for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
+    const int index = prepared.model.support_of[s];
+    if (index < 0) continue;
+    const double reaction = response.supports[static_cast<std::size_t>(index)];
+    if (reaction > 0.01 * total) ranked.emplace_back(-reaction, s);
+  }
+  std::sort(ranked.begin(), ranked.end());
+  constexpr std::size_t most = 8;
+  if (ranked.size() > most) ranked.resize(most);
+  std::vector<PadChange> list;
+  const bool soft_here = prepared.variant.old_ground == GroundBound::soft;
+  for (const auto& [minus_reaction, s] : ranked) {
+    const survey::SettledSupport& support = deck_.supports[s];
+    const int index = prepared.model.support_of[s];
+    const double other = support_stiffness(deck_, timbers_, standard_, s, soft_here ? GroundBound::stiff : GroundBound::soft);
+    list.push_back({support.id + (soft_here ? " stiff among soft" : " soft among stiff"), {{index, other, {}}}});
+    if (!support.footing.contact_recorded) list.push_back({support.id + " absent", {{index, 0.0, {}}}});
+  }
+  return list;
+}
+
+void Run::find_loaded(const Prepared& prepared) {
+  std::vector<solver::CaseFactor> whole;
+  double total = 0.0;
+  for (std::size_t k = 0; k < prepared.model.infos.size(); ++k) {
+    if (prepared.model.infos[k].kind != model::CaseKind::whole) continue;
+    const survey::SettledLoad& load = deck_.loads[static_cast<std::size_t>(prepared.model.infos[k].load)];
+    const double w = weight(load.dry_mass + load.contents).value();
+    total += w;
+    whole.push_back({static_cast<int>(k), w});
+  }
+  whole.push_back({0, 1.0});
+  const solver::Response response = prepared.analysis->solve(whole);
+  if (response.mechanism) {
+    // Everything may be reached by the load.
+    loaded_joists_.assign(deck_.joists.size(), true);
+    loaded_bearers_.assign(deck_.bearers.size(), true);
+    loaded_supports_.assign(deck_.supports.size(), true);
+    loaded_walls_.assign(deck_.walls.size(), true);
+    loaded_ledgers_.assign(deck_.ledgers.size(), true);
+    return;
+  }
+  const solver::CaseFactor dead{0, 1.0};
+  const solver::Response alone = prepared.analysis->solve({&dead, 1});
+  const double share = catalog::number(catalog::table("scope.json"), "loaded_share") * total;
+  const auto more = [&](const std::vector<double>& with, const std::vector<double>& without, int index) {
+    const auto i = static_cast<std::size_t>(index);
+    return std::abs(with[i] - (alone.mechanism ? 0.0 : without[i]));
+  };
+  const model::Model& m = prepared.model;
+  for (const model::Crossing& crossing : m.crossings) {
+    const double force = crossing.link >= 0 ? more(response.links, alone.links, crossing.link)
+                                            : more(response.supports, alone.supports, crossing.support);
+    if (force < 0.5 * share) continue;
+    loaded_joists_[static_cast<std::size_t>(crossing.joist)] = true;
+    const auto other = static_cast<std::size_t>(crossing.other);
+    if (crossing.kind == model::CrossingKind::bearer) loaded_bearers_[other] = true;
+    if (crossing.kind == model::CrossingKind::ledger) loaded_ledgers_[other] = true;
+    if (crossing.kind == model::CrossingKind::support) loaded_supports_[other] = true;
+    if (crossing.kind == model::CrossingKind::wall) loaded_walls_[other] = true;
+  }
+  for (const model::Prop& prop : m.props) {
+    if (prop.support < 0) continue;
+    if (more(response.supports, alone.supports, prop.solver_support) >= 0.5 * share) {
+      loaded_supports_[static_cast<std::size_t>(prop.support)] = true;
+    }
+  }
+  // Any joist under the footprint is loaded, however the boards share.
+  for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
+    const survey::Joist& joist = deck_.joists[j];
+    for (const survey::SettledLoad& load : deck_.loads) {
+      for (const survey::Interval& interval : survey::line_intervals(load.footprint, joist.direction, joist.position)) {
+        if (interval.high > joist.from && interval.low < joist.to) loaded_joists_[j] = true;
+      }
+    }
+  }
+}
+
+void Run::record(Source source, std::size_t index, Purpose purpose, double demand, double along,
+                 const Question& question, int variant, int change) {
+  const auto found = by_source_.find({static_cast<int>(source), static_cast<int>(index)});
+  if (found == by_source_.end()) return;
+  std::vector<Item>& list = bare_ ? bare_items_ : items_;
+  for (const int k : found->second) {
+    Item& item = list[static_cast<std::size_t>(k)];
+    if (item.purpose != purpose) continue;
+    Worst& worst = item.worst[static_cast<std::size_t>(question.combination)];
+    // Numbers that differ in rounding only keep the first state, so that mirror images read alike.
+    if (demand <= worst.demand * (1.0 + 1e-9) + 1e-9) continue;
+    worst = {demand, along, variant, question.situation, question.pattern, change};
+  }
+}
+
+void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Question& question, int change,
+               std::span<const solver::SupportChange> changes, bool boards) {
+  const auto& combination = combinations_.at(purpose)[static_cast<std::size_t>(question.combination)];
+  const Situation& situation = situations_[bare_ ? 1 : 0][static_cast<std::size_t>(question.situation)];
+  const auto factors = factored(deck_, prepared.model, values_, combination, situation,
+                                patterns_[static_cast<std::size_t>(question.pattern)]);
+  const solver::Response response = prepared.analysis->solve(factors, changes);
+  ++solves_;
+  if (response.mechanism) {
+    if (!bare_ && !mechanism_) {
+      mechanism_ = *response.mechanism + " (" + situation.name + ", " + prepared.variant.words() +
+                   (change >= 0 ? ", " + changes_[static_cast<std::size_t>(change)].words : "") + ")";
+    }
+    return;
+  }
+  const model::Model& m = prepared.model;
+  if (purpose == Purpose::ground) {
+    for (std::size_t s = 0; s < m.support_of.size(); ++s) {
+      if (m.support_of[s] < 0) continue;
+      const double reaction = response.supports[static_cast<std::size_t>(m.support_of[s])];
+      record(Source::ground_support, s, purpose, reaction, 0.0, question, variant, change);
+      if (!bare_ && change < 0) reactions_[s].characteristic = max(reactions_[s].characteristic, Force(reaction));
+    }
+    for (std::size_t c = 0; c < m.crossings.size(); ++c) {
+      if (m.crossings[c].kind != model::CrossingKind::wall) continue;
+      record(Source::ground_wall, c, purpose, response.supports[static_cast<std::size_t>(m.crossings[c].support)], 0.0,
+             question, variant, change);
+    }
+    return;
+  }
+  if (purpose == Purpose::uplift) {
+    for (std::size_t c = 0; c < m.crossings.size(); ++c) {
+      if (!m.crossings[c].two_way || m.crossings[c].link < 0) continue;
+      record(Source::crossing_lift, c, purpose, -response.links[static_cast<std::size_t>(m.crossings[c].link)], 0.0,
+             question, variant, change);
+    }
+    return;
+  }
+  const Effects e = effects(m, *prepared.analysis, prepared.probes, response, factors, boards);
+  const auto lines = [&](const std::vector<LineEffects>& all, Source sag, Source hog, Source shear) {
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      record(sag, k, purpose, all[k].sag.value, all[k].sag.at, question, variant, change);
+      record(hog, k, purpose, all[k].hog.value, all[k].hog.at, question, variant, change);
+      record(shear, k, purpose, all[k].shear.value, all[k].shear.at, question, variant, change);
+    }
+  };
+  lines(e.joists, Source::joist_sag, Source::joist_hog, Source::joist_shear);
+  lines(e.bearers, Source::bearer_sag, Source::bearer_hog, Source::bearer_shear);
+  lines(e.ledgers, Source::ledger_sag, Source::ledger_hog, Source::ledger_shear);
+  if (boards) {
+    record(Source::boards_bending, 0, purpose, std::max(e.boards.sag.value, e.boards.hog.value), 0.0, question,
+           variant, change);
+    record(Source::boards_shear, 0, purpose, e.boards.shear.value, 0.0, question, variant, change);
+  }
+  for (std::size_t c = 0; c < m.crossings.size(); ++c) {
+    const model::Crossing& crossing = m.crossings[c];
+    const double force = crossing.link >= 0 ? response.links[static_cast<std::size_t>(crossing.link)]
+                                            : response.supports[static_cast<std::size_t>(crossing.support)];
+    record(Source::crossing, c, purpose, force, 0.0, question, variant, change);
+  }
+  for (std::size_t p = 0; p < m.props.size(); ++p) {
+    const double force = response.supports[static_cast<std::size_t>(m.props[p].solver_support)];
+    record(Source::prop, p, purpose, std::abs(force), 0.0, question, variant, change);
+  }
+  if (!bare_ && change < 0) {
+    for (std::size_t s = 0; s < m.support_of.size(); ++s) {
+      if (m.support_of[s] < 0) continue;
+      reactions_[s].factored =
+          max(reactions_[s].factored, Force(response.supports[static_cast<std::size_t>(m.support_of[s])]));
+    }
+  }
+}
+
+void Run::ask(const Prepared& prepared, int variant, Purpose purpose, bool with_load) {
+  const std::size_t set = with_load ? 0 : 1;
+  for (const Question& question :
+       questions(combinations_.at(purpose), situations_[set], patterns_)) {
+    take(prepared, variant, purpose, question, -1, {}, purpose == Purpose::strength && question.pattern <= 1);
+  }
+}
+
+void Run::safety(bool with_load) {
+  bare_ = !with_load;
+  if (with_load) {
+    variants_ = variants();
+    reactions_.clear();
+    for (const survey::SettledSupport& support : deck_.supports) reactions_.push_back({support.id, support.at, {}, {}});
+  }
+  std::vector<Variant> list = variants_;
+  bool first = true;
+  for (std::size_t v = 0; v < list.size(); ++v) {
+    const Variant variant = list[v];
+    if (!with_load && variant.bounds.stiff_shell) continue;
+    const Prepared prepared = prepare(variant);
+    if (!prepared.model.not_modelled.empty()) {
+      // A base that is too narrow for a rigid plate is judged as a soft one alone.
+      if (variant.bounds.stiff_shell) continue;
+      not_modelled_ = prepared.model.not_modelled;
+      return;
+    }
+    if (prepared.model.loose) {
+      mechanism_ = *prepared.model.loose;
+      return;
+    }
+    if (first) {
+      first = false;
+      situations_[0] = situations(deck_, prepared.model, true);
+      situations_[1] = situations(deck_, prepared.model, false);
+      patterns_ = patterns(prepared.model.bays.size());
+      std::vector<Item>& target = with_load ? items_ : bare_items_;
+      target = items(deck_, prepared.model, timbers_, standard_, self_weight_moments_, braced_);
+      by_source_.clear();
+      for (std::size_t k = 0; k < target.size(); ++k) {
+        target[k].worst.resize(combinations_.at(target[k].purpose).size());
+        by_source_[{static_cast<int>(target[k].source), target[k].index}].push_back(static_cast<int>(k));
+      }
+      if (with_load) find_loaded(prepared);
+    }
+    ask(prepared, static_cast<int>(v), Purpose::strength, with_load);
+    ask(prepared, static_cast<int>(v), Purpose::ground, with_load);
+    if (!variant.bounds.stiff_shell) ask(prepared, static_cast<int>(v), Purpose::uplift, with_load);
+    if (!with_load) continue;
+    // Each pad that matters, unlike its neighbours; with the people in their main places.
+    if (!variant.bounds.stiff_shell) {
+      for (const PadChange& change : pad_changes(prepared)) {
+        changes_.push_back(change);
+        const int index = static_cast<int>(changes_.size()) - 1;
+        for (const Purpose purpose : {Purpose::strength, Purpose::ground}) {
+          for (const Question& question : questions(combinations_.at(purpose), situations_[0], patterns_)) {
+            const Situation& s = situations_[0][static_cast<std::size_t>(question.situation)];
+            if (question.pattern > 1 || !s.full || s.bathers == Bathers::quarter || s.free_end >= 0) continue;
+            take(prepared, static_cast<int>(v), purpose, question, index, change.changes, false);
+          }
+        }
+      }
+    }
+    // Boards whose joints nobody recorded: all jointed over the joist that bends most.
+    const bool joints_open = !deck_.boards.joints_recorded || deck_.boards.joints == survey::BoardJoints::staggered;
+    if (joints_open && !variant.bounds.stiff_shell && !variant.bounds.joists_lapped && !variant.bounds.boards_jointed) {
+      double most = -1.0;
+      int joist = -1;
+      for (const Item& item : items_) {
+        if (item.source != Source::joist_sag) continue;
+        for (const Worst& worst : item.worst) {
+          if (worst.demand > most) {
+            most = worst.demand;
+            joist = item.index;
+          }
+        }
+      }
+      Variant jointed = variant;
+      jointed.bounds.boards_jointed = joist;
+      list.push_back(jointed);
+      variants_.push_back(jointed);
+    }
+  }
+}
+
+}  // namespace underprop::assessment

@@ -1,0 +1,426 @@
+#include "run.hpp"
+#include "underprop/base/format.hpp"
+#include "underprop/survey/facts.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <set>
+
+namespace underprop::assessment {
+
+using survey::OpenFact;
+using survey::Reading;
+using Override = std::map<std::string, Reading>;
+
+namespace {
+
+/// What one reading of the facts says.
+struct Outcome {
+  double safety = 0.0;
+  bool refers = false;
+  [[nodiscard]] bool passes() const { return safety <= 1.0 && !refers; }
+};
+
+class Judge {
+public:
+  Judge(const survey::Survey& survey, const standards::Standard& standard, const PlanCases& plan_cases)
+      : survey_(survey), standard_(standard), plan_cases_(plan_cases) {}
+
+  Assessment judge();
+
+private:
+  DeckAssessment all_cases(const survey::Deck& deck, Depth depth) const;
+  Outcome outcome(Reading base, const Override& single);
+  void must_see(Assessment& a, const survey::Settled& cautious, const survey::Settled& likely) const;
+  void rank(Assessment& a, double now);
+  bool find_decides(Assessment& a, const std::vector<std::string>& missing);
+  [[nodiscard]] std::vector<std::string> passes_if(const std::vector<std::string>& fields);
+  [[nodiscard]] const OpenFact* open(const std::string& field) const;
+  [[nodiscard]] bool one_or_two_would_do();
+
+  const survey::Survey& survey_;
+  const standards::Standard& standard_;
+  PlanCases plan_cases_;
+  std::vector<OpenFact> open_;
+  std::vector<std::string> ranked_;  ///< fields by swing, largest first
+  std::map<std::pair<Reading, Override>, Outcome> known_;
+};
+
+DeckAssessment Judge::all_cases(const survey::Deck& deck, Depth depth) const {
+  DeckAssessment result = assess_deck(deck, standard_, {}, depth);
+  if (!plan_cases_.gap_under_new_supports && !plan_cases_.new_and_old_ground_differ) return result;
+  // A plan also passes with the gaps of careless packing and with new ground unlike old.
+  const DeckAssessment planned = assess_deck(deck, standard_, plan_cases_, depth);
+  if (!result.mechanism) result.mechanism = planned.mechanism;
+  for (const Finding& f : planned.findings) {
+    const auto same = std::find_if(result.findings.begin(), result.findings.end(),
+                                   [&](const Finding& other) { return other.id == f.id; });
+    if (same == result.findings.end()) {
+      result.findings.push_back(f);
+    } else if (f.check.utilisation > same->check.utilisation) {
+      *same = f;
+    }
+    double& u = f.kind == Kind::service ? result.service : result.safety;
+    u = std::max(u, f.check.utilisation);
+  }
+  std::stable_sort(result.findings.begin(), result.findings.end(), [](const Finding& a, const Finding& b) {
+    return a.check.utilisation > b.check.utilisation;
+  });
+  result.solves += planned.solves;
+  return result;
+}
+
+Outcome Judge::outcome(Reading base, const Override& single) {
+  const auto key = std::pair(base, single);
+  if (const auto found = known_.find(key); found != known_.end()) return found->second;
+  const survey::Settled settled = survey::settle(survey_, base, single);
+  const DeckAssessment d = all_cases(settled.deck, Depth::utilisation);
+  Outcome o;
+  o.safety = d.mechanism ? std::numeric_limits<double>::infinity() : d.safety;
+  o.refers = !d.refer_reasons.empty();
+  known_.emplace(key, o);
+  return o;
+}
+
+const OpenFact* Judge::open(const std::string& field) const {
+  const auto found = std::find_if(open_.begin(), open_.end(), [&](const OpenFact& f) { return f.field == field; });
+  return found == open_.end() ? nullptr : &*found;
+}
+
+void Judge::must_see(Assessment& a, const survey::Settled& cautious, const survey::Settled& likely) const {
+  // A thing must be seen if the load reaches it, whichever reading of the rest is right.
+  std::set<std::string> loaded(a.cautious.loaded_pieces.begin(), a.cautious.loaded_pieces.end());
+  const bool everything = a.cautious.mechanism.has_value();
+  const survey::Deck& deck = cautious.deck;
+  std::map<std::string, MustSee> list;
+  const auto put = [&](const std::string& field, bool recorded, const std::string& what) {
+    const auto [it, fresh] = list.emplace(field, MustSee{field, recorded, what});
+    if (!fresh) it->second.recorded = it->second.recorded && recorded;
+  };
+  const auto is_loaded = [&](const std::string& id) { return everything || loaded.contains(id); };
+  const auto& record = survey_.deck;
+  for (const survey::Joist& joist : deck.joists) {
+    if (joist.added || !is_loaded(joist.id)) continue;
+    const std::string& group = record.joists[static_cast<std::size_t>(joist.group)].name;
+    put("/deck/probed/" + group, joist.probed, "joists " + group + " probed with a screwdriver along their length");
+    for (const survey::SettledHold* hold : {&joist.start, &joist.end}) {
+      if (!hold->field.empty()) put(hold->field, hold->recorded, "how the ends of joists " + group + " are held");
+    }
+  }
+  for (const survey::SettledBearer& bearer : deck.bearers) {
+    if (bearer.added || !is_loaded(bearer.id)) continue;
+    const std::string& group = record.bearers[static_cast<std::size_t>(bearer.index)].name;
+    put("/deck/probed/" + group, bearer.probed, "bearer " + group + " probed");
+  }
+  for (const survey::SettledLedger& ledger : deck.ledgers) {
+    if (!is_loaded(ledger.id)) continue;
+    const auto& named = record.ledgers[static_cast<std::size_t>(ledger.index)];
+    put("/deck/probed/" + named.name, ledger.probed, "ledger " + named.name + " probed");
+    put("/deck/ledgers/" + std::to_string(ledger.index) + "/fixed_to", ledger.wall_recorded,
+        "what ledger " + named.name + " is fixed to");
+  }
+  for (const survey::SettledSupport& support : deck.supports) {
+    if (support.added || !is_loaded(support.id)) continue;
+    const auto& group = record.supports[static_cast<std::size_t>(support.group)];
+    if (support.post) put("/deck/probed/" + group.name, support.probed, "posts " + group.name + " probed at their feet");
+    put(support.contact_field, support.footing.contact_recorded,
+        "contact at supports " + group.name + ": tight, or a gap");
+  }
+  for (const survey::SettledWall& wall : deck.walls) {
+    if (wall.added || !is_loaded(wall.id)) continue;
+    put(wall.contact_field, wall.contact_recorded, "contact along wall " + wall.id);
+  }
+  for (std::size_t l = 0; l < deck.loads.size(); ++l) {
+    const std::string at = "/loads/" + std::to_string(l);
+    const std::string name = deck.loads[l].name.empty() ? "load " + std::to_string(l + 1) : deck.loads[l].name;
+    put(at + "/dry_mass", deck.loads[l].mass_recorded, "dry mass of " + name);
+    put(at + "/contents", deck.loads[l].contents_recorded, "contents of " + name);
+    put(at + "/footprint", deck.loads[l].footprint_recorded, "footprint of " + name);
+  }
+  static_cast<void>(likely);
+  for (auto& [field, item] : list) a.must_see.push_back(std::move(item));
+}
+
+void Judge::rank(Assessment& a, double now) {
+  const double capped = std::isfinite(now) ? now : 99.0;
+  std::vector<std::pair<double, std::size_t>> order;
+  for (std::size_t k = 0; k < open_.size(); ++k) {
+    const Outcome o = outcome(Reading::cautious, {{open_[k].field, Reading::favourable}});
+    const double then = std::isfinite(o.safety) ? o.safety : 99.0;
+    Unknown unknown;
+    unknown.field = open_[k].field;
+    unknown.swing = std::max(0.0, capped - then);
+    unknown.find_out = open_[k].find_out;
+    unknown.cautious = open_[k].cautious;
+    unknown.likely = open_[k].likely;
+    unknown.favourable = open_[k].favourable;
+    a.unknowns.push_back(std::move(unknown));
+    order.emplace_back(-a.unknowns.back().swing, k);
+  }
+  std::stable_sort(order.begin(), order.end(), [](const auto& x, const auto& y) { return x.first < y.first; });
+  std::vector<Unknown> sorted;
+  for (const auto& [minus, k] : order) {
+    sorted.push_back(a.unknowns[k]);
+    ranked_.push_back(open_[k].field);
+  }
+  a.unknowns = std::move(sorted);
+}
+
+std::vector<std::string> Judge::passes_if(const std::vector<std::string>& fields) {
+  std::vector<std::string> words;
+  for (const std::string& field : fields) {
+    const OpenFact* fact = open(field);
+    if (fact == nullptr) {
+      words.push_back(field + ": recorded and sound");
+      continue;
+    }
+    // The least that passes: the likely value if that is enough beside the others, else the favourable.
+    Override with;
+    for (const std::string& other : fields) {
+      if (open(other) != nullptr) with[other] = other == field ? Reading::likely : Reading::favourable;
+    }
+    const bool likely_will_do = fact->likely != fact->cautious && outcome(Reading::cautious, with).passes();
+    words.push_back(field + ": " + (likely_will_do ? fact->likely : fact->favourable) + " or better");
+  }
+  return words;
+}
+
+bool Judge::find_decides(Assessment& a, const std::vector<std::string>& missing) {
+  constexpr std::size_t most = 3;
+  constexpr std::size_t pool_size = 5;
+  Override always;
+  for (const std::string& field : missing) {
+    if (open(field) != nullptr) always[field] = Reading::favourable;
+  }
+  const auto passes = [&](const std::vector<std::string>& extra) {
+    Override with = always;
+    for (const std::string& field : extra) with[field] = Reading::favourable;
+    return outcome(Reading::cautious, with).passes();
+  };
+  const auto put = [&](const std::vector<std::string>& extra) {
+    Decides decides;
+    decides.fields = missing;
+    decides.fields.insert(decides.fields.end(), extra.begin(), extra.end());
+    decides.passes_if = passes_if(decides.fields);
+    a.decides.push_back(std::move(decides));
+  };
+  if (missing.size() > most) return false;
+  if (passes({})) {
+    put({});
+    return true;
+  }
+  std::vector<std::string> pool;
+  for (const std::string& field : ranked_) {
+    if (std::find(missing.begin(), missing.end(), field) == missing.end()) pool.push_back(field);
+  }
+  if (missing.size() + 1 <= most) {
+    for (const std::string& field : pool) {
+      if (passes({field})) put({field});
+    }
+    if (!a.decides.empty()) return true;
+  }
+  if (pool.size() > pool_size) pool.resize(pool_size);
+  if (missing.size() + 2 <= most) {
+    for (std::size_t i = 0; i < pool.size(); ++i) {
+      for (std::size_t k = i + 1; k < pool.size(); ++k) {
+        if (passes({pool[i], pool[k]})) put({pool[i], pool[k]});
+      }
+    }
+    if (!a.decides.empty()) return true;
+  }
+  if (missing.size() + 3 <= most) {
+    for (std::size_t i = 0; i < pool.size(); ++i) {
+      for (std::size_t k = i + 1; k < pool.size(); ++k) {
+        for (std::size_t m = k + 1; m < pool.size(); ++m) {
+          if (passes({pool[i], pool[k], pool[m]})) put({pool[i], pool[k], pool[m]});
+        }
+      }
+    }
+  }
+  return !a.decides.empty();
+}
+
+bool Judge::one_or_two_would_do() {
+  for (const std::string& field : ranked_) {
+    if (outcome(Reading::likely, {{field, Reading::favourable}}).passes()) return true;
+  }
+  const std::size_t n = std::min<std::size_t>(ranked_.size(), 5);
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t k = i + 1; k < n; ++k) {
+      if (outcome(Reading::likely, {{ranked_[i], Reading::favourable}, {ranked_[k], Reading::favourable}}).passes()) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+std::string percent(double utilisation) {
+  if (!std::isfinite(utilisation)) return "without limit";
+  return format_decimals(std::ceil(utilisation * 100.0 - 1e-9), 0) + " %";
+}
+
+std::string closest(const Finding& f) { return f.piece + ", " + f.check.check + ", " + percent(f.check.utilisation); }
+
+Assessment Judge::judge() {
+  Assessment a;
+  a.standard = standard_.name();
+  const survey::Settled cautious = survey::settle(survey_, Reading::cautious);
+  const survey::Settled likely = survey::settle(survey_, Reading::likely);
+  open_ = cautious.open;
+  a.cautious = all_cases(cautious.deck, Depth::full);
+  const DeckAssessment at_likely = all_cases(likely.deck, Depth::utilisation);
+  known_[{Reading::cautious, {}}] = {a.cautious.mechanism ? std::numeric_limits<double>::infinity() : a.cautious.safety,
+                                     !a.cautious.refer_reasons.empty()};
+  known_[{Reading::likely, {}}] = {at_likely.mechanism ? std::numeric_limits<double>::infinity() : at_likely.safety,
+                                   !at_likely.refer_reasons.empty()};
+  a.assumptions = cautious.deck.assumptions;
+  for (const OpenFact& fact : open_) {
+    a.assumptions.push_back(fact.field + " is " + (fact.range ? "a range" : "not known") + ": taken as " + fact.cautious +
+                            " (likely " + fact.likely + ")");
+  }
+
+  // Service is judged at likely facts; safety at cautious ones.
+  std::erase_if(a.cautious.findings, [](const Finding& f) { return f.kind == Kind::service; });
+  for (const Finding& f : at_likely.findings) {
+    if (f.kind == Kind::service) a.service_findings.push_back(f);
+  }
+  a.utilisation_service = at_likely.service;
+  if (!a.cautious.findings.empty()) a.governing = a.cautious.findings.front();
+  must_see(a, cautious, likely);
+  a.cautions = a.cautious.cautions;
+
+  const Outcome favourable = outcome(Reading::favourable, {});
+  if (favourable.refers) {
+    // Refers whatever the open facts turn out to be.
+    const survey::Settled best = survey::settle(survey_, Reading::favourable);
+    const DeckAssessment d = all_cases(best.deck, Depth::utilisation);
+    a.verdict = Verdict::refer;
+    a.refer_reasons = d.refer_reasons;
+    a.sentence = "Refer to a structural engineer, because ";
+    for (std::size_t k = 0; k < a.refer_reasons.size(); ++k) a.sentence += (k > 0 ? "; " : "") + a.refer_reasons[k];
+    a.sentence += ".";
+    a.governing.reset();
+    return a;
+  }
+  const bool safe = a.cautious.safety <= 1.0 && !a.cautious.mechanism;
+  const bool refers_cautious = !a.cautious.refer_reasons.empty();
+  if (!a.cautious.mechanism && std::isfinite(a.cautious.safety)) a.utilisation = a.cautious.safety;
+
+  std::vector<std::string> missing;
+  for (const MustSee& item : a.must_see) {
+    if (!item.recorded) missing.push_back(item.field);
+  }
+  rank(a, a.cautious.mechanism ? std::numeric_limits<double>::infinity() : a.cautious.safety);
+
+  std::string ordinary;
+  if (!a.cautious.ordinary_use.empty()) {
+    ordinary = " Apart from the load, the deck fails a check in ordinary use already: " +
+               closest(a.cautious.ordinary_use.front()) + ".";
+  }
+  const bool service_fails = at_likely.service > 1.0 && !at_likely.mechanism;
+  const auto service_words = [&] {
+    const Finding& f = a.service_findings.front();
+    return "expected to move " + format_decimals(f.check.demand, 1) + " " + f.check.unit + " against a limit of " +
+           format_decimals(f.check.resistance, 1) + " " + f.check.unit + " (" + f.piece + ", " + f.check.check + ")";
+  };
+
+  if (!(favourable.safety <= 1.0)) {
+    a.verdict = Verdict::does_not_carry;
+    a.fails = {Kind::safety};
+    a.sentence = a.cautious.mechanism
+                     ? "Does not carry: " + *a.cautious.mechanism + "."
+                     : "Does not carry, even if every open fact turns out well. What gives out first: " +
+                           closest(*a.governing) + ".";
+    if (open_.empty() && !a.cautious.mechanism) {
+      a.sentence = "Does not carry. What gives out first: " + closest(*a.governing) + ".";
+    }
+    if (service_fails) a.fails.push_back(Kind::service);
+    a.sentence += ordinary;
+    return a;
+  }
+  if (safe && !refers_cautious && missing.empty()) {
+    if (service_fails) {
+      a.verdict = Verdict::does_not_carry;
+      a.fails = {Kind::service};
+      a.sentence = "Strong enough in every check; " + service_words() + "." + ordinary;
+      return a;
+    }
+    a.verdict = Verdict::carries;
+    a.sentence = "Carries: on what you recorded, every check this program makes passes (closest: " +
+                 closest(*a.governing) + ")" + (a.cautious.safety > 0.9 ? ", with little to spare" : "") +
+                 ". It has not seen your deck." + ordinary;
+    return a;
+  }
+  const Outcome at_likely_outcome = outcome(Reading::likely, {});
+  if (!(at_likely_outcome.safety <= 1.0) && !one_or_two_would_do()) {
+    a.verdict = Verdict::does_not_carry;
+    a.fails = {Kind::safety};
+    if (service_fails) a.fails.push_back(Kind::service);
+    a.sentence = "Does not carry at the likely facts, and no one or two facts that can be found out would change that. "
+                 "What gives out first: " +
+                 (a.governing ? closest(*a.governing) : std::string("see the findings")) + "." + ordinary;
+    return a;
+  }
+  if (service_fails && safe && !refers_cautious) {
+    a.verdict = Verdict::does_not_carry;
+    a.fails = {Kind::service};
+    a.sentence = "Strong enough in every check on what is recorded; " + service_words() +
+                 ". Some things that must be seen are not recorded yet." + ordinary;
+    return a;
+  }
+  a.verdict = Verdict::cannot_tell;
+  if (!find_decides(a, missing)) {
+    a.sentence = "Cannot tell: too little is recorded. Find out these first: ";
+    std::vector<std::string> first = missing;
+    for (const std::string& field : ranked_) {
+      if (std::find(first.begin(), first.end(), field) == first.end()) first.push_back(field);
+    }
+    if (first.size() > 6) first.resize(6);
+    for (std::size_t k = 0; k < first.size(); ++k) a.sentence += (k > 0 ? ", " : "") + first[k];
+    a.sentence += "." + ordinary;
+    return a;
+  }
+  a.sentence = "Cannot tell: find out ";
+  const Decides& first = a.decides.front();
+  for (std::size_t k = 0; k < first.fields.size(); ++k) {
+    a.sentence += (k == 0 ? "" : k + 1 == first.fields.size() ? " and " : ", ") + first.fields[k];
+  }
+  a.sentence += "; it passes if ";
+  for (std::size_t k = 0; k < first.passes_if.size(); ++k) a.sentence += (k > 0 ? "; " : "") + first.passes_if[k];
+  a.sentence += "." + ordinary;
+  if (service_fails) a.sentence += " And at the likely facts it is " + service_words() + ".";
+  return a;
+}
+
+}  // namespace
+
+Assessment assess(const survey::Survey& survey, const standards::Standard& standard, const PlanCases& plan_cases) {
+  return Judge(survey, standard, plan_cases).judge();
+}
+
+std::unique_ptr<standards::Standard> standard_for(survey::StandardId id) {
+  return id == survey::StandardId::eurocode_uk ? standards::make_eurocode_uk() : standards::make_north_america_us();
+}
+
+const char* to_string(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::carries: return "carries";
+    case Verdict::does_not_carry: return "does not carry";
+    case Verdict::cannot_tell: return "cannot tell";
+    case Verdict::refer: return "refer";
+  }
+  return "refer";
+}
+
+const char* to_string(Kind kind) {
+  switch (kind) {
+    case Kind::safety: return "safety";
+    case Kind::service: return "service";
+    case Kind::ordinary_use: return "ordinary use";
+  }
+  return "safety";
+}
+
+}  // namespace underprop::assessment

@@ -1,0 +1,450 @@
+#include "underprop/model/grillage.hpp"
+
+#include "case_builder.hpp"
+#include "layout.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace underprop::model {
+
+using survey::Axis;
+
+namespace {
+
+double second_moment(double b, double h) { return b * h * h * h / 12.0; }
+
+/// Shear area of a rectangle: 5/6 of it (form factor 6/5; Gere, Mechanics of Materials).
+constexpr double rectangle_shear_share = 5.0 / 6.0;
+
+/// Two springs one after the other.
+double in_series(double a, double b) { return (a <= 0.0 || b <= 0.0) ? 0.0 : a * b / (a + b); }
+
+/// Crushing across the grain of two prisms, each over half its depth: k = E A / (h / 2).
+double crossing_spring(const Stiff& upper, double upper_b, double upper_h, const Stiff& lower,
+                       double lower_b, double lower_h) {
+  const double area = upper_b * lower_b;
+  return in_series(upper.E_across * area / (upper_h / 2.0), lower.E_across * area / (lower_h / 2.0));
+}
+
+class Builder {
+public:
+  Builder(const survey::Deck& deck, const Properties& properties, const Bounds& bounds)
+      : deck_(deck), properties_(properties), bounds_(bounds), plan_(deck) {}
+
+  Model build();
+
+private:
+  int node(double s, double t, const std::string& id);
+  [[nodiscard]] static int node_on(const Line& line, double at);
+  void chain(Line& line, const std::string& piece, double EI, double kGA, double origin,
+             const std::vector<survey::Stretch>& absent);
+  void hinge(Line& line, double at);
+  /// Stations that are one within the tolerance are put on one vertical.
+  void align(int moved, int kept);
+  void add_joists();
+  void add_bearers();
+  void lay_joist_on_bearer(std::size_t j, std::size_t i);
+  void add_ledgers();
+  void join_end(std::size_t j, double to_line, CrossingKind kind, std::size_t other, int other_node);
+  void add_supports();
+  void add_walls();
+  void count_supports();
+  void add_boards();
+  void add_shell();
+
+  const survey::Deck& deck_;
+  const Properties& properties_;
+  const Bounds& bounds_;
+  Plan plan_;
+  Model model_;
+};
+
+int Builder::node(double s, double t, const std::string& id) {
+  model_.frame.nodes.push_back(plan_.joists_along_y ? solver::Node{id, t, s} : solver::Node{id, s, t});
+  return static_cast<int>(model_.frame.nodes.size()) - 1;
+}
+
+int Builder::node_on(const Line& line, double at) {
+  for (std::size_t k = 0; k < line.at.size(); ++k) {
+    if (std::abs(line.at[k] - at) < station_tolerance) return line.nodes[k];
+  }
+  throw std::logic_error("a crossing has no node on the line it crosses");
+}
+
+void Builder::chain(Line& line, const std::string& piece, double EI, double kGA, double origin,
+                    const std::vector<survey::Stretch>& absent) {
+  line.members.assign(line.nodes.size() - 1, -1);
+  for (std::size_t k = 0; k + 1 < line.nodes.size(); ++k) {
+    const double middle = 0.5 * (line.at[k] + line.at[k + 1]) - origin;
+    const bool gone = std::any_of(absent.begin(), absent.end(), [&](const survey::Stretch& stretch) {
+      return middle > stretch.from.value() && middle < stretch.to.value();
+    });
+    if (gone) continue;
+    solver::Member member;
+    member.id = piece + "." + std::to_string(k + 1);
+    member.piece = piece;
+    member.i = line.nodes[k];
+    member.j = line.nodes[k + 1];
+    member.EI = EI;
+    member.kGA = kGA;
+    line.members[k] = static_cast<int>(model_.frame.members.size());
+    model_.frame.members.push_back(std::move(member));
+  }
+}
+
+void Builder::align(int moved, int kept) {
+  auto& node = model_.frame.nodes[static_cast<std::size_t>(moved)];
+  node.x = model_.frame.nodes[static_cast<std::size_t>(kept)].x;
+  node.y = model_.frame.nodes[static_cast<std::size_t>(kept)].y;
+}
+
+void Builder::hinge(Line& line, double at) {
+  for (std::size_t k = 1; k + 1 < line.at.size(); ++k) {
+    if (std::abs(line.at[k] - at) < station_tolerance && line.members[k] >= 0) {
+      model_.frame.members[static_cast<std::size_t>(line.members[k])].end_i.bending = 0.0;
+    }
+  }
+}
+
+void Builder::add_joists() {
+  model_.joists.resize(deck_.joists.size());
+  for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
+    const survey::Joist& joist = deck_.joists[j];
+    const Stiff& stiff = properties_.joists[j];
+    const double b = joist.breadth.value();
+    const double h = (joist.depth - joist.softened).value();
+    double EI = stiff.E * second_moment(b, h);
+    double kGA = rectangle_shear_share * stiff.G * b * h;
+    for (std::size_t k = 0; k < joist.sisters.size(); ++k) {
+      const survey::SettledSister& sister = joist.sisters[k];
+      const Stiff& s = properties_.sisters[j][k];
+      EI += s.E * second_moment(sister.breadth.value(), sister.depth.value());
+      kGA += rectangle_shear_share * s.G * (sister.breadth * sister.depth).value();
+    }
+    Line& line = model_.joists[j];
+    line.at = plan_.joist_stations(j);
+    for (std::size_t k = 0; k < line.at.size(); ++k) {
+      line.nodes.push_back(node(line.at[k], joist.position.value(), joist.id + "@" + std::to_string(k + 1)));
+    }
+    chain(line, joist.id, EI, kGA, joist.from.value(), joist.absent);
+    const bool lapped = joist.continuous_recorded ? joist.over_bearers == survey::OverBearers::lapped
+                                                  : bounds_.joists_lapped;
+    // A full-length sister carries the lap across.
+    if (!lapped || !joist.sisters.empty()) continue;
+    for (const double s : plan_.inner_bearers_of(j)) hinge(line, s);
+  }
+}
+
+void Builder::join_end(std::size_t j, double to_line, CrossingKind kind, std::size_t other, int other_node) {
+  const survey::Joist& joist = deck_.joists[j];
+  const int end = std::abs(joist.from.value() - to_line) <= std::abs(joist.to.value() - to_line) ? 0 : 1;
+  const EndJoint& joint = properties_.joist_ends[j][static_cast<std::size_t>(end)];
+  const Line& line = model_.joists[j];
+  const int member = end == 0 ? line.members.front() : line.members.back();
+  if (joint.k <= 0.0 || member < 0) return;  // counts for nothing, or the end is not there any more
+  solver::Link link;
+  link.id = joist.id + (end == 0 ? ".start" : ".end");
+  link.i = end == 0 ? line.nodes.front() : line.nodes.back();
+  link.j = other_node;
+  link.k_w = joint.k;
+  link.compression_only = joint.presses_only;
+  align(link.j, link.i);
+  Crossing crossing;
+  crossing.kind = kind;
+  crossing.joist = static_cast<int>(j);
+  crossing.other = static_cast<int>(other);
+  crossing.at_joist = end == 0 ? line.at.front() : line.at.back();
+  crossing.at_other = joist.position.value();
+  crossing.link = static_cast<int>(model_.frame.links.size());
+  crossing.end_joint = true;
+  crossing.end = end;
+  crossing.two_way = !joint.presses_only;
+  model_.frame.links.push_back(std::move(link));
+  model_.crossings.push_back(crossing);
+}
+
+void Builder::lay_joist_on_bearer(std::size_t j, std::size_t i) {
+  const survey::Joist& joist = deck_.joists[j];
+  const survey::SettledBearer& bearer = deck_.bearers[i];
+  const double s = plan_.bearer_station_on_joist(j, i);
+  const double t = joist.position.value();
+  if (plan_.absent_at(joist, joist.from.value(), s) || plan_.absent_at(bearer, bearer.from.value(), t)) return;
+  solver::Link link;
+  link.id = joist.id + "/" + bearer.id;
+  link.i = node_on(model_.joists[j], s);
+  link.j = node_on(model_.bearers[i], t);
+  link.k_w = crossing_spring(properties_.joists[j], joist.breadth.value(), joist.depth.value(),
+                             properties_.bearers[i], bearer.ply_breadth.value() * bearer.plies,
+                             bearer.depth.value());
+  const bool held_down = properties_.hold_down[i] > 0.0 && bearer.gap.value() == 0.0;
+  link.compression_only = !held_down;
+  link.gap = held_down ? 0.0 : bearer.gap.value();
+  align(link.j, link.i);
+  Crossing crossing;
+  crossing.kind = CrossingKind::bearer;
+  crossing.joist = static_cast<int>(j);
+  crossing.other = static_cast<int>(i);
+  crossing.at_joist = s;
+  crossing.at_other = t;
+  crossing.link = static_cast<int>(model_.frame.links.size());
+  crossing.two_way = held_down;
+  model_.frame.links.push_back(std::move(link));
+  model_.crossings.push_back(crossing);
+}
+
+void Builder::add_bearers() {
+  model_.bearers.resize(deck_.bearers.size());
+  for (std::size_t i = 0; i < deck_.bearers.size(); ++i) {
+    const survey::SettledBearer& bearer = deck_.bearers[i];
+    const Stiff& stiff = properties_.bearers[i];
+    const double h = (bearer.depth - bearer.softened).value();
+    const double b = bearer.ply_breadth.value() * bearer.plies;
+    Line& line = model_.bearers[i];
+    line.at = plan_.bearer_stations(i);
+    for (std::size_t k = 0; k < line.at.size(); ++k) {
+      line.nodes.push_back(node(bearer.position.value(), line.at[k], bearer.id + "@" + std::to_string(k + 1)));
+    }
+    chain(line, bearer.id, stiff.E * second_moment(b, h), rectangle_shear_share * stiff.G * b * h,
+          bearer.from.value(), bearer.absent);
+    for (const Length splice : bearer.splices) hinge(line, splice.value());
+    for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
+      if (!plan_.meets_bearer(j, i)) continue;
+      if (!bearer.flush) {
+        lay_joist_on_bearer(j, i);
+      } else if (!plan_.absent_at(bearer, bearer.from.value(), deck_.joists[j].position.value())) {
+        join_end(j, bearer.position.value(), CrossingKind::bearer, i,
+                 node_on(line, deck_.joists[j].position.value()));
+      }
+    }
+  }
+}
+
+void Builder::add_ledgers() {
+  model_.ledgers.resize(deck_.ledgers.size());
+  for (std::size_t i = 0; i < deck_.ledgers.size(); ++i) {
+    const survey::SettledLedger& ledger = deck_.ledgers[i];
+    if (properties_.ledger_fixings[i] <= 0.0) continue;  // counts for nothing: the deck stands on its own
+    const Stiff& stiff = properties_.ledgers[i];
+    const double b = ledger.breadth.value(), h = ledger.depth.value();
+    Line& line = model_.ledgers[i];
+    line.at = plan_.ledger_stations(i);
+    for (std::size_t k = 0; k < line.at.size(); ++k) {
+      line.nodes.push_back(node(ledger.position.value(), line.at[k], ledger.id + "@" + std::to_string(k + 1)));
+    }
+    chain(line, ledger.id, stiff.E * second_moment(b, h), rectangle_shear_share * stiff.G * b * h,
+          ledger.from.value(), ledger.absent);
+    for (const double t : plan_.ledger_fixing_places(i)) {
+      if (plan_.absent_at(ledger, ledger.from.value(), t)) continue;
+      solver::Support support;
+      support.id = ledger.id + ":" + std::to_string(std::lround(t));
+      support.node = node_on(line, t);
+      support.k_w = properties_.ledger_fixings[i];
+      model_.props.push_back(
+          {static_cast<int>(i), -1, static_cast<int>(model_.frame.supports.size()), t, true});
+      model_.frame.supports.push_back(std::move(support));
+    }
+    for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
+      const double t = deck_.joists[j].position.value();
+      if (!plan_.meets_ledger(j, i) || plan_.absent_at(ledger, ledger.from.value(), t)) continue;
+      join_end(j, ledger.position.value(), CrossingKind::ledger, i, node_on(line, t));
+    }
+  }
+}
+
+void Builder::add_supports() {
+  model_.support_of.assign(deck_.supports.size(), -1);
+  for (std::size_t p = 0; p < deck_.supports.size(); ++p) {
+    const survey::SettledSupport& record = deck_.supports[p];
+    if (!record.absent.empty() || record.footing.contact == survey::Contact::loose) continue;
+    solver::Support support;
+    support.id = record.id;
+    support.k_w = properties_.supports[p];
+    support.compression_only = true;
+    support.gap = record.footing.contact == survey::Contact::gap ? record.footing.gap.value() : 0.0;
+    const int index = static_cast<int>(model_.frame.supports.size());
+    if (record.bearer >= 0) {
+      const auto i = static_cast<std::size_t>(record.bearer);
+      const double t = plan_.t_of(record.at);
+      if (plan_.absent_at(deck_.bearers[i], deck_.bearers[i].from.value(), t)) continue;
+      support.node = node_on(model_.bearers[i], t);
+      model_.props.push_back({record.bearer, static_cast<int>(p), index, t, false});
+    } else {
+      const auto j = static_cast<std::size_t>(record.joist);
+      const survey::Joist& joist = deck_.joists[j];
+      const double s = std::clamp(plan_.s_of(record.at), plan_.from(j), plan_.to(j));
+      if (plan_.absent_at(joist, joist.from.value(), s)) continue;
+      support.node = node_on(model_.joists[j], s);
+      Crossing crossing;
+      crossing.kind = CrossingKind::support;
+      crossing.joist = record.joist;
+      crossing.other = static_cast<int>(p);
+      crossing.at_joist = s;
+      crossing.support = index;
+      model_.crossings.push_back(crossing);
+    }
+    model_.support_of[p] = index;
+    model_.frame.supports.push_back(std::move(support));
+  }
+}
+
+void Builder::add_walls() {
+  for (std::size_t w = 0; w < deck_.walls.size(); ++w) {
+    const survey::SettledWall& wall = deck_.walls[w];
+    if (!wall.absent.empty() || wall.contact == survey::Contact::loose) continue;
+    for (const WallCrossing& place : plan_.wall_crossings(w)) {
+      const auto j = static_cast<std::size_t>(place.joist);
+      const survey::Joist& joist = deck_.joists[j];
+      if (plan_.absent_at(joist, joist.from.value(), place.s)) continue;
+      solver::Support support;
+      support.id = wall.id + "/" + joist.id;
+      support.node = node_on(model_.joists[j], place.s);
+      support.k_w = properties_.walls[w] * place.tributary;
+      support.compression_only = true;
+      support.gap = wall.contact == survey::Contact::gap ? wall.gap.value() : 0.0;
+      Crossing crossing;
+      crossing.kind = CrossingKind::wall;
+      crossing.joist = place.joist;
+      crossing.other = static_cast<int>(w);
+      crossing.at_joist = place.s;
+      crossing.at_other = place.tributary;
+      crossing.support = static_cast<int>(model_.frame.supports.size());
+      model_.frame.supports.push_back(std::move(support));
+      model_.crossings.push_back(crossing);
+    }
+  }
+}
+
+void Builder::count_supports() {
+  std::vector<int> holds(deck_.joists.size(), 0);
+  for (const Crossing& crossing : model_.crossings) ++holds[static_cast<std::size_t>(crossing.joist)];
+  for (std::size_t j = 0; j < holds.size(); ++j) {
+    const survey::Joist& joist = deck_.joists[j];
+    const bool not_there = std::any_of(joist.absent.begin(), joist.absent.end(), [&](const survey::Stretch& stretch) {
+      return stretch.from.value() <= station_tolerance &&
+             stretch.to >= joist.to - joist.from - mm(station_tolerance);
+    });
+    if (not_there || holds[j] >= 2) continue;  // a missing joist: its neighbours carry the boards
+    model_.loose = holds[j] == 0 ? "joist " + joist.id + " is held by nothing that counts"
+                                 : "joist " + joist.id + " has only one support that counts";
+    return;
+  }
+}
+
+void Builder::add_boards() {
+  const double b = deck_.boards.width.value();
+  const double h = deck_.boards.thickness.value();
+  const double EI = properties_.boards.E * second_moment(b, h);
+  const double kGA = rectangle_shear_share * properties_.boards.G * b * h;
+  int number = 0;
+  for (const BoardPlace& place : plan_.boards()) {
+    const std::string id = "board " + std::to_string(++number);
+    std::vector<std::pair<double, int>> at;  // along t, and the joist there or -1
+    for (std::size_t k = 0; k < place.joists.size(); ++k) at.emplace_back(place.joist_t[k], place.joists[k]);
+    const auto far_from_all = [&](double t) {
+      return std::none_of(at.begin(), at.end(), [&](const auto& other) { return std::abs(other.first - t) < 10.0; });
+    };
+    if (bounds_.stiff_shell) {
+      // The plate also meets the board where the edge of the footprint crosses it.
+      for (const double t : plan_.footprint_edges(place)) {
+        if (t > place.from && t < place.to && far_from_all(t)) at.emplace_back(t, -1);
+      }
+    }
+    for (const double t : {place.from, place.to}) {
+      if (far_from_all(t)) at.emplace_back(t, -1);
+    }
+    std::sort(at.begin(), at.end());
+    Line line;
+    for (const auto& [t, joist] : at) {
+      line.at.push_back(t);
+      line.nodes.push_back(node(place.s, t, id + "@" + std::to_string(line.at.size())));
+    }
+    chain(line, id, EI, kGA, 0.0, {});
+    for (std::size_t k = 0; k < at.size(); ++k) {
+      if (at[k].second < 0) continue;
+      const auto j = static_cast<std::size_t>(at[k].second);
+      solver::Link link;
+      link.id = id + "/" + deck_.joists[j].id;
+      link.i = line.nodes[k];
+      link.j = node_on(model_.joists[j], place.s);
+      align(link.i, link.j);
+      model_.frame.links.push_back(std::move(link));
+      // Boards that share no load, and boards jointed here, are hinged over this joist.
+      const bool hinged = !properties_.boards_share ||
+                          (bounds_.boards_jointed && *bounds_.boards_jointed == at[k].second);
+      const bool overhang_follows = k + 2 == at.size() && at.back().second < 0;
+      const bool overhang_before = k == 1 && at.front().second < 0;
+      if (hinged && !overhang_follows && !overhang_before) hinge(line, at[k].first);
+    }
+    model_.boards.push_back(std::move(line));
+  }
+}
+
+void Builder::add_shell() {
+  if (!bounds_.stiff_shell) return;
+  for (std::size_t l = 0; l < deck_.loads.size(); ++l) {
+    const survey::SettledLoad& load = deck_.loads[l];
+    solver::Plate plate;
+    plate.id = "base of load " + std::to_string(l + 1);
+    plate.x = load.centre.x.value();
+    plate.y = load.centre.y.value();
+    const auto& boards = plan_.boards();
+    for (std::size_t k = 0; k < boards.size(); ++k) {
+      const Line& line = model_.boards[k];
+      for (std::size_t n = 0; n < line.nodes.size(); ++n) {
+        if (!plan_.in_load(l, boards[k].s, line.at[n])) continue;
+        plate.contacts.push_back({line.nodes[n], properties_.shell_contact, 0.0});
+      }
+    }
+    if (!Plan::spread_out(plate, model_.frame)) {
+      model_.not_modelled = "the load's base rests on too few boards to be a rigid base";
+      return;
+    }
+    model_.frame.plates.push_back(std::move(plate));
+  }
+}
+
+Model Builder::build() {
+  model_.joists_along_y = plan_.joists_along_y;
+  model_.not_modelled = why_not_modelled(deck_);
+  if (!model_.not_modelled.empty()) return std::move(model_);
+  plan_.lay_out();
+  add_joists();
+  add_bearers();
+  add_ledgers();
+  add_supports();
+  add_walls();
+  count_supports();
+  if (!model_.loose && plan_.loose_boards()) model_.loose = "boards under the load lie on fewer than two joists";
+  if (model_.loose) return std::move(model_);
+  add_boards();
+  add_shell();
+  if (!model_.not_modelled.empty()) return std::move(model_);
+  model_.bays = plan_.bays();
+  CaseBuilder(deck_, properties_, bounds_, plan_, model_).build();
+  return std::move(model_);
+}
+
+}  // namespace
+
+std::string why_not_modelled(const survey::Deck& deck) {
+  if (deck.joists.empty()) return "there are no joists";
+  const Axis along = deck.joists.front().direction;
+  for (const survey::Joist& joist : deck.joists) {
+    if (joist.direction != along) return "joists run in two directions";
+  }
+  for (const survey::SettledBearer& bearer : deck.bearers) {
+    if (bearer.direction == along) return "bearer " + bearer.id + " runs along the joists";
+  }
+  for (const survey::SettledLedger& ledger : deck.ledgers) {
+    if (ledger.direction == along) return "ledger " + ledger.id + " runs along the joists";
+  }
+  if (deck.boards.direction == along) return "the boards run along the joists";
+  return {};
+}
+
+Model build(const survey::Deck& deck, const Properties& properties, const Bounds& bounds) {
+  return Builder(deck, properties, bounds).build();
+}
+
+}  // namespace underprop::model

@@ -1,0 +1,83 @@
+// Where things meet in plan: the stations of joists, bearers, ledgers and boards.
+//
+// Local coordinates: s along the joists, t across them, both in mm from corner A.
+#pragma once
+
+#include "underprop/model/grillage.hpp"
+#include "underprop/survey/geometry.hpp"
+
+#include <vector>
+
+namespace underprop::model {
+
+/// Stations closer than this are one station, mm.
+inline constexpr double station_tolerance = 0.5;
+
+struct WallCrossing {
+  int joist = -1;
+  double s = 0.0;
+  double tributary = 0.0;  ///< length of wall that carries this joist, mm
+};
+
+/// One board: a strip of the deck across the joists.
+struct BoardPlace {
+  double s = 0.0;                ///< of its centre line
+  double low = 0.0, high = 0.0;  ///< strip with half a gap on each side; the strips tile the deck
+  double from = 0.0, to = 0.0;   ///< its ends, along t
+  std::vector<int> joists;       ///< in order of t
+  std::vector<double> joist_t;
+};
+
+class Plan {
+public:
+  explicit Plan(const survey::Deck& deck);
+
+  /// Computes everything; call once, before the rest.
+  void lay_out();
+
+  [[nodiscard]] double s_of(survey::Point p) const;
+  [[nodiscard]] double t_of(survey::Point p) const;
+  [[nodiscard]] survey::Axis along() const { return along_; }
+  [[nodiscard]] survey::Axis across() const { return survey::other(along_); }
+
+  /// Ends of a joist as modelled: drawn to the line of the bearer or ledger that carries the end.
+  [[nodiscard]] double from(std::size_t joist) const { return ends_[joist].from; }
+  [[nodiscard]] double to(std::size_t joist) const { return ends_[joist].to; }
+  [[nodiscard]] bool meets_bearer(std::size_t joist, std::size_t bearer) const;
+  [[nodiscard]] double bearer_station_on_joist(std::size_t joist, std::size_t bearer) const;
+  [[nodiscard]] bool meets_ledger(std::size_t joist, std::size_t ledger) const;
+  [[nodiscard]] std::vector<double> inner_bearers_of(std::size_t joist) const;
+  [[nodiscard]] const std::vector<double>& joist_stations(std::size_t joist) const { return joist_stations_[joist]; }
+  [[nodiscard]] std::vector<double> bearer_stations(std::size_t bearer) const;
+  [[nodiscard]] std::vector<double> ledger_stations(std::size_t ledger) const;
+  [[nodiscard]] std::vector<double> ledger_fixing_places(std::size_t ledger) const;
+  [[nodiscard]] const std::vector<WallCrossing>& wall_crossings(std::size_t wall) const { return walls_[wall]; }
+  [[nodiscard]] const std::vector<BoardPlace>& boards() const { return boards_; }
+  [[nodiscard]] bool loose_boards() const { return loose_boards_; }
+  [[nodiscard]] std::vector<Bay> bays() const;
+  [[nodiscard]] bool in_load(std::size_t load, double s, double t) const;
+  /// Where the boundary of a load's contact crosses the centre line of this board, along t.
+  [[nodiscard]] std::vector<double> footprint_edges(const BoardPlace& place) const;
+  /// Is the piece absent at this coordinate along it?
+  [[nodiscard]] bool absent_at(const survey::Piece& piece, double origin, double at) const;
+  /// At least three contacts that are not on one line.
+  [[nodiscard]] static bool spread_out(const solver::Plate& plate, const solver::Frame& frame);
+  /// The contact of a load: its patches, or the whole footprint.
+  [[nodiscard]] static std::vector<survey::Polygon> contact_of(const survey::SettledLoad& load);
+
+  bool joists_along_y = true;
+
+private:
+  void lay_out_ends();
+  void lay_out_boards();
+
+  const survey::Deck& deck_;
+  survey::Axis along_;
+  std::vector<Bay> ends_;
+  std::vector<std::vector<double>> joist_stations_;
+  std::vector<std::vector<WallCrossing>> walls_;
+  std::vector<BoardPlace> boards_;
+  bool loose_boards_ = false;
+};
+
+}  // namespace underprop::model

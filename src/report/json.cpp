@@ -1,0 +1,238 @@
+// Results as JSON. Keys are fixed by data/schema/result.json; numbers that are not finite are null.
+#include "words.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+
+namespace underprop::report {
+
+using Json = nlohmann::ordered_json;
+using assessment::Finding;
+
+namespace {
+
+Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+
+Json texts(const std::vector<std::string>& list) {
+  Json out = Json::array();
+  for (const std::string& text : list) out.push_back(text);
+  return out;
+}
+
+Json point(survey::Point at) {
+  return {{"x_mm", number(at.x.value())}, {"y_mm", number(at.y.value())}};
+}
+
+Json source(const Citation& citation) { return {{"key", citation.key}, {"where", citation.where}}; }
+
+Json finding_json(const Finding& finding) {
+  const standards::Check& check = finding.check;
+  Json steps = Json::array();
+  for (const standards::Step& step : check.steps) {
+    steps.push_back({{"symbol", step.symbol},
+                     {"expression", step.expression},
+                     {"value", number(step.value)},
+                     {"unit", step.unit},
+                     {"source", source(step.source)}});
+  }
+  return {{"id", finding.id},
+          {"kind", assessment::to_string(finding.kind)},
+          {"piece", finding.piece},
+          {"check", check.check},
+          {"where", finding.where},
+          {"at", point(finding.at)},
+          {"situation", finding.situation},
+          {"combination", finding.combination},
+          {"bound", finding.bound},
+          {"demand", number(check.demand)},
+          {"resistance", number(check.resistance)},
+          {"unit", check.unit},
+          {"utilisation", number(check.utilisation)},
+          // Tells a null utilisation apart: nothing that counts resists the demand.
+          {"no_resistance", std::isinf(check.utilisation)},
+          {"passes", check.utilisation <= 1.0},
+          {"source", source(check.source)},
+          {"steps", std::move(steps)}};
+}
+
+Json amount(const costing::Amount& cost, const std::string& currency) {
+  return {{"low", number(cost.low)},
+          {"likely", number(cost.likely)},
+          {"high", number(cost.high)},
+          {"currency", currency}};
+}
+
+Json quantities(const costing::Bill& bill) {
+  Json out = Json::array();
+  for (const costing::Line& line : bill.lines) {
+    Json entry = {{"item", line.quantity.item},
+                  {"amount", number(line.quantity.amount)},
+                  {"unit", line.quantity.unit},
+                  {"note", line.quantity.note}};
+    entry["cost"] = line.missing ? Json(nullptr) : amount(line.cost, bill.currency);
+    out.push_back(std::move(entry));
+  }
+  return out;
+}
+
+Json work_json(const works::Work& work, const survey::Survey& after) {
+  Json places = Json::array();
+  for (const survey::Point& place : work.places) places.push_back(point(place));
+  Json out = {{"id", work.id},
+              {"measure", to_words(work.measure)},
+              {"text", works::describe(work, after)},
+              {"pieces", texts(work.pieces)},
+              {"places", std::move(places)}};
+  const auto length = [&](const char* key, Length value) {
+    if (value.value() != 0.0) out[key] = number(value.value());
+  };
+  const bool is_line = work.to > work.from;
+  if (is_line) {
+    out["direction"] = work.direction == survey::Axis::x ? "x" : "y";
+    out["position_mm"] = number(work.position.value());
+    out["from_mm"] = number(work.from.value());
+    out["to_mm"] = number(work.to.value());
+  }
+  if (!work.timber.empty()) {
+    out["timber"] = work.timber;
+    out["plies"] = work.plies;
+  }
+  length("breadth_mm", work.breadth);
+  length("depth_mm", work.depth);
+  length("pad_width_mm", work.pad_width);
+  length("pad_length_mm", work.pad_length);
+  length("pad_thickness_mm", work.pad_thickness);
+  length("pad_depth_mm", work.pad_depth);
+  length("post_height_mm", work.post_height);
+  if (work.fasteners > 0) out["fasteners"] = work.fasteners;
+  if (work.rewedge_after_fill) out["rewedge_after_fill"] = true;
+  if (work.measure == works::Measure::move_load) {
+    out["load"] = work.load;
+    out["load_at"] = point(work.load_at);
+    out["load_rotation_deg"] = number(work.load_rotation_deg);
+  }
+  return out;
+}
+
+Json plan_json(const planner::Plan& plan) {
+  Json works = Json::array();
+  for (const works::Work& work : plan.works) works.push_back(work_json(work, plan.after));
+  return {{"name", plan.name},
+          {"works", std::move(works)},
+          {"cost", amount(plan.bill.total, plan.bill.currency)},
+          {"quantities", quantities(plan.bill)},
+          {"missing_prices", texts(plan.bill.missing_prices)},
+          {"labour_h", number(plan.bill.hours)},
+          {"days_until_filled", plan.bill.days_until_filled},
+          {"rests_on", texts(plan.rests_on)}};
+}
+
+}  // namespace
+
+Json assessment_json(const assessment::Assessment& a) {
+  Json fails = Json::array();
+  for (const assessment::Kind kind : a.fails) fails.push_back(assessment::to_string(kind));
+  Json findings = Json::array();
+  for (const Finding* finding : findings_of(a)) findings.push_back(finding_json(*finding));
+  Json ordinary = Json::array();
+  for (const Finding& finding : a.cautious.ordinary_use) ordinary.push_back(finding_json(finding));
+  Json decides = Json::array(), passes_if = Json::array();
+  for (const assessment::Decides& set : a.decides) {
+    decides.push_back(texts(set.fields));
+    passes_if.push_back(texts(set.passes_if));
+  }
+  Json unknowns = Json::array();
+  for (const assessment::Unknown& unknown : a.unknowns) {
+    unknowns.push_back({{"field", unknown.field},
+                        {"swing", number(unknown.swing)},
+                        {"find_out", unknown.find_out},
+                        {"cautious", unknown.cautious},
+                        {"likely", unknown.likely},
+                        {"favourable", unknown.favourable}});
+  }
+  Json must_see = Json::array();
+  for (const assessment::MustSee& fact : a.must_see) {
+    must_see.push_back({{"field", fact.field}, {"recorded", fact.recorded}, {"what", fact.what}});
+  }
+  Json reactions = Json::array();
+  for (const assessment::Reaction& reaction : a.cautious.reactions) {
+    reactions.push_back({{"support", reaction.support},
+                         {"at", point(reaction.at)},
+                         {"characteristic_kN", number(in_kilonewtons(reaction.characteristic))},
+                         {"factored_kN", number(in_kilonewtons(reaction.factored))}});
+  }
+  return {{"format", "underprop/assess/1"},
+          {"notice", notice()},
+          {"standard", a.standard},
+          {"verdict", assessment::to_string(a.verdict)},
+          {"sentence", a.sentence},
+          {"utilisation", number(a.utilisation)},
+          {"utilisation_service", number(a.utilisation_service)},
+          {"fails", std::move(fails)},
+          {"governing", a.governing ? finding_json(*a.governing) : Json(nullptr)},
+          {"mechanism", a.cautious.mechanism ? Json(*a.cautious.mechanism) : Json(nullptr)},
+          {"findings", std::move(findings)},
+          {"ordinary_use", std::move(ordinary)},
+          {"decides", std::move(decides)},
+          {"decides_passes_if", std::move(passes_if)},
+          {"unknowns", std::move(unknowns)},
+          {"must_see", std::move(must_see)},
+          {"reactions", std::move(reactions)},
+          {"loaded_pieces", texts(a.cautious.loaded_pieces)},
+          {"assumptions", texts(a.assumptions)},
+          {"cautions", texts(a.cautions)},
+          {"not_checked", texts(not_checked())},
+          {"refer_reasons", texts(a.refer_reasons)}};
+}
+
+Json retrofit_json(const planner::Result& result) {
+  Json plan = nullptr;
+  if (result.plan) {
+    plan = plan_json(*result.plan);
+    plan["lower_bound"] = number(result.lower_bound);
+    plan["proved_optimal"] = result.proved_optimal;
+    plan["assessment"] = assessment_json(result.plan->assessment);
+  }
+  Json alternatives = Json::array();
+  for (const planner::Plan& alternative : result.alternatives) {
+    Json entry = plan_json(alternative);
+    entry["verdict"] = assessment::to_string(alternative.assessment.verdict);
+    entry["utilisation"] = number(alternative.assessment.utilisation);
+    alternatives.push_back(std::move(entry));
+  }
+  return {{"format", "underprop/retrofit/1"},
+          {"notice", notice()},
+          {"found", result.found},
+          {"none_needed", result.none_needed},
+          {"refers", result.refers},
+          {"refer_reasons", texts(result.refer_reasons)},
+          {"plan", std::move(plan)},
+          {"alternatives", std::move(alternatives)},
+          {"why_none", texts(result.why_none)},
+          {"sets_assessed", result.sets_assessed}};
+}
+
+Json comparison_json(const comparison::Comparison& comparison) {
+  Json options = Json::array();
+  for (const comparison::Option& option : comparison.options) {
+    Json entry = {{"name", option.name}, {"possible", option.possible}};
+    entry["cost"] =
+        option.possible ? amount(option.bill.total, option.bill.currency) : Json(nullptr);
+    entry["quantities"] = quantities(option.bill);
+    entry["carries"] = option.carries;
+    entry["missing_prices"] = texts(option.bill.missing_prices);
+    entry["labour_h"] = number(option.bill.hours);
+    entry["days_until_filled"] = option.bill.days_until_filled;
+    entry["notes"] = texts(option.notes);
+    options.push_back(std::move(entry));
+  }
+  return {{"format", "underprop/compare/1"},
+          {"notice", notice()},
+          {"options", std::move(options)},
+          {"cheapest", comparison.cheapest},
+          {"tips_the_balance", texts(comparison.tips_the_balance)}};
+}
+
+}  // namespace underprop::report

@@ -1,0 +1,218 @@
+// The verdict on one screen, and one finding's arithmetic.
+#include "layout.hpp"
+#include "sources.hpp"
+#include "words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace underprop::report {
+
+using assessment::Finding;
+
+namespace {
+
+constexpr std::size_t findings_shown = 5;
+constexpr std::size_t facts_shown = 3;
+constexpr std::size_t cautions_shown = 3;
+constexpr std::size_t one_line = 65;  // what a labelled line holds at 80 columns
+
+void write_findings(Page& page, const assessment::Assessment& assessment) {
+  const std::vector<const Finding*> all = findings_of(assessment);
+  std::vector<std::vector<std::string>> rows;
+  for (const Finding* finding : all) {
+    if (finding->kind != assessment::Kind::safety) continue;
+    if (rows.size() == findings_shown) break;
+    rows.push_back({finding->piece, finding->check.check, finding->where, finding->situation,
+                    shown_utilisation(finding->check.utilisation)});
+  }
+  if (rows.empty()) return;
+  page.blank();
+  page.table({{"Piece", false, 6},
+              {"Check", false, 14},
+              {"Where", false, 12},
+              {"Situation", false, 12},
+              {"Use", true, 4}},
+             rows);
+}
+
+std::string service_line(const assessment::Assessment& assessment) {
+  const Finding* worst = worst_service(assessment);
+  if (!worst) return "";
+  return fmt::format("{} of its limit at likely facts: {}, {}",
+                     shown_utilisation(worst->check.utilisation), worst->piece, worst->check.check);
+}
+
+std::string ordinary_line(const std::vector<Finding>& findings) {
+  if (findings.empty()) return "";
+  const Finding& first = findings.front();
+  std::string text = fmt::format("fails already without the load: {} {} ({})", first.piece,
+                                 first.check.check, shown_utilisation(first.check.utilisation));
+  if (findings.size() > 1) text += fmt::format(" and {} more", findings.size() - 1);
+  return text;
+}
+
+void write_facts(Page& page, const assessment::Assessment& assessment) {
+  std::string missing;
+  for (const assessment::MustSee* fact : not_recorded(assessment)) {
+    missing += (missing.empty() ? "" : "; ") + (fact->what.empty() ? fact->field : fact->what);
+  }
+  if (!missing.empty()) page.labelled("Not recorded", missing);
+
+  const char* label = "Decides";
+  for (const assessment::Decides& set : assessment.decides) {
+    std::string text;
+    for (std::size_t i = 0; i < set.fields.size(); ++i) {
+      text += (i == 0 ? "" : "; ") + set.fields[i];
+      if (i < set.passes_if.size() && !set.passes_if[i].empty()) {
+        text += " (passes if " + set.passes_if[i] + ")";
+      }
+    }
+    page.labelled(label, text);
+    label = "or";
+  }
+
+  label = "Find out";
+  for (std::size_t i = 0; i < std::min(facts_shown, assessment.unknowns.size()); ++i) {
+    const assessment::Unknown& unknown = assessment.unknowns[i];
+    page.labelled(label, unknown.field + ": " + unknown.find_out);
+    label = "";
+  }
+  if (assessment.unknowns.size() > facts_shown) {
+    page.labelled(
+        "", fmt::format("and {} more, in the report", assessment.unknowns.size() - facts_shown));
+  }
+}
+
+void write_cautions(Page& page, const assessment::Assessment& assessment,
+                    const std::string& question) {
+  const char* label = "Cautions";
+  std::vector<std::string> cautions = assessment.cautions;
+  if (!question.empty()) cautions.push_back(question);
+  for (std::size_t i = 0; i < std::min(cautions_shown, cautions.size()); ++i) {
+    page.labelled(label, clip(plain(cautions[i]), one_line));
+    label = "";
+  }
+  if (cautions.size() > cautions_shown) {
+    page.labelled("", fmt::format("and {} more; all of them in full in the report",
+                                  cautions.size() - cautions_shown));
+  }
+}
+
+std::string next_command(assessment::Verdict verdict) {
+  switch (verdict) {
+    case assessment::Verdict::carries:
+      return "underprop explain SURVEY FINDING; underprop report SURVEY -o FILE";
+    case assessment::Verdict::does_not_carry:
+      return "underprop retrofit SURVEY: the least works after which every check passes";
+    case assessment::Verdict::cannot_tell:
+      return "underprop record SURVEY, once the facts above are found out";
+    case assessment::Verdict::refer:
+      return "show underprop report SURVEY -o FILE to a structural engineer";
+  }
+  return "";
+}
+
+}  // namespace
+
+std::string assessment_text(const Report& report, int width) {
+  const assessment::Assessment& assessment = report.assessment;
+  Page page(width);
+  page.paragraph(notice());
+  page.blank();
+  page.spread(
+      heading(assessment.verdict),
+      fmt::format("{}, {}", report.survey.name.empty() ? "unnamed deck" : report.survey.name,
+                  report.survey.recorded_on.empty() ? "no date" : report.survey.recorded_on));
+  page.paragraph(assessment.sentence);
+  for (const std::string& reason : assessment.refer_reasons) page.labelled("Because", reason);
+  if (assessment.cautious.mechanism) page.labelled("Loose", *assessment.cautious.mechanism);
+
+  write_findings(page, assessment);
+  page.blank();
+  if (const std::string text = service_line(assessment); !text.empty()) {
+    page.labelled("Service", text);
+  }
+  if (const std::string text = ordinary_line(assessment.cautious.ordinary_use); !text.empty()) {
+    page.labelled("Ordinary use", text);
+  }
+  write_facts(page, assessment);
+  const survey::Deck deck = survey::settle(report.survey, survey::Reading::cautious).deck;
+  write_cautions(page, assessment, guard_question(deck, units_of(report.survey)));
+  for (const survey::Warning& warning : report.warnings) {
+    page.labelled("Odd entry", warning.pointer + ": " + warning.text);
+  }
+  page.labelled("Not checked", [] {
+    std::string text;
+    for (const std::string& item : not_checked()) text += (text.empty() ? "" : ", ") + item;
+    return text;
+  }());
+  page.labelled("Next", next_command(assessment.verdict));
+  return page.text();
+}
+
+std::string explain_text(const Report& report, const std::string& finding_id, int width) {
+  const Finding* finding = find(report.assessment, finding_id);
+  if (!finding) return "";
+  const standards::Check& check = finding->check;
+  Page page(width);
+  page.paragraph(notice());
+  page.blank();
+  page.spread(fmt::format("{}: {}", finding->piece, check.check),
+              std::string(assessment::to_string(finding->kind)) + " finding");
+  page.labelled("Where", finding->where);
+  page.labelled("Situation", finding->situation);
+  page.labelled("Combination", finding->combination);
+  page.labelled("Bound", finding->bound);
+  page.blank();
+
+  // "symbol = expression = value unit   [key, clause]", the first three aligned on their signs. A
+  // line too long for the page continues under its expression, the clause on a line of its own.
+  std::size_t symbols = 6;
+  for (const standards::Step& step : check.steps) {
+    symbols = std::max(symbols, columns(plain(step.symbol)));
+  }
+  symbols = std::min(symbols, page.width() / 3);
+  std::set<std::string> keys;
+  add_keys(*finding, keys);
+  for (const standards::Step& step : check.steps) {
+    const std::string lead = clip(plain(step.symbol), symbols);
+    const std::string pad(symbols - columns(lead), ' ');
+    std::string formula = figure(step.value, step.unit);
+    if (!step.expression.empty()) formula = step.expression + " = " + formula;
+    const std::string clause =
+        reference(step.source).empty() ? "" : "[" + reference(step.source) + "]";
+    const std::size_t room = page.width() - symbols - 3;
+    std::vector<std::string> lines = wrap(formula, room);
+    if (!clause.empty()) {
+      const std::size_t used = columns(lines.back()), needs = columns(clause);
+      if (used + 2 + needs <= room) {
+        lines.back() += std::string(room - used - needs, ' ') + clause;
+      } else {
+        for (const std::string& part : wrap(clause, room)) {
+          lines.push_back(std::string(room - columns(part), ' ') + part);
+        }
+      }
+    }
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      page.line(i == 0 ? lead + pad + " = " + lines[i] : std::string(symbols + 3, ' ') + lines[i]);
+    }
+  }
+  page.blank();
+  page.labelled("Demand", figure(check.demand, check.unit));
+  page.labelled("Resistance", figure(check.resistance, check.unit));
+  page.labelled("Utilisation", fmt::format("{}, rounded up; the limit is 1.00",
+                                           shown_utilisation(check.utilisation)));
+  page.labelled("Clause", reference(check.source));
+  page.blank();
+  const std::map<std::string, Source> sources = bibliography();
+  const char* label = "Sources";
+  for (const std::string& key : keys) {
+    page.labelled(label, key + ": " + full_title(sources, key));
+    label = "";
+  }
+  return page.text();
+}
+
+}  // namespace underprop::report

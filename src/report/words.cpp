@@ -1,0 +1,190 @@
+#include "words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace underprop::report {
+
+using assessment::Finding;
+
+UnitSystem units_of(const survey::Survey& survey) {
+  return survey.standard == survey::StandardId::eurocode_uk ? UnitSystem::metric
+                                                            : UnitSystem::us_customary;
+}
+
+std::string figure(double value) {
+  if (std::isnan(value)) return "no number";
+  const double size = std::abs(value);
+  if (size >= 1e3 && size < 1e7) return format_decimals(value, 0);
+  return format_significant(value, 4);
+}
+
+std::string figure(double value, std::string_view unit) {
+  return unit.empty() ? figure(value) : fmt::format("{} {}", figure(value), unit);
+}
+
+std::string shown_utilisation(double utilisation) {
+  return std::isnan(utilisation) ? "no number" : format_utilisation(utilisation);
+}
+
+std::string money(double amount, const std::string& currency) {
+  if (!std::isfinite(amount)) return "not priced";
+  const std::string number = format_decimals(amount, 0);
+  return currency.empty() ? number : number + " " + currency;
+}
+
+std::string heading(assessment::Verdict verdict) {
+  std::string text = assessment::to_string(verdict);
+  for (char& c : text) {
+    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+  }
+  return text;
+}
+
+const char* to_words(works::Measure measure) {
+  switch (measure) {
+    case works::Measure::pack:
+      return "packing";
+    case works::Measure::move_load:
+      return "load moved";
+    case works::Measure::pad:
+      return "new pad";
+    case works::Measure::sleeper:
+      return "sleeper";
+    case works::Measure::bearer_on_pads:
+      return "new bearer on pads";
+    case works::Measure::sister:
+      return "sister";
+    case works::Measure::added_joist:
+      return "added joist";
+    case works::Measure::blocking:
+      return "blocking";
+    case works::Measure::hangers:
+      return "hangers";
+    case works::Measure::bigger_pad:
+      return "bigger pad";
+    case works::Measure::brace:
+      return "brace";
+  }
+  return "work";
+}
+
+std::string reference(const Citation& source) {
+  if (source.key.empty()) return source.where;
+  return source.where.empty() ? source.key : source.key + ", " + source.where;
+}
+
+namespace {
+
+double rank(const Finding& finding) {
+  const double utilisation = finding.check.utilisation;
+  return std::isnan(utilisation) ? std::numeric_limits<double>::infinity() : utilisation;
+}
+
+bool worse(const Finding* a, const Finding* b) {
+  if (rank(*a) != rank(*b)) return rank(*a) > rank(*b);
+  return a->id < b->id;
+}
+
+double distance(survey::Point p, survey::Point a, survey::Point b) {
+  const double dx = (b.x - a.x).value(), dy = (b.y - a.y).value();
+  const double px = (p.x - a.x).value(), py = (p.y - a.y).value();
+  const double square = dx * dx + dy * dy;
+  const double t = square > 0.0 ? std::clamp((px * dx + py * dy) / square, 0.0, 1.0) : 0.0;
+  return std::hypot(px - t * dx, py - t * dy);
+}
+
+double distance(const std::vector<survey::Point>& inner, const std::vector<survey::Point>& outer) {
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < outer.size(); ++i) {
+    for (const survey::Point& p : inner) {
+      least = std::min(least, distance(p, outer[i], outer[(i + 1) % outer.size()]));
+    }
+    for (std::size_t k = 0; k < inner.size(); ++k) {
+      least = std::min(least, distance(outer[i], inner[k], inner[(k + 1) % inner.size()]));
+    }
+  }
+  return least;
+}
+
+}  // namespace
+
+std::vector<const Finding*> findings_of(const assessment::Assessment& assessment) {
+  std::vector<const Finding*> all;
+  for (const Finding& finding : assessment.cautious.findings) {
+    if (finding.kind == assessment::Kind::safety) all.push_back(&finding);
+  }
+  for (const Finding& finding : assessment.service_findings) all.push_back(&finding);
+  std::stable_sort(all.begin(), all.end(), worse);
+  return all;
+}
+
+const Finding* worst_service(const assessment::Assessment& assessment) {
+  const Finding* worst = nullptr;
+  for (const Finding& finding : assessment.service_findings) {
+    if (!worst || worse(&finding, worst)) worst = &finding;
+  }
+  return worst;
+}
+
+const Finding* find(const assessment::Assessment& assessment, std::string_view id) {
+  for (const Finding* finding : findings_of(assessment)) {
+    if (finding->id == id) return finding;
+  }
+  for (const Finding& finding : assessment.cautious.ordinary_use) {
+    if (finding.id == id) return &finding;
+  }
+  // Service findings at the cautious facts: not in the verdict, but worth an explanation.
+  for (const Finding& finding : assessment.cautious.findings) {
+    if (finding.id == id) return &finding;
+  }
+  return nullptr;
+}
+
+std::vector<const assessment::MustSee*> not_recorded(const assessment::Assessment& assessment) {
+  std::vector<const assessment::MustSee*> missing;
+  for (const assessment::MustSee& fact : assessment.must_see) {
+    if (!fact.recorded) missing.push_back(&fact);
+  }
+  return missing;
+}
+
+std::vector<std::string> not_checked() {
+  return {"guards and handrails", "stairs", "electrics", "the house wall", "earthquakes"};
+}
+
+std::string guard_question(const survey::Deck& deck, UnitSystem units) {
+  constexpr double near_edge_mm = 1000.0;
+  for (const survey::SettledLoad& load : deck.loads) {
+    if (load.kind != survey::LoadKind::tub || load.footprint.empty()) continue;
+    const double gap = distance(load.footprint, deck.outline);
+    if (gap > near_edge_mm) continue;
+    return fmt::format(
+        "The tub stands {} from an edge of the deck, and its rim is a place to stand on: how high "
+        "is "
+        "the guard there, measured from the tub's rim?",
+        format_length(mm(gap), units));
+  }
+  return "";
+}
+
+std::string optimality(const planner::Result& result) {
+  if (!result.plan) return "";
+  if (result.proved_optimal) {
+    return "It is the cheapest that passes these checks among the measures allowed.";
+  }
+  const double likely = result.plan->bill.total.likely;
+  if (!(result.lower_bound > 0.0) || !(likely >= result.lower_bound)) {
+    return "How much dearer it is than the cheapest that passes these checks is not known.";
+  }
+  const double percent = std::ceil((likely / result.lower_bound - 1.0) * 100.0 - 1e-9);
+  return fmt::format(
+      "It is at most {} % dearer than the cheapest that passes these checks among the measures "
+      "allowed.",
+      format_decimals(std::max(percent, 0.0), 0));
+}
+
+}  // namespace underprop::report

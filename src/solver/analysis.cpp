@@ -1,0 +1,118 @@
+#include "underprop/solver/analysis.hpp"
+
+#include "underprop/solver/question.hpp"
+#include "underprop/solver/responses.hpp"
+#include "underprop/solver/validation.hpp"
+
+#include <algorithm>
+
+namespace underprop::solver {
+
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+}  // namespace
+
+struct Analysis::Impl {
+  Impl(Frame frame, std::vector<LoadCase> cases) : responses(std::move(frame), std::move(cases)) {}
+  Responses responses;
+};
+
+Analysis::Analysis(Frame frame, std::vector<LoadCase> cases) {
+  validate(frame);
+  for (LoadCase& c : cases) validate(frame, c);
+  impl_ = std::make_unique<Impl>(std::move(frame), std::move(cases));
+}
+
+Analysis::~Analysis() = default;
+Analysis::Analysis(Analysis&&) noexcept = default;
+Analysis& Analysis::operator=(Analysis&&) noexcept = default;
+
+const Frame& Analysis::frame() const { return impl_->responses.structure().frame(); }
+const std::vector<LoadCase>& Analysis::cases() const { return impl_->responses.cases(); }
+
+Response Analysis::solve(std::span<const CaseFactor> combination,
+                         std::span<const SupportChange> changes) const {
+  validate(impl_->responses.cases(), combination);
+  validate(frame(), changes);
+  return Question(impl_->responses, combination, changes).answer();
+}
+
+namespace {
+
+/// One member of one response.
+struct Inside {
+  EndForces ends;
+  SpanLoads loads;
+};
+
+void look_inside(const Responses& responses, const Response& response,
+                 std::span<const CaseFactor> combination, int member, Inside& out) {
+  const Structure& structure = responses.structure();
+  if (member < 0 || at(member) >= structure.frame().members.size()) {
+    throw InvalidFrame("member forces were asked of a member that does not exist");
+  }
+  if (response.mechanism || response.displacements.size() != structure.frame().nodes.size()) {
+    throw InvalidFrame("member forces were asked of a response that has no displacements");
+  }
+  const Member& m = structure.frame().members[at(member)];
+  const Displacement& i = response.displacements[at(m.i)];
+  const Displacement& j = response.displacements[at(m.j)];
+  LoadEffect effect;
+  out.loads.line.clear();
+  out.loads.point.clear();
+  for (const CaseFactor& c : combination) {
+    responses.loads()[at(c.load_case)].add(member, c.factor, effect, &out.loads);
+  }
+  out.ends =
+      end_forces(structure.elements()[at(member)], {i.w, i.tx, i.ty, j.w, j.tx, j.ty}, effect);
+}
+
+}  // namespace
+
+std::vector<MemberForces> Analysis::member_forces(const Response& response,
+                                                  std::span<const CaseFactor> combination,
+                                                  std::span<const int> members) const {
+  validate(impl_->responses.cases(), combination);
+  std::vector<MemberForces> out;
+  out.reserve(members.size());
+  Inside in;
+  for (const int m : members) {
+    look_inside(impl_->responses, response, combination, m, in);
+    const Extremes e =
+        extremes(impl_->responses.structure().elements()[at(m)].L, in.ends, in.loads);
+    out.push_back({in.ends.Mi, in.ends.Mj, in.ends.Vi, in.ends.Vj, in.ends.T, e.M, e.V});
+  }
+  return out;
+}
+
+Analysis::Section Analysis::section(const Response& response,
+                                    std::span<const CaseFactor> combination, int member,
+                                    double where) const {
+  validate(impl_->responses.cases(), combination);
+  Inside in;
+  look_inside(impl_->responses, response, combination, member, in);
+  const double L = impl_->responses.structure().elements()[at(member)].L;
+  if (!(where >= -1e-9 * L && where <= L * (1.0 + 1e-9))) {
+    throw InvalidFrame("a section was asked for outside the member");
+  }
+  const SectionForces s = section_forces(in.ends, in.loads, std::clamp(where, 0.0, L));
+  return {s.M, s.V};
+}
+
+double Analysis::deflection(const Response& response, std::span<const CaseFactor> combination,
+                            int member, double where) const {
+  validate(impl_->responses.cases(), combination);
+  Inside in;
+  look_inside(impl_->responses, response, combination, member, in);
+  const BeamElement& b = impl_->responses.structure().elements()[at(member)];
+  if (!(where >= -1e-9 * b.L && where <= b.L * (1.0 + 1e-9))) {
+    throw InvalidFrame("a deflection was asked for outside the member");
+  }
+  const Member& m = frame().members[at(member)];
+  return deflection_at(b, response.displacements[at(m.i)].w, response.displacements[at(m.j)].w,
+                       in.ends, in.loads, std::clamp(where, 0.0, b.L));
+}
+
+}  // namespace underprop::solver

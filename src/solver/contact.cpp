@@ -1,0 +1,264 @@
+#include "underprop/solver/contact.hpp"
+
+#include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+#include <stdexcept>
+
+namespace underprop::solver {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+/// Pivots of a block below this share of the scale of M are looked at more closely.
+constexpr double suspicious_pivot = 1e-8;
+/// Infeasibilities below this share of the largest value in the problem are rounding.
+constexpr double feasibility = 1e-12;
+
+constexpr const char* unresolved = "rounding exceeds the resolution of the contact problem";
+
+MatrixXd block(const ContactProblem& p, const std::vector<int>& set) {
+  const auto n = static_cast<Index>(set.size());
+  MatrixXd m(n, n);
+  for (Index c = 0; c < n; ++c) {
+    const VectorXd& column = p.column(set[static_cast<std::size_t>(c)]);
+    for (Index r = 0; r < n; ++r) m(r, c) = column[set[static_cast<std::size_t>(r)]];
+  }
+  return m;
+}
+
+VectorXd scatter(Index n, const std::vector<int>& set, const VectorXd& values) {
+  VectorXd out = VectorXd::Zero(n);
+  for (std::size_t k = 0; k < set.size(); ++k) out[set[k]] = values[static_cast<Index>(k)];
+  return out;
+}
+
+bool is_null(const ContactProblem& p, const VectorXd& d) {
+  if (p.is_null) return p.is_null(d);
+  double energy = 0.0;
+  for (int i = 0; i < static_cast<int>(d.size()); ++i) {
+    if (d[i] != 0.0) energy += d[i] * p.column(i).dot(d);
+  }
+  return energy <= 1e-13 * p.scale * d.squaredNorm();
+}
+
+/// Solves M(set, set) x = -q(set), or returns the null vector that forbids it.
+struct BlockSolution {
+  VectorXd x;
+  VectorXd null;  ///< over the set; empty if regular
+};
+
+BlockSolution solve_block(const ContactProblem& p, const std::vector<int>& set) {
+  if (set.empty()) return {};
+  const MatrixXd m = block(p, set);
+  VectorXd rhs(m.rows());
+  for (std::size_t k = 0; k < set.size(); ++k) rhs[static_cast<Index>(k)] = -p.q[set[k]];
+  const Eigen::LDLT<MatrixXd> ldlt(m);
+  BlockSolution out;
+  if (ldlt.info() != Eigen::Success || !(ldlt.vectorD().minCoeff() > suspicious_pivot * p.scale)) {
+    const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(m);
+    const VectorXd d = eigen.eigenvectors().col(0);
+    if (is_null(p, scatter(p.q.size(), set, d))) {
+      out.null = d;
+      return out;
+    }
+    // Nearly singular but resisted: solve in the eigenbasis, where a pivot cannot be lost.
+    const double floor = 1e-16 * eigen.eigenvalues().maxCoeff();
+    out.x =
+        eigen.eigenvectors() *
+        (eigen.eigenvectors().transpose() * rhs).cwiseQuotient(eigen.eigenvalues().cwiseMax(floor));
+    return out;
+  }
+  out.x = ldlt.solve(rhs);
+  const VectorXd residual = rhs - m * out.x;
+  const VectorXd correction = ldlt.solve(residual);
+  out.x += correction;
+  return out;
+}
+
+VectorXd forces(const ContactProblem& p, const std::vector<int>& set, const VectorXd& x) {
+  VectorXd N = p.q;
+  for (std::size_t k = 0; k < set.size(); ++k) N += p.column(set[k]) * x[static_cast<Index>(k)];
+  for (const int i : set) N[i] = 0.0;
+  return N;
+}
+
+double tolerance(const ContactProblem& p, const VectorXd& x) {
+  const double q = p.q.size() > 0 ? p.q.cwiseAbs().maxCoeff() : 0.0;
+  const double l = x.size() > 0 ? x.cwiseAbs().maxCoeff() : 0.0;
+  return feasibility * std::max(q, l);
+}
+
+ContactSolution finish(const ContactProblem& p, std::vector<int> set, const VectorXd& x) {
+  ContactSolution s;
+  s.lambda = scatter(p.q.size(), set, x.cwiseMax(0.0));
+  s.force = forces(p, set, x).cwiseMax(0.0);
+  s.open = std::move(set);
+  return s;
+}
+
+/// Block principal pivoting: exchange every infeasible contact at once while their number falls
+/// (and up to ten times more). None: it stalled or met a singular block.
+std::optional<ContactSolution> block_pivoting(const ContactProblem& p) {
+  const Index n = p.q.size();
+  std::vector<int> open;
+  Index fewest = n + 1;
+  int patience = 10;
+  for (int step = 0; step < 100; ++step) {
+    const BlockSolution b = solve_block(p, open);
+    if (b.null.size() > 0) return std::nullopt;
+    const VectorXd N = forces(p, open, b.x);
+    const VectorXd lambda = scatter(n, open, b.x);
+    const double tol = tolerance(p, b.x);
+    std::vector<char> is_open(static_cast<std::size_t>(n), 0);
+    for (const int i : open) is_open[static_cast<std::size_t>(i)] = 1;
+    Index infeasible = 0;
+    std::vector<int> next;
+    for (int i = 0; i < static_cast<int>(n); ++i) {
+      const bool was_open = is_open[static_cast<std::size_t>(i)] != 0;
+      const bool flip = was_open ? lambda[i] < -tol : N[i] < -tol;
+      infeasible += flip ? 1 : 0;
+      if (was_open != flip) next.push_back(i);
+    }
+    if (infeasible == 0) return finish(p, open, b.x);
+    if (infeasible < fewest) {
+      fewest = infeasible;
+      patience = 10;
+    } else if (--patience < 0) {
+      return std::nullopt;
+    }
+    open = std::move(next);
+  }
+  return std::nullopt;
+}
+
+/// Primal active set for min f(x) = q'x + x'Mx/2 over x >= 0, whose optimality conditions are the
+/// complementarity problem. Why it ends: before each entry, x minimises f over the face spanned by
+/// the open set, x > 0 there, and the block of the open set is regular. The entering i has N_i < 0,
+/// so f falls along the first step, and the step is not zero because every other open x_j > 0. Each
+/// later step within an entry removes an open contact, so there are finitely many, and none raises
+/// f. At its end x again minimises f over its face, so f is determined by the open set; f has
+/// fallen strictly, so no open set comes back, and there are finitely many. A singular block is
+/// left along its null vector d, oriented so that f falls; if no x_j bounds that step, d >= 0,
+/// M d = 0 and q'd < 0 prove that there is no solution.
+ContactSolution active_set(const ContactProblem& p) {
+  const Index n = p.q.size();
+  VectorXd x = VectorXd::Zero(n);
+  std::vector<int> open;
+  std::vector<char> barred(static_cast<std::size_t>(n), 0);  // entries that rounding undid
+  const auto gather = [&] {
+    VectorXd v(static_cast<Index>(open.size()));
+    for (std::size_t k = 0; k < open.size(); ++k) v[static_cast<Index>(k)] = x[open[k]];
+    return v;
+  };
+  for (int entries = 0; entries < 200 + 20 * static_cast<int>(n); ++entries) {
+    const VectorXd N = forces(p, open, gather());
+    const double tol = tolerance(p, x);
+    int enter = -1;
+    for (int i = 0; i < static_cast<int>(n); ++i) {
+      if (barred[static_cast<std::size_t>(i)] == 0 && N[i] < -tol &&
+          (enter < 0 || N[i] < N[enter])) {
+        enter = i;
+      }
+    }
+    if (enter < 0) {
+      ContactSolution s = finish(p, open, gather());
+      s.fell_back = true;
+      return s;
+    }
+    open.insert(std::lower_bound(open.begin(), open.end(), enter), enter);
+    bool moved = false;
+    for (;;) {
+      const BlockSolution b = solve_block(p, open);
+      VectorXd step;
+      double limit = 1.0;
+      if (b.null.size() > 0) {
+        double slope = 0.0;  // f changes at this rate along d; N is 0 on the rest of the open set
+        for (std::size_t k = 0; k < open.size(); ++k) {
+          double Nk = p.q[open[k]];
+          for (const int j : open) Nk += p.column(j)[open[k]] * x[j];
+          slope += b.null[static_cast<Index>(k)] * Nk;
+        }
+        step = slope > 0.0 ? VectorXd(-b.null) : b.null;
+        limit = std::numeric_limits<double>::infinity();
+      } else {
+        step = b.x - gather();
+      }
+      if (b.null.size() > 0 && step.minCoeff() >= -1e-6 * step.maxCoeff()) {
+        // Negative entries of the size of rounding in a null vector bound nothing; what is left
+        // without them must be null itself.
+        const VectorXd ray = scatter(n, open, step.cwiseMax(0.0));
+        if (is_null(p, ray)) {
+          ContactSolution none;
+          none.status = ContactStatus::no_solution;
+          none.ray = ray;
+          none.fell_back = true;
+          return none;
+        }
+      }
+      const double negligible = 1e-13 * step.cwiseAbs().maxCoeff();
+      double alpha = limit;
+      std::size_t first = open.size();
+      for (std::size_t k = 0; k < open.size(); ++k) {
+        const double s = step[static_cast<Index>(k)];
+        if (s >= -negligible) continue;
+        const double a = x[open[k]] / -s;
+        if (a < alpha) {
+          alpha = a;
+          first = k;
+        }
+      }
+      if (std::isinf(alpha)) throw std::runtime_error(unresolved);
+      for (std::size_t k = 0; k < open.size(); ++k) {
+        x[open[k]] = std::max(0.0, x[open[k]] + alpha * step[static_cast<Index>(k)]);
+      }
+      if (first == open.size()) {
+        moved = true;
+        break;
+      }
+      const int leaves = open[first];
+      x[leaves] = 0.0;
+      open.erase(open.begin() + static_cast<std::ptrdiff_t>(first));
+      if (leaves == enter && !moved && alpha <= 0.0) {
+        barred[static_cast<std::size_t>(enter)] = 1;  // N_enter < 0 was rounding
+        break;
+      }
+      moved = moved || alpha > 0.0;
+      if (open.empty()) break;
+    }
+    if (moved) std::fill(barred.begin(), barred.end(), char{0});
+  }
+  throw std::runtime_error(unresolved);
+}
+
+}  // namespace
+
+ContactSolution solve_contact(const ContactProblem& problem) {
+  if (!problem.q.allFinite()) throw std::runtime_error("the contact problem is not finite");
+  if (std::optional<ContactSolution> s = block_pivoting(problem)) return *std::move(s);
+  return active_set(problem);
+}
+
+ContactSolution solve_contact(const MatrixXd& M, const VectorXd& q) {
+  std::vector<VectorXd> columns;
+  for (Index i = 0; i < M.cols(); ++i) columns.emplace_back(M.col(i));
+  return solve_contact(
+      {q,
+       [&columns](int i) -> const VectorXd& { return columns[static_cast<std::size_t>(i)]; },
+       {},
+       std::max(M.size() > 0 ? M.cwiseAbs().maxCoeff() : 0.0, std::numeric_limits<double>::min())});
+}
+
+VectorXd null_vector(const ContactProblem& problem, const std::vector<int>& set) {
+  if (set.empty()) return {};
+  const BlockSolution b = solve_block(problem, set);
+  return b.null.size() > 0 ? scatter(problem.q.size(), set, b.null) : VectorXd();
+}
+
+}  // namespace underprop::solver

@@ -1,0 +1,90 @@
+#include "underprop/solver/responses.hpp"
+
+#include "underprop/solver/validation.hpp"
+
+#include <algorithm>
+
+namespace underprop::solver {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+namespace {
+
+std::size_t at(Index i) { return static_cast<std::size_t>(i); }
+
+}  // namespace
+
+Responses::Responses(Frame frame, std::vector<LoadCase> cases)
+    : structure_(std::move(frame)),
+      cases_(std::move(cases)),
+      size_(std::max(extent(structure_.frame()), 1.0)) {
+  for (const LoadCase& c : cases_) loads_.emplace_back(structure_, c);
+  units_.resize(cases_.size());
+  columns_.resize(at(structure_.changeable()));
+  for (const Node& n : structure_.frame().nodes) {
+    origin_x_ += n.x / static_cast<double>(structure_.frame().nodes.size());
+    origin_y_ += n.y / static_cast<double>(structure_.frame().nodes.size());
+  }
+}
+
+const Unit& Responses::unit(int load_case) const {
+  auto& kept = units_[at(load_case)];
+  if (!kept) {
+    const VectorXd nodal = loads_[at(load_case)].nodal(structure_);
+    kept = std::make_unique<Unit>();
+    kept->response = structure_.respond(nodal);
+    kept->loads = structure_.freedoms().reduce(nodal);
+    kept->total = total(nodal);
+    kept->idle = structure_.freedoms().idle_moments(nodal);
+  }
+  return *kept;
+}
+
+const VectorXd& Responses::gaps() const {
+  if (gaps_.size() == 0) {
+    VectorXd nodal = VectorXd::Zero(structure_.freedoms().nodal_size());
+    for (int i = 0; i < structure_.contacts(); ++i) {
+      const Spring& s = structure_.springs()[at(i)];
+      for (const auto& [row, c] : s.nodal) nodal[row] += c * s.k * s.gap;
+    }
+    gaps_ = structure_.respond(nodal);
+  }
+  return gaps_;
+}
+
+const SpringColumn& Responses::column(int spring) const {
+  auto& kept = columns_[at(spring)];
+  if (!kept) {
+    VectorXd nodal = VectorXd::Zero(structure_.freedoms().nodal_size());
+    for (const auto& [row, c] : structure_.springs()[at(spring)].nodal) nodal[row] += c;
+    kept = std::make_unique<SpringColumn>();
+    kept->response = structure_.respond(nodal);
+    kept->stretch = stretches(kept->response);
+  }
+  return *kept;
+}
+
+VectorXd Responses::stretches(const VectorXd& response) const {
+  VectorXd s(structure_.changeable());
+  for (Index i = 0; i < s.size(); ++i) s[i] = structure_.springs()[at(i)].stretch(response);
+  return s;
+}
+
+Eigen::Vector3d Responses::total(const VectorXd& nodal) const {
+  Eigen::Vector3d sum = Eigen::Vector3d::Zero();
+  const auto add = [&](std::size_t n, double x, double y) {
+    const Index row = 3 * static_cast<Index>(n);
+    sum += about_middle(x, y, nodal[row]);
+    sum[1] += nodal[row + 1];
+    sum[2] += nodal[row + 2];
+  };
+  const Frame& frame = structure_.frame();
+  for (std::size_t n = 0; n < frame.nodes.size(); ++n) add(n, frame.nodes[n].x, frame.nodes[n].y);
+  for (std::size_t p = 0; p < frame.plates.size(); ++p) {
+    add(frame.nodes.size() + p, frame.plates[p].x, frame.plates[p].y);
+  }
+  return sum;
+}
+
+}  // namespace underprop::solver

@@ -1,0 +1,62 @@
+// The way of a survey file: text, JSON, fields, then everything that needs more than one field.
+#include "underprop/survey/read.hpp"
+
+#include "read_checks.hpp"
+#include "read_json.hpp"
+
+#include "underprop/survey/geometry.hpp"
+
+namespace underprop::survey {
+namespace {
+
+// A file of another version may differ in any way, so nothing else of it is judged.
+void refuse_other_format(const Json& json, const std::string& file) {
+  if (!json.is_object() || !json.contains("format")) return;
+  const Json& format = json.at("format");
+  if (format == survey_format) return;
+  throw InputErrors(
+      file, {{"/format", "the format " + describe(format), "\"" + std::string(survey_format) + "\"",
+              "write it so, or use a program that reads the other format"}});
+}
+
+std::optional<StandardId> standard_of(const Json& json) {
+  if (!json.is_object() || !json.contains("standard")) return std::nullopt;
+  const Json& word = json.at("standard");
+  for (const auto& [text, standard] : ReadWords<StandardId>::table) {
+    if (word == text) return standard;
+  }
+  return std::nullopt;
+}
+
+void turn_counter_clockwise(Survey& survey) {
+  const auto turn = [](std::vector<Point>& outline) {
+    outline = counter_clockwise(std::move(outline));
+  };
+  turn(survey.deck.outline);
+  for (Zone& zone : survey.deck.obstacles) turn(zone.outline);
+  for (Zone& zone : survey.deck.closed_zones) turn(zone.outline);
+  for (HeavyLoad& load : survey.loads) turn(load.outline);
+}
+
+}  // namespace
+
+ReadResult read_survey(std::string_view text, const std::string& file) {
+  const Json json = read_json_text(text, file);
+  refuse_other_format(json, file);
+  ErrorList errors(file);
+  const ReadContext context{errors, standard_of(json)};
+  ReadResult result;
+  ObjectReader object(json, "", errors);
+  FieldReader io(object, context);
+  fields(io, result.survey);
+  object.finish();
+
+  name_loads(result.survey);
+  check_survey(result.survey, errors);
+  errors.throw_if_any();
+  turn_counter_clockwise(result.survey);
+  result.warnings = odd_values(result.survey);
+  return result;
+}
+
+}  // namespace underprop::survey

@@ -1,0 +1,176 @@
+// Fields that contradict each other: both places are named.
+#include "read_checks.hpp"
+
+#include "read_fields.hpp"
+#include "read_words.hpp"
+
+#include "underprop/base/units.hpp"
+
+#include <fmt/format.h>
+
+#include <map>
+
+namespace underprop::survey {
+namespace {
+
+// Lengths taken with a tape at different places of an old deck do not add up better than this.
+constexpr Length tape_slack = mm(150.0);
+
+void check_contact(const Fact<Contact>& contact, Length gap, const std::string& where,
+                   ErrorList& errors) {
+  if (reported(errors, where + "/gap") || reported(errors, where + "/contact")) return;
+  const bool is_gap = contact.is_value() && contact.value() == Contact::gap;
+  if (is_gap && gap == Length()) {
+    errors.add(where + "/gap", "the key \"gap\" is missing",
+               fmt::format("how wide the gap is, as \"contact\" ({}/contact) is \"gap\"", where),
+               "measure it with a feeler or coins");
+  }
+  if (!is_gap && gap != Length()) {
+    errors.add(
+        where + "/gap",
+        fmt::format("a gap of {} where \"contact\" ({}/contact) is {}", write_quantity(gap), where,
+                    contact.is_unknown() ? std::string("not known")
+                                         : fmt::format("\"{}\"", written_word(contact.value()))),
+        "a gap only where the contact is \"gap\"", "write \"contact\": \"gap\", or delete the gap");
+  }
+}
+
+void check_end(const EndHold& hold, const std::string& where, ErrorList& errors) {
+  if (!hold.held.is_value()) return;
+  const Hold held = hold.held.value();
+  if (held != Hold::resting && held != Hold::free) return;
+  const auto refuse = [&](const char* key) {
+    errors.add(
+        where + "/" + key,
+        fmt::format("\"{}\" for an end that is \"{}\" ({}/held)", key, written_word(held), where),
+        "nails and a stated capacity only for an end that is fixed",
+        "correct \"held\", or delete \"" + std::string(key) + "\"");
+  };
+  if (hold.nails.is_known() && hold.nails.high() > 0) refuse("nails");
+  if (hold.stated_capacity) refuse("stated_capacity");
+  if (held == Hold::free && hold.seat.is_known() && hold.seat.high() > Length()) refuse("seat");
+}
+
+void check_ends(const DeckRecord& deck, ErrorList& errors) {
+  for (std::size_t i = 0; i < deck.joists.size(); ++i) {
+    check_end(deck.joists[i].start, place_of("/deck/joists", i, "start"), errors);
+    check_end(deck.joists[i].end, place_of("/deck/joists", i, "end"), errors);
+  }
+  std::map<std::pair<std::string, bool>, std::size_t> seen;
+  for (std::size_t i = 0; i < deck.joist_ends.size(); ++i) {
+    const JoistEnd& end = deck.joist_ends[i];
+    check_end(end.hold, place_of("/deck/joist_ends", i, "hold"), errors);
+    const auto [first, fresh] = seen.emplace(std::pair(end.joist, end.at_start), i);
+    if (fresh || end.joist.empty()) continue;
+    errors.add(place_of("/deck/joist_ends", i),
+               fmt::format("the {} of {} is also described at {}", end.at_start ? "start" : "end",
+                           quote(end.joist), place_of("/deck/joist_ends", first->second)),
+               "one description of each end", "delete one of the two");
+  }
+}
+
+void check_stretch(const std::optional<Length>& from, const std::optional<Length>& to,
+                   const std::string& where, ErrorList& errors) {
+  if (!from || !to || *from < *to) return;
+  errors.add(where + "/to",
+             fmt::format("an end at {} for a piece that starts at {} ({}/from)",
+                         write_quantity(*to), write_quantity(*from), where),
+             "\"from\" below \"to\"", "exchange or correct the two");
+}
+
+void check_stretches(const DeckRecord& deck, ErrorList& errors) {
+  const auto all = [&](std::string_view list, const auto& items) {
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      check_stretch(items[i].from, items[i].to, place_of(list, i), errors);
+    }
+  };
+  all("/deck/joists", deck.joists);
+  all("/deck/bearers", deck.bearers);
+  all("/deck/ledgers", deck.ledgers);
+}
+
+void check_posts(const DeckRecord& deck, ErrorList& errors) {
+  for (std::size_t i = 0; i < deck.supports.size(); ++i) {
+    const Supports& group = deck.supports[i];
+    const std::string where = place_of("/deck/supports", i);
+    check_contact(group.footing.contact, group.footing.gap, where + "/footing", errors);
+    const Footing& footing = group.footing;
+    if (!group.post || group.post->height == Length() || deck.height.is_unknown()) continue;
+    const Length below = footing.depth.is_known() ? footing.depth.high() : limit::below_ground.high;
+    const Length most = deck.height.high() + below + tape_slack;
+    if (most < group.post->height) {
+      errors.add(
+          where + "/post/height",
+          fmt::format("posts of {} under a deck of {} (/deck/height)",
+                      write_quantity(group.post->height), write_quantity(deck.height.high())),
+          "posts that fit under the deck", "measure both again");
+    }
+    if (group.post->bearer.is_value() && group.post->bearer.value() == BearerOnPost::on_top &&
+        footing.kind.is_value() && footing.kind.value() == FootingKind::deck_block &&
+        group.post->base.is_value() && group.post->base.value() == PostBase::fixed) {
+      errors.add(where + "/post/base",
+                 fmt::format("a fixed foot on a deck block ({}/footing/kind)", where),
+                 "\"pinned\" on a block that lies loose", "correct one of the two");
+    }
+  }
+  for (std::size_t i = 0; i < deck.walls.size(); ++i) {
+    check_contact(deck.walls[i].contact, deck.walls[i].gap, place_of("/deck/walls", i), errors);
+  }
+}
+
+void check_boards(const DeckRecord& deck, ErrorList& errors) {
+  if (reported(errors, "/deck/boards")) return;
+  const Boards& boards = deck.boards;
+  if (boards.thickness.is_known() && boards.thickness.low() <= boards.groove_depth) {
+    errors.add(
+        "/deck/boards/groove_depth",
+        fmt::format("grooves of {} in boards of {} (/deck/boards/thickness)",
+                    write_quantity(boards.groove_depth), write_quantity(boards.thickness.low())),
+        "grooves less deep than the boards are thick", "measure both again");
+  }
+  for (std::size_t i = 0; i < deck.joists.size(); ++i) {
+    const std::string where = place_of("/deck/joists", i, "direction");
+    if (deck.joists[i].direction != boards.direction || reported(errors, where)) continue;
+    errors.add(where,
+               fmt::format("joists along {0} under boards along {0} (/deck/boards/direction)",
+                           written_word(boards.direction)),
+               "boards that run across the joists", "correct one of the two directions");
+  }
+}
+
+void check_braces(const DeckRecord& deck, ErrorList& errors) {
+  for (std::size_t i = 0; i < deck.braces.size(); ++i) {
+    const Brace& brace = deck.braces[i];
+    const std::string where = place_of("/deck/braces", i);
+    if (reported(errors, where)) continue;
+    const bool member = brace.kind == BraceKind::diagonal || brace.kind == BraceKind::knee;
+    const auto missing = [&](const char* key) {
+      errors.add(
+          where + "/" + key, fmt::format("the key \"{}\" is missing", key),
+          fmt::format("a length, as \"kind\" ({}/kind) is \"{}\"", where, written_word(brace.kind)),
+          fmt::format("add \"{}\"", key));
+    };
+    if (member && brace.breadth == Length()) missing("breadth");
+    if (member && brace.depth == Length()) missing("depth");
+    if (member && brace.bolts > 0 && brace.bolt_diameter == Length()) missing("bolt_diameter");
+  }
+}
+
+}  // namespace
+
+void check_contradictions(const Survey& survey, ErrorList& errors) {
+  const DeckRecord& deck = survey.deck;
+  if (survey.standard == StandardId::eurocode_uk && survey.site.seismic_category.is_known() &&
+      !reported(errors, "/standard")) {
+    errors.add("/site/seismic_category",
+               "a seismic design category under \"eurocode-uk\" (/standard)",
+               "it only under \"north-america-us\"", "delete it, or correct the standard");
+  }
+  check_boards(deck, errors);
+  check_stretches(deck, errors);
+  check_ends(deck, errors);
+  check_posts(deck, errors);
+  check_braces(deck, errors);
+}
+
+}  // namespace underprop::survey

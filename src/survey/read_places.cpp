@@ -1,0 +1,313 @@
+// Pieces where they can be, joists on something, footings beside each other.
+#include "read_checks.hpp"
+
+#include "read_fields.hpp"
+#include "read_words.hpp"
+
+#include "underprop/base/units.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace underprop::survey {
+namespace {
+
+// Rounding when a tape is read, and how far from its end a joist may still hang on a ledger or bearer.
+constexpr Length slack = mm(2.0);
+constexpr Length end_reach = mm(150.0);
+
+std::string text(Length length) { return write_quantity(length); }
+
+bool has_line(const std::vector<PieceLine>& lines, std::size_t source, Length position) {
+  return std::ranges::any_of(lines, [&](const PieceLine& line) {
+    return line.source == static_cast<int>(source) && line.position == position;
+  });
+}
+
+// "from" and "to" beyond the outline would be cut off without a word.
+void check_inside(const Survey& survey, Axis direction, const std::optional<Length>& from,
+                  const std::optional<Length>& to, const std::string& where, ErrorList& errors) {
+  const Interval deck = extent(survey.deck.outline, direction);
+  const auto check = [&](const std::optional<Length>& end, const char* key) {
+    if (!end || (deck.low - slack <= *end && *end <= deck.high + slack)) return;
+    errors.add(where + "/" + key, fmt::format("{} lies outside the deck's outline", text(*end)),
+               fmt::format("from {} to {} (/deck/outline)", text(deck.low), text(deck.high)),
+               "measure from corner A again");
+  };
+  check(from, "from");
+  check(to, "to");
+}
+
+void check_joist_places(const Survey& survey, const Layout& layout, ErrorList& errors) {
+  const DeckRecord& deck = survey.deck;
+  for (std::size_t g = 0; g < deck.joists.size(); ++g) {
+    const Joists& group = deck.joists[g];
+    const std::string where = place_of("/deck/joists", g);
+    check_inside(survey, group.direction, group.from, group.to, where, errors);
+    for (std::size_t k = 0; k < group.positions.size(); ++k) {
+      const Length position = group.positions[k];
+      if (!has_line(layout.joists, g, position)) {
+        errors.add(where + "/positions",
+                   fmt::format("a joist at {} lies outside the deck's outline", text(position)),
+                   "centre lines inside the outline (/deck/outline)",
+                   "measure from corner A again");
+      }
+      if (std::find(group.positions.begin(),
+                    group.positions.begin() + static_cast<std::ptrdiff_t>(k),
+                    position) != group.positions.begin() + static_cast<std::ptrdiff_t>(k)) {
+        errors.add(where + "/positions", fmt::format("two joists at {}", text(position)),
+                   "each position once", "delete one of the two");
+      }
+    }
+  }
+  for (std::size_t i = 0; i < layout.joists.size(); ++i) {
+    for (std::size_t k = 0; k < i; ++k) {
+      const PieceLine &a = layout.joists[k], &b = layout.joists[i];
+      const bool overlap = a.source != b.source && a.direction == b.direction &&
+                           abs(a.position - b.position) < slack && a.from < b.to - slack &&
+                           b.from < a.to - slack;
+      if (!overlap) continue;
+      errors.add(
+          place_of("/deck/joists", static_cast<std::size_t>(b.source), "positions"),
+          fmt::format("joist {} lies in the place of joist {} ({})", quote(b.id), quote(a.id),
+                      place_of("/deck/joists", static_cast<std::size_t>(a.source), "positions")),
+          "joists beside or behind each other", "correct position, \"from\" or \"to\"");
+    }
+  }
+}
+
+template <class T>
+void check_lines(const Survey& survey, const std::vector<PieceLine>& lines,
+                 const std::vector<T>& items, std::string_view list, ErrorList& errors) {
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const std::string where = place_of(list, i);
+    check_inside(survey, items[i].direction, items[i].from, items[i].to, where, errors);
+    if (has_line(lines, i, items[i].position) || reported(errors, where)) continue;
+    errors.add(where + "/position",
+               fmt::format("{} at {} lies outside the deck's outline", quote(items[i].name),
+                           text(items[i].position)),
+               "a centre line inside or along the outline (/deck/outline)",
+               "measure from corner A again");
+  }
+}
+
+void check_splices(const Survey& survey, const Layout& layout, ErrorList& errors) {
+  for (std::size_t i = 0; i < survey.deck.bearers.size(); ++i) {
+    const Bearer& bearer = survey.deck.bearers[i];
+    for (std::size_t k = 0; k < bearer.splices.size(); ++k) {
+      const Length at = bearer.splices[k];
+      const bool inside = std::ranges::any_of(layout.bearers, [&](const PieceLine& line) {
+        return line.source == static_cast<int>(i) && line.from < at && at < line.to;
+      });
+      if (inside) continue;
+      errors.add(child_pointer(place_of("/deck/bearers", i, "splices"), k),
+                 fmt::format("a splice at {} beyond the ends of {}", text(at), quote(bearer.name)),
+                 "splices within the bearer, measured from corner A", "measure it again");
+    }
+  }
+}
+
+void check_blocking(const Survey& survey, const Layout& layout, ErrorList& errors) {
+  for (std::size_t i = 0; i < survey.deck.blocking.size(); ++i) {
+    const Blocking& row = survey.deck.blocking[i];
+    if (reported(errors, place_of("/deck/blocking", i))) continue;
+    const bool meets = std::ranges::any_of(layout.joists, [&](const PieceLine& joist) {
+      return survey.deck.joists[static_cast<std::size_t>(joist.source)].name == row.joists &&
+             joist.from - slack <= row.position && row.position <= joist.to + slack;
+    });
+    if (meets) continue;
+    errors.add(place_of("/deck/blocking", i, "position"),
+               fmt::format("blocking at {} beyond the ends of all joists of {}", text(row.position),
+                           quote(row.joists)),
+               "a position along the joists, measured from corner A", "measure it again");
+  }
+}
+
+void check_support_places(const Survey& survey, const Layout& layout, ErrorList& errors) {
+  for (std::size_t g = 0; g < survey.deck.supports.size(); ++g) {
+    const Supports& group = survey.deck.supports[g];
+    const std::string where = place_of("/deck/supports", g);
+    if (reported(errors, where + "/under") || reported(errors, where + "/only")) continue;
+    for (std::size_t k = 0; k < group.positions.size(); ++k) {
+      const Length position = group.positions[k];
+      const bool stands = std::ranges::any_of(layout.supports, [&](const SupportPlace& place) {
+        if (place.source != static_cast<int>(g)) return false;
+        const auto& line = place.bearer >= 0
+                               ? layout.bearers[static_cast<std::size_t>(place.bearer)]
+                               : layout.joists[static_cast<std::size_t>(place.joist)];
+        return along(place.at, line.direction) == position;
+      });
+      if (!stands) {
+        errors.add(where + "/positions",
+                   fmt::format("a support at {} stands beyond the ends of {}", text(position),
+                               quote(group.under)),
+                   "positions along the piece above, measured from corner A",
+                   "measure from corner A again");
+      }
+    }
+  }
+}
+
+/// Where a wall's centre line crosses the joist, within the joist's length.
+bool wall_crosses(const Wall& wall, const PieceLine& joist) {
+  const Axis axis = joist.direction;
+  const Point a = at_along(axis, joist.from, joist.position);
+  const Point b = at_along(axis, joist.to, joist.position);
+  return distance_between_segments(a, b, wall.from, wall.to) <= 0.5 * wall.width;
+}
+
+bool crosses(const PieceLine& line, const PieceLine& joist, Length beyond) {
+  return line.direction != joist.direction && line.from - slack <= joist.position &&
+         joist.position <= line.to + slack && joist.from - beyond <= line.position &&
+         line.position <= joist.to + beyond;
+}
+
+bool near_end(const PieceLine& joist, Length position) {
+  return abs(position - joist.from) <= end_reach || abs(position - joist.to) <= end_reach;
+}
+
+}  // namespace
+
+void check_places(const Survey& survey, const Layout& layout, ErrorList& errors) {
+  check_joist_places(survey, layout, errors);
+  check_lines(survey, layout.bearers, survey.deck.bearers, "/deck/bearers", errors);
+  check_lines(survey, layout.ledgers, survey.deck.ledgers, "/deck/ledgers", errors);
+  check_splices(survey, layout, errors);
+  check_blocking(survey, layout, errors);
+  check_support_places(survey, layout, errors);
+  for (std::size_t i = 0; i < survey.deck.condition.size(); ++i) {
+    const Condition& condition = survey.deck.condition[i];
+    const std::string where = place_of("/deck/condition", i);
+    if (!condition.to || reported(errors, where)) continue;
+    std::optional<Length> longest;
+    for (const auto* lines : {&layout.joists, &layout.bearers, &layout.ledgers}) {
+      for (const PieceLine& line : *lines) {
+        const auto source = static_cast<std::size_t>(line.source);
+        const std::string& group = lines == &layout.joists    ? survey.deck.joists[source].name
+                                   : lines == &layout.bearers ? survey.deck.bearers[source].name
+                                                              : survey.deck.ledgers[source].name;
+        if (line.id != condition.piece && group != condition.piece) continue;
+        longest = max(longest.value_or(Length()), line.to - line.from);
+      }
+    }
+    if (longest && *longest + slack < *condition.to) {
+      errors.add(where + "/to",
+                 fmt::format("{} is beyond the end of {}, which is {} long", text(*condition.to),
+                             quote(condition.piece), text(*longest)),
+                 "a stretch along the piece, measured from its start", "measure it again");
+    }
+  }
+}
+
+void check_carried(const Survey& survey, const Layout& layout, ErrorList& errors) {
+  const DeckRecord& deck = survey.deck;
+  std::vector<bool> on_support(layout.joists.size(), false);
+  for (const SupportPlace& support : layout.supports) {
+    if (support.joist >= 0) on_support[static_cast<std::size_t>(support.joist)] = true;
+  }
+  for (std::size_t j = 0; j < layout.joists.size(); ++j) {
+    const PieceLine& joist = layout.joists[j];
+    const Joists& group = deck.joists[static_cast<std::size_t>(joist.source)];
+    bool carried = on_support[j];
+    bool start_met = false, end_met = false;
+    const auto meets = [&](Length position) {
+      carried = true;
+      start_met = start_met || abs(position - joist.from) <= end_reach;
+      end_met = end_met || abs(position - joist.to) <= end_reach;
+    };
+    for (const PieceLine& bearer : layout.bearers) {
+      const auto index = static_cast<std::size_t>(bearer.source);
+      const bool flush = deck.bearers[index].joists == JoistsSit::flush;
+      if (!crosses(bearer, joist, flush ? end_reach : slack)) continue;
+      if (flush && !near_end(joist, bearer.position)) {
+        errors.add(place_of("/deck/bearers", index, "joists"),
+                   fmt::format("joist {} passes through the flush bearer {}", quote(joist.id),
+                               quote(bearer.id)),
+                   fmt::format("joists that end at a flush bearer ({})",
+                               place_of("/deck/joists", static_cast<std::size_t>(joist.source))),
+                   "record the joists on either side as two groups, or write \"on top\"");
+      }
+      meets(bearer.position);
+    }
+    for (const PieceLine& ledger : layout.ledgers) {
+      if (crosses(ledger, joist, end_reach) && near_end(joist, ledger.position)) {
+        meets(ledger.position);
+      }
+    }
+    for (const Wall& wall : deck.walls) carried = carried || wall_crosses(wall, joist);
+    for (const Rim& rim : deck.rims) {
+      if (rim.joists != group.name) continue;
+      carried = true;
+      (rim.at_start ? start_met : end_met) = true;
+    }
+    const std::string where = place_of("/deck/joists", static_cast<std::size_t>(joist.source));
+    if (!carried) {
+      errors.add(where, fmt::format("joist {} rests on nothing", quote(joist.id)),
+                 "joists carried by a bearer, ledger, wall, support or rim",
+                 "record what carries it, or correct its place");
+      continue;
+    }
+    const auto hung_on_nothing = [&](const EndHold& hold, bool met, const char* end) {
+      if (met || !hold.held.is_value()) return;
+      const Hold held = hold.held.value();
+      if (held != Hold::hanger && held != Hold::ledger_strip) return;
+      const std::string pointer = fmt::format("{}/{}/held", where, end);
+      const bool otherwise = std::ranges::any_of(deck.joist_ends, [&](const JoistEnd& each) {
+        return each.joist == joist.id && each.at_start == (std::string_view(end) == "start");
+      });
+      if (otherwise || reported(errors, pointer)) return;
+      errors.add(pointer,
+                 fmt::format("\"{}\" at the {} of joist {}, where no ledger, bearer or rim is",
+                             written_word(held), end, quote(joist.id)),
+                 fmt::format("a ledger, flush bearer or rim within {} of the end", text(end_reach)),
+                 "record what it hangs on, or \"held\": \"free\" for an overhang");
+    };
+    hung_on_nothing(group.start, start_met, "start");
+    hung_on_nothing(group.end, end_met, "end");
+  }
+}
+
+void check_footings(const Survey& survey, const Layout& layout, ErrorList& errors) {
+  struct Pad {
+    const SupportPlace* place;
+    Length half_x, half_y;
+  };
+  std::vector<Pad> pads;
+  for (const SupportPlace& place : layout.supports) {
+    const Footing& footing = survey.deck.supports[static_cast<std::size_t>(place.source)].footing;
+    const auto half = [](const Fact<Length>& size) {
+      return size.is_known() ? 0.5 * size.low() : Length();
+    };
+    pads.push_back({&place, half(footing.width), half(footing.length)});
+  }
+  std::ranges::stable_sort(pads, {}, [](const Pad& pad) { return pad.place->at.x - pad.half_x; });
+  for (std::size_t i = 0; i < pads.size(); ++i) {
+    for (std::size_t k = i + 1; k < pads.size(); ++k) {
+      const Pad &a = pads[i], &b = pads[k];
+      if (a.place->at.x + a.half_x + slack < b.place->at.x - b.half_x) break;
+      const Length x = a.half_x + b.half_x - abs(a.place->at.x - b.place->at.x);
+      const Length y = a.half_y + b.half_y - abs(a.place->at.y - b.place->at.y);
+      const bool same = a.place->at == b.place->at;
+      if (!same && (x <= slack || y <= slack)) continue;
+      const SupportPlace& first = *a.place;
+      const SupportPlace& second = *b.place;
+      const bool in_order = first.source <= second.source;
+      const SupportPlace& earlier = in_order ? first : second;
+      const SupportPlace& later = in_order ? second : first;
+      const auto at = [](const SupportPlace& place) {
+        return place_of("/deck/supports", static_cast<std::size_t>(place.source));
+      };
+      errors.add(
+          at(later),
+          same ? fmt::format("supports {} and {} ({}) stand on the same point", quote(earlier.id),
+                             quote(later.id), at(earlier))
+               : fmt::format("the footings of {} and {} ({}) overlap by {} x {}", quote(earlier.id),
+                             quote(later.id), at(earlier), text(x), text(y)),
+          "footings beside each other; they may touch",
+          "measure again; give each support its own share of a common strip");
+    }
+  }
+}
+
+}  // namespace underprop::survey

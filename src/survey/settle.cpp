@@ -1,0 +1,112 @@
+#include "settle_parts.hpp"
+
+#include <set>
+
+namespace underprop::survey {
+namespace {
+
+SettledBoards settle_boards(const Survey& survey, FactTaker& facts) {
+  const Boards& boards = survey.deck.boards;
+  SettledBoards result;
+  result.material = boards.material;
+  if (boards.material == BoardMaterial::softwood) {
+    result.timber = facts.take(boards.timber, "/deck/boards/timber", "boards/timber");
+  } else if (boards.material == BoardMaterial::hardwood) {
+    result.timber = facts.take(boards.timber, "/deck/boards/timber", "boards/hardwood");
+  }
+  result.width = boards.width;
+  const Length thickness =
+      facts.take(boards.thickness, "/deck/boards/thickness", "boards/thickness");
+  // Never nothing: a groove deeper than an assumed thickness leaves 1 mm.
+  result.thickness = max(thickness - boards.groove_depth, mm(1.0));
+  result.gap = boards.gap;
+  result.direction = boards.direction;
+  result.joints_recorded = boards.joints.is_value();
+  result.joints = boards.joints.value_or(BoardJoints::none);
+  result.stated_span = boards.stated_span;
+  return result;
+}
+
+int joist_group(const Survey& survey, const std::string& name) {
+  for (std::size_t i = 0; i < survey.deck.joists.size(); ++i) {
+    if (survey.deck.joists[i].name == name) return static_cast<int>(i);
+  }
+  return -1;
+}
+
+void settle_rims(const Survey& survey, FactTaker& facts, Deck& deck) {
+  for (std::size_t i = 0; i < survey.deck.rims.size(); ++i) {
+    const Rim& rim = survey.deck.rims[i];
+    deck.rims.push_back({rim.name, joist_group(survey, rim.joists), rim.at_start, rim.breadth,
+                         rim.depth,
+                         facts.take(rim.fixed, pointer("/deck/rims", i, "fixed"), "rims/fixed")});
+  }
+}
+
+}  // namespace
+
+Settled settle(const Survey& survey, Reading reading,
+               const std::map<std::string, Reading>& single) {
+  const Layout layout = lay_out(survey);
+  FactTaker facts(survey.standard, reading, single);
+  Settled settled;
+  Deck& deck = settled.deck;
+  deck.standard = survey.standard;
+  // The ground's tables have a column for each reading; finding out the soil alone moves it.
+  deck.reading = facts.reading_of("/site/soil");
+  deck.site = settle_site(survey, facts);
+  deck.outline = counter_clockwise(survey.deck.outline);
+  deck.height = facts.take(survey.deck.height, "/deck/height", "deck/height");
+  deck.boards = settle_boards(survey, facts);
+  settle_timber(survey, layout, facts, deck);
+  settle_rims(survey, facts, deck);
+  settle_supports(survey, layout, facts, deck);
+  for (const Blocking& row : survey.deck.blocking) {
+    deck.blocking.push_back({row.name, joist_group(survey, row.joists), row.position});
+  }
+  deck.braces = survey.deck.braces;
+  deck.obstacles = survey.deck.obstacles;
+  deck.closed_zones = survey.deck.closed_zones;
+  settle_probing(survey, facts, deck);
+  for (std::size_t i = 0; i < survey.loads.size(); ++i) {
+    deck.loads.push_back(settle_load(survey, i, facts));
+  }
+  deck.assumptions = layout.left_out;
+  apply_conditions(survey, facts, deck);
+  settled.open = facts.take_open();
+  return settled;
+}
+
+void settle_probing(const Survey& survey, FactTaker& facts, Deck& deck) {
+  const std::set<std::string> named(survey.deck.probed.pieces.begin(),
+                                    survey.deck.probed.pieces.end());
+  const bool all = named.count("all") > 0;
+  // Pieces of a group stand one after another.
+  std::string listed;
+  const auto probe = [&](Piece& piece, const std::string& group, std::string_view kind_word,
+                         std::string_view other_word, bool timber) {
+    piece.probed = !timber || piece.added || all || named.count(piece.id) > 0 ||
+                   named.count(group) > 0 || named.count(std::string(kind_word)) > 0 ||
+                   named.count(std::string(other_word)) > 0;
+    if (piece.probed) return;
+    const std::string field = "/deck/probed/" + group;
+    if (listed != field) facts.list(field, "probed");
+    listed = field;
+    piece.probed = facts.reading_of(field) == Reading::favourable;
+  };
+  const DeckRecord& record = survey.deck;
+  const auto at = [](int i) { return static_cast<std::size_t>(i); };
+  for (Joist& j : deck.joists) probe(j, record.joists[at(j.group)].name, "joists", "joists", true);
+  for (SettledBearer& b : deck.bearers) {
+    probe(b, record.bearers[at(b.index)].name, "bearers", "bearers", true);
+  }
+  for (SettledLedger& l : deck.ledgers) {
+    probe(l, record.ledgers[at(l.index)].name, "ledgers", "ledger", true);
+  }
+  for (SettledSupport& s : deck.supports) {
+    probe(s, record.supports[at(s.group)].name, "supports", "posts", s.post.has_value());
+  }
+  for (SettledWall& w : deck.walls) w.probed = true;
+}
+
+}  // namespace underprop::survey

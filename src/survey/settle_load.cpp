@@ -1,0 +1,213 @@
+// Heavy loads: footprint, patches and masses.
+#include "settle_parts.hpp"
+
+namespace underprop::survey {
+namespace {
+
+bool holds_water(LoadKind kind) { return kind == LoadKind::tub || kind == LoadKind::water_tank; }
+bool holds_people(LoadKind kind) { return kind == LoadKind::tub || kind == LoadKind::sauna; }
+bool holds_other_contents(LoadKind kind) {
+  return kind == LoadKind::planter || kind == LoadKind::store || kind == LoadKind::other;
+}
+
+double in_m2(Area a) { return a.value() * 1e-6; }
+
+struct Footprint {
+  Polygon local;  // about its origin, not turned
+  Area largest;   // of any reading: what an unknown content is worked out from
+  bool recorded = true;
+};
+
+Footprint footprint_of(const HeavyLoad& load, const std::string& prefix, FactTaker& facts) {
+  Footprint result;
+  const auto side = [&](const Fact<Length>& fact, const char* name) {
+    const std::string kind = std::string("loads/") + name;
+    const Length value = facts.take(fact, prefix + name, kind);
+    result.recorded = result.recorded && fact.is_known();
+    const Length largest =
+        fact.is_known() ? fact.high()
+                        : mm(fact_kind(kind).value(facts.standard(), Reading::favourable).number);
+    return std::pair<Length, Length>(value, largest);
+  };
+  switch (load.shape) {
+    case Shape::rectangle: {
+      const auto width = side(load.width, "width");
+      const auto length = side(load.length, "length");
+      result.local = rectangle(width.first, length.first);
+      result.largest = width.second * length.second;
+      break;
+    }
+    case Shape::circle: {
+      const auto diameter = side(load.diameter, "diameter");
+      result.local = circle(diameter.first);
+      result.largest = area(circle(diameter.second));
+      break;
+    }
+    case Shape::polygon:
+      result.local = counter_clockwise(load.outline);
+      result.largest = area(result.local);
+      break;
+  }
+  return result;
+}
+
+// Strips along an axis of the unturned footprint, each in the middle of its share of the width, so that
+// equal strips take equal parts of an even load.
+std::vector<Polygon> runner_strips(const Polygon& local, Axis direction, int count, Length width) {
+  const Interval across = extent(local, other(direction));
+  const Length share = (across.high - across.low) / count;
+  std::vector<Polygon> strips;
+  for (int i = 0; i < count; ++i) {
+    const Length middle = across.low + (i + 0.5) * share;
+    Polygon strip = clip_strip(local, other(direction), middle - 0.5 * width, middle + 0.5 * width);
+    if (area(strip) > Area(0.0)) strips.push_back(counter_clockwise(std::move(strip)));
+  }
+  return strips;
+}
+
+// The axis of the unturned load that runs along the joists once it is turned.
+Axis along_the_joists(const Survey& survey, double rotation_deg) {
+  const Axis joists = survey.deck.joists.empty() ? Axis::y : survey.deck.joists.front().direction;
+  const Point turned = rotate({mm(1.0), mm(0.0)}, rotation_deg);
+  const bool x_stays = abs(turned.x) >= abs(turned.y);
+  return x_stays ? joists : other(joists);
+}
+
+std::vector<Polygon> patches_of(const Survey& survey, const HeavyLoad& load, BaseKind base,
+                                const Polygon& local, bool base_recorded) {
+  std::vector<Polygon> patches;
+  if (base == BaseKind::runners) {
+    const int least = static_cast<int>(settling_rule("loads/unseen_runners").number);
+    const int count = load.runners > 0 ? load.runners : least;
+    const Length width = load.runner_width > Length(0.0)
+                             ? load.runner_width
+                             : mm(settling_rule("loads/unseen_runner_width").number);
+    const Axis direction =
+        base_recorded ? load.runners_along : along_the_joists(survey, load.rotation_deg);
+    patches = runner_strips(local, direction, count, width);
+  } else if (base == BaseKind::feet) {
+    const Length size = load.foot_size > Length(0.0)
+                            ? load.foot_size
+                            : mm(settling_rule("loads/unseen_foot").number);
+    std::vector<Point> feet = load.feet;
+    if (feet.empty()) {  // at the corners of its extent
+      const Interval x = extent(local, Axis::x), y = extent(local, Axis::y);
+      for (const Length u : {x.low + 0.5 * size, x.high - 0.5 * size}) {
+        for (const Length v : {y.low + 0.5 * size, y.high - 0.5 * size}) feet.push_back({u, v});
+      }
+    }
+    for (const Point foot : feet) patches.push_back(place(rectangle(size, size), 0.0, foot));
+  }
+  return patches;
+}
+
+// The three readings of a number of the table times an amount.
+template <class T, class Of>
+std::array<T, 3> worked_out(std::string_view kind, const FactTaker& facts, Of&& of) {
+  std::array<T, 3> values;
+  for (std::size_t r = 0; r < 3; ++r) {
+    values[r] = of(fact_kind(kind).value(facts.standard(), static_cast<Reading>(r)).number);
+  }
+  return values;
+}
+
+void settle_contents(const HeavyLoad& load, const std::string& prefix, Area largest,
+                     FactTaker& facts, SettledLoad& result, double& litres) {
+  const bool water_known = load.contents.is_known();
+  const bool other_known = load.contents_mass.is_known();
+  Mass contents(0.0);
+  if (water_known) {
+    litres = in_litres(facts.take(load.contents, prefix + "contents", "loads/contents_share"));
+  } else if (holds_water(load.kind) && !other_known) {
+    const Length depth =
+        load.water_depth.is_known()
+            ? facts.take(load.water_depth, prefix + "water_depth", "loads/water_depth")
+            : mm(fact_kind("loads/water_depth").value(facts.standard(), Reading::cautious).number);
+    const auto values = worked_out<Volume>("loads/contents_share", facts,
+                                           [&](double share) { return share * (largest * depth); });
+    litres = in_litres(
+        facts.settle(values, prefix + "contents", fact_kind("loads/contents_share"), false));
+    result.contents_recorded = false;
+  }
+  contents += kilograms(litres);  // water: 1 kg per litre
+  if (other_known) {
+    contents +=
+        facts.take(load.contents_mass, prefix + "contents_mass", "loads/contents_mass_per_area");
+  } else if (holds_other_contents(load.kind) && !water_known) {
+    const auto values = worked_out<Mass>("loads/contents_mass_per_area", facts, [&](double per_m2) {
+      return kilograms(per_m2 * in_m2(largest));
+    });
+    contents += facts.settle(values, prefix + "contents_mass",
+                             fact_kind("loads/contents_mass_per_area"), false);
+    result.contents_recorded = false;
+  }
+  result.contents = contents;
+}
+
+void settle_dry_mass(const HeavyLoad& load, const std::string& prefix, Area largest, double litres,
+                     FactTaker& facts, SettledLoad& result) {
+  const std::string field = prefix + "dry_mass";
+  const bool per_litre = holds_water(load.kind) && litres > 0.0;
+  const char* kind = per_litre ? "loads/dry_mass_per_litre" : "loads/dry_mass_per_area";
+  if (load.dry_mass.is_known()) {
+    result.dry_mass = facts.take(load.dry_mass, field, kind);
+    return;
+  }
+  const double amount = per_litre ? litres : in_m2(largest);
+  const auto values =
+      worked_out<Mass>(kind, facts, [&](double each) { return kilograms(each * amount); });
+  result.dry_mass = facts.settle(values, field, fact_kind(kind), false);
+  result.mass_recorded = false;
+}
+
+void settle_people(const HeavyLoad& load, const std::string& prefix, Area largest, FactTaker& facts,
+                   SettledLoad& result) {
+  if (load.people.is_known() || !holds_people(load.kind)) {
+    if (load.people.is_known()) {
+      result.people =
+          load.people.is_value()
+              ? load.people.value()
+              : facts.settle(
+                    std::array<int, 3>{load.people.high(),
+                                       FactTaker::from_range(load.people, Reading::likely, false),
+                                       load.people.low()},
+                    prefix + "people", fact_kind("loads/area_per_person"), true);
+    }
+    return;
+  }
+  const auto values = worked_out<int>("loads/area_per_person", facts, [&](double m2) {
+    return static_cast<int>(std::ceil(in_m2(largest) / m2 - 1e-9));
+  });
+  result.people =
+      facts.settle(values, prefix + "people", fact_kind("loads/area_per_person"), false);
+}
+
+}  // namespace
+
+SettledLoad settle_load(const Survey& survey, std::size_t index, FactTaker& facts) {
+  const HeavyLoad& load = survey.loads[index];
+  const std::string prefix = pointer("/loads", index, "");
+  SettledLoad result;
+  result.name = load.name;
+  result.kind = load.kind;
+  const Footprint footprint = footprint_of(load, prefix, facts);
+  result.footprint_recorded = footprint.recorded;
+  result.footprint = place(footprint.local, load.rotation_deg, load.at);
+  result.centre = load.shape == Shape::polygon ? centroid(result.footprint) : load.at;
+  result.centre_of_mass_height = facts.take(load.height, prefix + "height", "loads/height");
+  double litres = 0.0;
+  settle_contents(load, prefix, footprint.largest, facts, result, litres);
+  settle_dry_mass(load, prefix, footprint.largest, litres, facts, result);
+  settle_people(load, prefix, footprint.largest, facts, result);
+  result.empty_for_months = load.empty_for_months;
+  result.base = facts.take(load.base, prefix + "base", "loads/base");
+  for (const Polygon& patch :
+       patches_of(survey, load, result.base, footprint.local, load.base.is_value())) {
+    result.patches.push_back(place(patch, load.rotation_deg, load.at));
+  }
+  result.pinned = load.pinned;
+  result.service_gap = load.service_gap;
+  return result;
+}
+
+}  // namespace underprop::survey

@@ -1,0 +1,152 @@
+// Supports with their posts and footings, and walls.
+#include "settle_parts.hpp"
+
+#include <tuple>
+
+namespace underprop::survey {
+namespace {
+
+SettledPost settle_post(const Post& record, const std::string& prefix, FactTaker& facts) {
+  SettledPost post;
+  post.breadth = record.breadth;
+  post.depth = record.depth;
+  post.height = record.height;
+  const bool large = min(record.breadth, record.depth) >= mm(settling_rule("post/large").number);
+  post.timber = facts.take(record.timber, prefix + "timber",
+                           large ? "supports/post/timber_large" : "supports/post/timber");
+  const bool american = facts.standard() == StandardId::north_america_us;
+  post.incised = record.incised.is_unknown() && !american
+                     ? false
+                     : facts.take(record.incised, prefix + "incised", "supports/post/incised");
+  post.bearer_on_top =
+      facts.take(record.bearer, prefix + "bearer", "supports/post/bearer") == BearerOnPost::on_top;
+  if (post.bearer_on_top) {
+    post.bolts = record.bolts.is_known() ? record.bolts.low() : 0;
+    post.bolt_diameter = record.bolt_diameter.is_known() ? record.bolt_diameter.low() : Length();
+  } else {
+    post.bolts = facts.take(record.bolts, prefix + "bolts", "supports/post/bolts");
+    post.bolt_diameter =
+        facts.take(record.bolt_diameter, prefix + "bolt_diameter", "supports/post/bolt_diameter");
+  }
+  // Only a foot recorded as fixed is: unknown is pinned in every reading, and so not an open fact.
+  post.base_fixed = record.base.value_or(PostBase::pinned) == PostBase::fixed;
+  post.lean = facts.take(record.lean, prefix + "lean", "supports/post/lean");
+  return post;
+}
+
+// Contact nobody has seen is tight here; the assessment also runs the support as absent.
+std::pair<Contact, bool> settle_contact(const Fact<Contact>& record, const std::string& field,
+                                        FactTaker& facts) {
+  if (record.is_value()) return {record.value(), true};
+  facts.list(field, "supports/footing/contact");
+  return {Contact::tight, facts.reading_of(field) == Reading::favourable};
+}
+
+// What is needed to name a screw pile's size but decides nothing there.
+Length quiet(const Fact<Length>& record, std::string_view kind, const FactTaker& facts) {
+  return record.is_known() ? record.low() : facts.quiet<Length>(kind, Reading::cautious);
+}
+
+SettledFooting settle_footing(const Footing& record, const std::string& prefix, FactTaker& facts) {
+  SettledFooting footing;
+  const bool kind_known = record.kind.is_value() && record.kind.value() != FootingKind::unknown;
+  footing.kind = kind_known
+                     ? record.kind.value()
+                     : facts.take(Fact<FootingKind>(), prefix + "kind", "supports/footing/kind");
+  footing.stated_capacity = record.stated_capacity;
+  if (footing.kind == FootingKind::screw_pile) {
+    footing.width = quiet(record.width, "supports/footing/width", facts);
+    footing.length = quiet(record.length, "supports/footing/length", facts);
+    footing.thickness = quiet(record.thickness, "supports/footing/thickness", facts);
+    footing.depth = quiet(record.depth, "supports/footing/depth", facts);
+    footing.below_topsoil = record.below_topsoil.value_or(true);
+  } else {
+    footing.width = facts.take(record.width, prefix + "width", "supports/footing/width");
+    footing.length = facts.take(record.length, prefix + "length", "supports/footing/length");
+    footing.thickness =
+        facts.take(record.thickness, prefix + "thickness", "supports/footing/thickness");
+    footing.depth = facts.take(record.depth, prefix + "depth", "supports/footing/depth");
+    footing.below_topsoil = facts.take(record.below_topsoil, prefix + "below_topsoil",
+                                       "supports/footing/below_topsoil");
+  }
+  if (record.offset.is_unknown() && !kind_known) {
+    const FactKind& in_mm_row = fact_kind("supports/footing/offset");
+    const FactKind& share_row = fact_kind("supports/footing/offset_share");
+    std::array<Length, 3> values;
+    for (std::size_t r = 0; r < 3; ++r) {
+      const auto reading = static_cast<Reading>(r);
+      values[r] = max(
+          mm(in_mm_row.value(facts.standard(), reading).number),
+          share_row.value(facts.standard(), reading).number * min(footing.width, footing.length));
+    }
+    footing.offset = facts.settle(values, prefix + "offset", share_row, false);
+  } else {
+    footing.offset = facts.take(record.offset, prefix + "offset", "supports/footing/offset");
+  }
+  std::tie(footing.contact, footing.contact_recorded) =
+      settle_contact(record.contact, prefix + "contact", facts);
+  footing.gap = footing.contact == Contact::gap ? record.gap : Length();
+  return footing;
+}
+
+void settle_wall(const Wall& record, std::size_t index, FactTaker& facts, Deck& deck) {
+  const auto field = [&](const char* rest) { return pointer("/deck/walls", index, rest); };
+  SettledWall wall;
+  wall.id = record.name;
+  wall.added = record.added;
+  wall.a = record.from;
+  wall.b = record.to;
+  wall.width = record.width;
+  if (record.strip_width.is_unknown()) {
+    const FactKind& row = fact_kind("walls/strip_width");
+    std::array<Length, 3> values;
+    for (std::size_t r = 0; r < 3; ++r) {
+      values[r] =
+          max(mm(row.value(facts.standard(), static_cast<Reading>(r)).number), record.width);
+    }
+    wall.strip_width = facts.settle(values, field("strip_width"), row, false);
+  } else {
+    wall.strip_width = facts.take(record.strip_width, field("strip_width"), "walls/strip_width");
+  }
+  wall.depth = facts.take(record.depth, field("depth"), "walls/depth");
+  wall.contact_field = field("contact");
+  std::tie(wall.contact, wall.contact_recorded) =
+      settle_contact(record.contact, wall.contact_field, facts);
+  wall.gap = wall.contact == Contact::gap ? record.gap : Length();
+  deck.walls.push_back(std::move(wall));
+}
+
+}  // namespace
+
+void settle_supports(const Survey& survey, const Layout& layout, FactTaker& facts, Deck& deck) {
+  std::size_t next = 0;  // the layout's supports stand group by group
+  for (std::size_t g = 0; g < survey.deck.supports.size(); ++g) {
+    const Supports& group = survey.deck.supports[g];
+    const std::string prefix = pointer("/deck/supports", g, "");
+    SettledSupport support;
+    support.group = static_cast<int>(g);
+    support.added = group.added;
+    support.packers = facts.take(group.packers, prefix + "packers", "supports/packers");
+    support.bearing_length = group.bearing_length;
+    if (group.post) {
+      support.post = settle_post(*group.post, prefix + "post/", facts);
+      support.timber = support.post->timber;
+      support.incised = support.post->incised;
+    }
+    support.footing = settle_footing(group.footing, prefix + "footing/", facts);
+    support.contact_field = prefix + "footing/contact";
+    for (; next < layout.supports.size() && layout.supports[next].source == support.group; ++next) {
+      const SupportPlace& place = layout.supports[next];
+      support.id = place.id;
+      support.at = place.at;
+      support.bearer = place.bearer;
+      support.joist = place.joist;
+      deck.supports.push_back(support);
+    }
+  }
+  for (std::size_t i = 0; i < survey.deck.walls.size(); ++i) {
+    settle_wall(survey.deck.walls[i], i, facts, deck);
+  }
+}
+
+}  // namespace underprop::survey

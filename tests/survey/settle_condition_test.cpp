@@ -1,0 +1,249 @@
+// Conditions: each defect changes the deck, or why_not says why it makes no sense.
+#include "settle_example.hpp"
+
+#include "underprop/survey/facts.hpp"
+
+#include "support/catch.hpp"
+
+namespace underprop::survey {
+namespace {
+
+using namespace example;
+
+constexpr Defect all_defects[] = {Defect::decay,
+                                  Defect::surface_softening,
+                                  Defect::notch,
+                                  Defect::split,
+                                  Defect::hole,
+                                  Defect::missing,
+                                  Defect::corroded_fixing,
+                                  Defect::missing_fixing,
+                                  Defect::crack,
+                                  Defect::tilt,
+                                  Defect::undermined,
+                                  Defect::leaning,
+                                  Defect::short_bearing,
+                                  Defect::loose_packing,
+                                  Defect::out_of_level};
+
+Condition condition(Defect defect, const std::string& piece) {
+  Condition c;
+  c.defect = defect;
+  c.piece = piece;
+  return c;
+}
+Condition condition(Defect defect, const std::string& piece, double from, double to, double size) {
+  Condition c = condition(defect, piece);
+  c.from = mm(from);
+  c.to = mm(to);
+  c.size = mm(size);
+  return c;
+}
+
+Deck with(const Condition& c) {
+  Survey survey = recorded();
+  survey.deck.condition.push_back(c);
+  INFO(why_not(survey, c));
+  REQUIRE(why_not(survey, c).empty());
+  return settle(survey, Reading::likely).deck;
+}
+
+// What settling makes of the pieces, as text, for comparing decks.
+std::string fingerprint(const Deck& d) {
+  std::string s;
+  const auto number = [&](double v) { s += std::to_string(v) + ","; };
+  const auto piece = [&](const Piece& p) {
+    s += p.id + ":";
+    for (const Stretch& a : p.absent) number(a.from.value()), number(a.to.value());
+    for (const Notch& n : p.notches) number(n.at.value()), number(n.depth.value());
+    number(p.softened.value());
+  };
+  for (const Joist& j : d.joists) {
+    piece(j);
+    number(j.start.sound), number(j.end.sound);
+    number(j.start.seat ? j.start.seat->value() : -1),
+        number(j.end.seat ? j.end.seat->value() : -1);
+  }
+  for (const SettledBearer& b : d.bearers) {
+    piece(b);
+    number(b.act_together), number(static_cast<int>(b.held_down));
+  }
+  for (const SettledLedger& l : d.ledgers) piece(l), number(l.sound);
+  for (const SettledSupport& p : d.supports) {
+    piece(p);
+    if (p.post) {
+      number(p.post->breadth.value()), number(p.post->bolts), number(p.post->lean.value());
+    }
+    const SettledFooting& f = p.footing;
+    number(f.cracked), number(f.tilted_or_undermined), number(static_cast<int>(f.contact));
+    number(f.gap.value()), number(p.bearing_length ? p.bearing_length->value() : -1);
+  }
+  for (const SettledWall& w : d.walls) {
+    piece(w);
+    number(w.width.value()), number(w.strip_width.value()), number(static_cast<int>(w.contact));
+    number(w.gap.value());
+  }
+  for (const auto& r : d.rims) s += r.id;
+  for (const auto& n : d.blocking) s += n.id;
+  return s;
+}
+
+TEST_CASE("Every defect of every piece changes the deck and is told, or is refused with a reason",
+          "[survey][law]") {
+  const Survey plain = recorded();
+  const std::string before = fingerprint(settle(plain, Reading::likely).deck);
+  int accepted = 0, refused = 0;
+  for (const char* piece : {"J3", "J", "B1", "L1", "R1", "N1", "P2", "K1", "W1"}) {
+    for (const Defect defect : all_defects) {
+      for (const bool placed : {false, true}) {
+        INFO(piece << " defect " << static_cast<int>(defect) << " placed " << placed);
+        Condition c = condition(defect, piece);
+        c.size = mm(30);
+        if (placed) c.from = mm(1000), c.to = mm(1100);
+        Survey survey = plain;
+        survey.deck.condition.push_back(c);
+        const std::string reason = why_not(survey, c);
+        if (!reason.empty()) {
+          ++refused;
+          CHECK_THROWS_AS(settle(survey, Reading::likely), std::logic_error);
+          continue;
+        }
+        ++accepted;
+        const Deck deck = settle(survey, Reading::likely).deck;
+        CHECK(fingerprint(deck) != before);
+        CHECK_FALSE(deck.assumptions.empty());
+      }
+    }
+  }
+  // Joist and group of joists 9 each, bearer 9, ledger, rim and blocking 8 each, post 15, pad 7, wall 7.
+  CHECK(accepted == 2 * (9 + 9 + 9 + 8 + 8 + 8 + 15 + 7 + 7));
+  CHECK(accepted + refused == 2 * 9 * 15);
+}
+
+TEST_CASE("Decay takes its margin with it", "[survey][closed-form]") {
+  Condition c = condition(Defect::decay, "J3", 1000, 1200, 15);
+  const Deck deck = with(c);
+  const Joist& j = by_id(deck.joists, "J3");
+  REQUIRE(j.absent.size() == 1);
+  CHECK(j.absent[0].from == mm(700));
+  CHECK(j.absent[0].to == mm(1500));
+  CHECK(deck.refer_reasons.empty());
+  CHECK(deck.assumptions.at(0).find("J3 counts as absent from 700 mm to 1500 mm") == 0);
+  c.face = Face::underside;
+  CHECK(by_id(with(c).joists, "J3").absent[0].to == mm(1700));
+  c.from = mm(2900);
+  c.to = mm(3000);
+  CHECK(by_id(with(c).joists, "J3").absent[0].to == mm(3000));
+  c.from.reset();
+  c.to.reset();
+  CHECK(by_id(with(c).joists, "J3").absent[0].from == mm(0));
+}
+
+TEST_CASE("Decay where the program may not judge refers", "[survey][law]") {
+  CHECK(with(condition(Defect::decay, "P2")).refer_reasons.size() == 1);
+  CHECK(with(condition(Defect::decay, "L1", 500, 600, 10)).refer_reasons.size() == 1);
+  CHECK(with(condition(Defect::decay, "B1", 1900, 1950, 10)).refer_reasons.size() == 1);
+  // Between supports, 232 mm over the ground: replace it, but no reason to refer.
+  CHECK(with(condition(Defect::decay, "B1", 1000, 1050, 10)).refer_reasons.empty());
+  Survey low = recorded();
+  low.deck.height = mm(400);
+  low.deck.condition.push_back(condition(Defect::decay, "B1", 1000, 1050, 10));
+  CHECK(settle(low, Reading::likely).deck.refer_reasons.size() == 1);
+}
+
+TEST_CASE("Only shallow softening on top and clear of supports leaves a section",
+          "[survey][closed-form]") {
+  Condition c = condition(Defect::surface_softening, "J3", 700, 900, 8);
+  c.face = Face::top;
+  const Deck deck = with(c);
+  CHECK(by_id(deck.joists, "J3").softened == mm(16));
+  CHECK(by_id(deck.joists, "J3").absent.empty());
+  c.size = mm(3);
+  CHECK(by_id(with(c).joists, "J3").softened == mm(10));
+  c.size = mm(11);
+  CHECK(by_id(with(c).joists, "J3").absent.size() == 1);
+  c.size = mm(8);
+  c.to = mm(2700);  // over the wall and the bearer
+  CHECK(by_id(with(c).joists, "J3").absent.size() == 1);
+  c.from = mm(1740), c.to = mm(1760);  // over the wall
+  CHECK(by_id(with(c).joists, "J3").absent.size() == 1);
+  c.from = mm(50), c.to = mm(80);  // at the hanger
+  CHECK(by_id(with(c).joists, "J3").absent.size() == 1);
+  c.from = mm(700), c.to = mm(900), c.face = Face::side;
+  CHECK(by_id(with(c).joists, "J3").absent.size() == 1);
+}
+
+TEST_CASE("Splits, notches and holes", "[survey][closed-form]") {
+  Deck deck = with(condition(Defect::split, "J3", 100, 200, 0));  // within 3 x 145 of the start
+  CHECK_FALSE(by_id(deck.joists, "J3").start.sound);
+  CHECK(by_id(deck.joists, "J3").end.sound);
+  CHECK(by_id(deck.joists, "J3").notches.at(0).depth.value() == Approx(72.5));
+  deck = with(condition(Defect::split, "J3", 1000, 1300, 0));  // longer than deep
+  CHECK(by_id(deck.joists, "J3").absent.at(0).from == mm(1000));
+  deck = with(condition(Defect::split, "J3", 1000, 1100, 0));
+  CHECK(by_id(deck.joists, "J3").absent.empty());
+  CHECK(by_id(deck.joists, "J3").notches.at(0).depth.value() == Approx(36.25));
+  CHECK(by_id(deck.joists, "J3").start.sound);
+  deck = with(condition(Defect::notch, "J3", 0, 0, 40));
+  CHECK(by_id(deck.joists, "J3").notches.at(0).tension_side);
+  deck = with(condition(Defect::hole, "J3", 900, 900, 40));
+  CHECK_FALSE(by_id(deck.joists, "J3").notches.at(0).tension_side);
+  deck = with(condition(Defect::hole, "J3", 900, 900, 145));
+  CHECK(by_id(deck.joists, "J3").absent.size() == 1);
+  // Nobody says where: both ends and the middle.
+  CHECK(by_id(with(condition(Defect::notch, "J3")).joists, "J3").notches.size() == 3);
+}
+
+TEST_CASE("Fixings that are gone hold nothing", "[survey][law]") {
+  Deck deck = with(condition(Defect::missing_fixing, "J3", 0, 0, 0));
+  CHECK_FALSE(by_id(deck.joists, "J3").start.sound);
+  CHECK(by_id(deck.joists, "J4").start.sound);
+  CHECK(deck.bearers[0].held_down == HeldDown::screwed);
+  deck = with(condition(Defect::corroded_fixing, "J3"));  // both ends: the bearer's too
+  CHECK(deck.bearers[0].held_down == HeldDown::nothing);
+  deck = with(condition(Defect::corroded_fixing, "L1"));
+  CHECK_FALSE(deck.ledgers[0].sound);
+  deck = with(condition(Defect::missing_fixing, "P2"));
+  CHECK(by_id(deck.supports, "P2").post->bolts == 0);
+  CHECK(by_id(deck.supports, "P1").post->bolts == 2);
+}
+
+TEST_CASE("Supports: cracks, gaps, loose packing, leaning, short bearing", "[survey][law]") {
+  CHECK(by_id(with(condition(Defect::crack, "K1")).supports, "K1").footing.cracked);
+  CHECK(
+      by_id(with(condition(Defect::undermined, "K1")).supports, "K1").footing.tilted_or_undermined);
+  Deck deck = with(condition(Defect::out_of_level, "P2", 0, 0, 6));
+  CHECK(by_id(deck.supports, "P2").footing.contact == Contact::gap);
+  CHECK(by_id(deck.supports, "P2").footing.gap == mm(6));
+  deck = with(condition(Defect::loose_packing, "P"));
+  for (const char* id : {"P1", "P2", "P3"}) {
+    CHECK(by_id(deck.supports, id).footing.contact == Contact::loose);
+  }
+  CHECK(by_id(deck.supports, "K1").footing.contact == Contact::tight);
+  CHECK(by_id(with(condition(Defect::leaning, "P2")).supports, "P2").post->lean == mm(4));
+  deck = with(condition(Defect::short_bearing, "B1", 1900, 1900, 30));
+  CHECK_FALSE(by_id(deck.supports, "P1").bearing_length.has_value());
+  CHECK(*by_id(deck.supports, "P2").bearing_length == mm(30));
+  deck = with(condition(Defect::short_bearing, "J3", 0, 0, 20));
+  CHECK(*by_id(deck.joists, "J3").start.seat == mm(20));
+  deck = with(condition(Defect::split, "P2"));
+  CHECK(by_id(deck.supports, "P2").post->breadth.value() == Approx(47.5));
+}
+
+TEST_CASE("Rims and blocking that are not sound are not there", "[survey][law]") {
+  CHECK(with(condition(Defect::split, "R1")).rims.empty());
+  CHECK(with(condition(Defect::missing, "N1")).blocking.empty());
+}
+
+TEST_CASE("Conditions that make no sense are refused in words", "[survey][law]") {
+  const Survey s = recorded();
+  CHECK(why_not(s, condition(Defect::decay, "J99")) == "no piece or group is called J99");
+  CHECK(why_not(s, condition(Defect::crack, "J3")).find("record a split") != std::string::npos);
+  CHECK(why_not(s, condition(Defect::leaning, "K1")).find("record tilt") != std::string::npos);
+  CHECK(why_not(s, condition(Defect::out_of_level, "P1")).find("size") != std::string::npos);
+  CHECK_FALSE(why_not(s, condition(Defect::decay, "J3", 3001, 3100, 5)).empty());
+  CHECK_FALSE(why_not(s, condition(Defect::decay, "J3", 500, 400, 5)).empty());
+}
+
+}  // namespace
+}  // namespace underprop::survey

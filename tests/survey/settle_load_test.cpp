@@ -1,0 +1,135 @@
+// Loads settled: footprints, patches, masses. Checks against closed forms.
+#include "settle_example.hpp"
+
+#include "support/catch.hpp"
+
+#include <numbers>
+
+namespace underprop::survey {
+namespace {
+
+using namespace example;
+
+SettledLoad load_of(const Survey& survey, Reading reading = Reading::cautious) {
+  return settle(survey, reading).deck.loads.at(0);
+}
+
+TEST_CASE("Footprints keep their area and centre when turned", "[survey][closed-form]") {
+  Survey survey = recorded();
+  for (const double turn : {0.0, 30.0, 90.0, -45.0}) {
+    survey.loads[0].rotation_deg = turn;
+    const SettledLoad load = load_of(survey);
+    CHECK(signed_area(load.footprint).value() == Approx(3.6e6));
+    CHECK(centroid(load.footprint).x.value() == Approx(2000));
+    CHECK(centroid(load.footprint).y.value() == Approx(1500));
+  }
+  survey.loads[0].rotation_deg = 90.0;
+  const Interval x = extent(load_of(survey).footprint, Axis::x);
+  CHECK((x.high - x.low).value() == Approx(1800));
+  survey.loads[0].shape = Shape::circle;
+  survey.loads[0].diameter = mm(2000);
+  CHECK(area(load_of(survey).footprint).value() == Approx(std::numbers::pi * 1e6));
+  survey.loads[0].shape = Shape::polygon;
+  survey.loads[0].rotation_deg = 0.0;
+  survey.loads[0].outline = {at(0, 0), at(0, 900), at(900, 0)};  // clockwise
+  const SettledLoad triangle = load_of(survey);
+  CHECK(signed_area(triangle.footprint).value() == Approx(405000));
+  CHECK(triangle.centre.x.value() == Approx(2300));
+}
+
+TEST_CASE("Runners and feet lie in the footprint and turn with it", "[survey][closed-form]") {
+  Survey survey = recorded();
+  HeavyLoad& tub = survey.loads[0];
+  tub.base = BaseKind::runners;
+  tub.runners = 4;
+  tub.runner_width = mm(90);
+  tub.runners_along = Axis::y;
+  tub.rotation_deg = 90.0;
+  const SettledLoad load = load_of(survey);
+  REQUIRE(load.patches.size() == 4);
+  Point sum{};
+  for (const Polygon& patch : load.patches) {
+    CHECK(signed_area(patch).value() == Approx(90.0 * 1800.0));
+    CHECK(extent(patch, Axis::x).high - extent(patch, Axis::x).low == mm(1800));
+    sum = sum + centroid(patch);
+  }
+  CHECK(sum.x.value() / 4 == Approx(2000));
+  CHECK(sum.y.value() / 4 == Approx(1500));
+  // Each in the middle of a quarter of the 2000 mm.
+  CHECK(abs(centroid(load.patches[1]).y - centroid(load.patches[0]).y).value() == Approx(500));
+
+  tub.base = BaseKind::feet;
+  tub.foot_size = mm(80);
+  tub.feet = {at(-900, -800), at(900, 800), at(900, -800)};
+  const SettledLoad feet = load_of(survey);
+  REQUIRE(feet.patches.size() == 3);
+  CHECK(area(feet.patches[0]).value() == Approx(6400));
+  CHECK(centroid(feet.patches[1]).x.value() == Approx(2000 - 800));
+  CHECK(centroid(feet.patches[1]).y.value() == Approx(1500 + 900));
+}
+
+TEST_CASE("A base nobody has seen is two runners along the joists", "[survey][law]") {
+  Survey survey = recorded();
+  survey.loads[0].base = {};
+  for (const double turn : {0.0, 90.0, 180.0}) {
+    survey.loads[0].rotation_deg = turn;
+    const SettledLoad load = load_of(survey);
+    CHECK(load.base == BaseKind::runners);
+    REQUIRE(load.patches.size() == 2);
+    const Interval x = extent(load.patches[0], Axis::x), y = extent(load.patches[0], Axis::y);
+    CHECK(y.high - y.low > x.high - x.low);  // the joists run along y
+    CHECK(load_of(survey, Reading::likely).patches.empty());
+  }
+}
+
+TEST_CASE("Water weighs one kilogram a litre; unknown amounts follow the largest footprint",
+          "[survey][closed-form]") {
+  Survey survey = recorded();
+  HeavyLoad& tub = survey.loads[0];
+  CHECK(load_of(survey).contents.value() == Approx(1100));
+  CHECK(load_of(survey).dry_mass.value() == Approx(300));
+  tub.contents = {};
+  SettledLoad load = load_of(survey);
+  CHECK(load.contents.value() == Approx(2.0 * 1.8 * 0.9 * 1000));
+  CHECK_FALSE(load.contents_recorded);
+  CHECK(load.mass_recorded);
+  CHECK(load_of(survey, Reading::likely).contents.value() == Approx(0.75 * 3240));
+  tub.water_depth = mm(500);
+  CHECK(load_of(survey).contents.value() == Approx(1800));
+  tub.dry_mass = {};
+  load = load_of(survey);
+  CHECK(load.dry_mass.value() == Approx(0.4 * 1800));
+  CHECK_FALSE(load.mass_recorded);
+  tub.width = {};  // 2.3 m at most
+  CHECK(load_of(survey).contents.value() == Approx(2.3 * 1.8 * 0.5 * 1000));
+  CHECK(extent(load_of(survey).footprint, Axis::x).high == mm(2750));
+  tub.people = {};
+  CHECK(load_of(survey).people == 8);  // 4.14 m2 / 0.55 m2 = 7.5
+}
+
+TEST_CASE("Things without water: mass by footprint, contents only where they have any",
+          "[survey][closed-form]") {
+  Survey survey = recorded();
+  HeavyLoad& oven = survey.loads[0];
+  oven.kind = LoadKind::oven;
+  oven.contents = {};
+  oven.people = {};
+  oven.dry_mass = {};
+  SettledLoad load = load_of(survey);
+  CHECK(load.contents.value() == 0.0);
+  CHECK(load.contents_recorded);
+  CHECK(load.people == 0);
+  CHECK(load.dry_mass.value() == Approx(800 * 3.6));
+  oven.kind = LoadKind::planter;
+  oven.dry_mass = kilograms(100);
+  load = load_of(survey);
+  CHECK(load.contents.value() == Approx(800 * 3.6));
+  CHECK_FALSE(load.contents_recorded);
+  oven.contents_mass = kilograms(900);
+  load = load_of(survey);
+  CHECK(load.contents.value() == Approx(900));
+  CHECK(load.contents_recorded);
+}
+
+}  // namespace
+}  // namespace underprop::survey
