@@ -139,6 +139,7 @@ standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers
   demand.fasteners = hold.nails;
   demand.sound = hold.sound;
   demand.stated_capacity = hold.stated_capacity;
+  demand.seat = hold.seat;
   return demand;
 }
 

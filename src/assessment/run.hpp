@@ -6,6 +6,7 @@
 #include "effects.hpp"
 #include "items.hpp"
 #include "properties.hpp"
+#include "underprop/assessment/exported.hpp"
 
 #include <map>
 #include <memory>
@@ -44,6 +45,8 @@ public:
   /// Strength, uplift and ground over all bounds, with the load (or without it).
   void safety(bool with_load);
   [[nodiscard]] DeckAssessment result(Depth depth);
+  /// Every bound's model with the responses of its main strength combinations.
+  [[nodiscard]] ExportedModels exported();
 
 private:
   Prepared prepare(const Variant& variant) const;

@@ -12,18 +12,17 @@ namespace {
 
 // A fault in one of these leaves no layout worth checking: what it says would be an echo.
 bool spoils_layout(std::string_view pointer) {
-  static constexpr std::array<std::string_view, 14> keys{
-      "outline", "name", "direction", "position", "positions", "first", "spacing",
-      "count",   "from", "to",        "under",    "only",      "x",     "y"};
+  static constexpr std::array<std::string_view, 12> keys{
+      "outline", "name",  "direction", "position", "positions", "first",
+      "spacing", "count", "from",      "to",       "under",     "only"};
   static constexpr std::array<std::string_view, 5> lists{
       "/deck/joists", "/deck/bearers", "/deck/ledgers", "/deck/supports", "/deck/outline"};
   if (pointer.empty() || pointer == "/deck") return true;
-  const bool in_list =
-      std::ranges::any_of(lists, [&](std::string_view list) { return pointer.starts_with(list); });
-  if (!in_list) return false;
-  if (std::ranges::count(pointer, '/') <= 3 && std::ranges::find(lists, pointer) != lists.end()) {
-    return true;
-  }
+  const auto list =
+      std::ranges::find_if(lists, [&](std::string_view each) { return pointer.starts_with(each); });
+  if (list == lists.end()) return false;
+  const std::string_view below = pointer.substr(list->size());
+  if (std::ranges::count(below, '/') <= 1) return true;  // the list, or an entry that is none
   std::size_t start = 1;
   while (start <= pointer.size()) {
     const std::size_t end = std::min(pointer.find('/', start), pointer.size());
@@ -31,6 +30,32 @@ bool spoils_layout(std::string_view pointer) {
     start = end + 1;
   }
   return false;
+}
+
+/// Reports it if there are more than `most`.
+bool more_than(std::size_t most, std::size_t count, const char* pointer, const char* what,
+               ErrorList& errors) {
+  if (count <= most) return false;
+  errors.add(pointer, std::to_string(count) + " " + what, "at most " + std::to_string(most),
+             "record the part of the deck round the load");
+  return true;
+}
+
+// Before they are laid out: a few groups can stand for millions.
+bool too_many(const Survey& survey, ErrorList& errors) {
+  std::size_t joists = 0;
+  for (const Joists& group : survey.deck.joists) joists += group.positions.size();
+  if (more_than(most_joists, joists, "/deck/joists", "joists", errors)) return true;
+  std::size_t supports = 0;
+  for (const Supports& group : survey.deck.supports) {
+    std::size_t under = 1;
+    for (const Joists& above : survey.deck.joists) {
+      if (above.name == group.under) under = above.positions.size();
+    }
+    if (!group.only.empty()) under = std::min(under, group.only.size());
+    supports += under * group.positions.size();
+  }
+  return more_than(most_supports, supports, "/deck/supports", "supports", errors);
 }
 
 }  // namespace
@@ -74,14 +99,10 @@ void check_survey(const Survey& survey, ErrorList& errors) {
                                   });
   check_loads(survey, errors);
   if (!layout_good) return;
+  if (too_many(survey, errors)) return;
   const Layout layout = lay_out(survey);
-  if (layout.joists.size() > most_joists || layout.supports.size() > most_supports) {
-    const bool joists = layout.joists.size() > most_joists;
-    errors.add(joists ? "/deck/joists" : "/deck/supports",
-               std::to_string(joists ? layout.joists.size() : layout.supports.size()) +
-                   (joists ? " joists" : " supports"),
-               "at most " + std::to_string(joists ? most_joists : most_supports),
-               "record the part of the deck round the load");
+  if (more_than(most_joists, layout.joists.size(), "/deck/joists", "joists", errors) ||
+      more_than(most_supports, layout.supports.size(), "/deck/supports", "supports", errors)) {
     return;
   }
   check_references(survey, layout, errors);

@@ -162,9 +162,9 @@ void check_contradictions(const Survey& survey, ErrorList& errors) {
   const DeckRecord& deck = survey.deck;
   if (survey.standard == StandardId::eurocode_uk && survey.site.seismic_category.is_known() &&
       !reported(errors, "/standard")) {
-    errors.add("/site/seismic_category",
-               "a seismic design category under \"eurocode-uk\" (/standard)",
-               "it only under \"north-america-us\"", "delete it, or correct the standard");
+    errors.add(
+        "/site/seismic_category", "a seismic design category under \"eurocode-uk\" (/standard)",
+        "such a category only under \"north-america-us\"", "delete it, or correct the standard");
   }
   check_boards(deck, errors);
   check_stretches(deck, errors);

@@ -52,13 +52,16 @@ std::string nearest_sense(const Json& value, const Limit<Q>& limit) {
     const auto read = parse_quantity<Q>(positive);
     return read && inside(*read.value, *read.value, limit) ? positive : std::string();
   }
-  const std::size_t end = text.find_last_of("0123456789");
-  if (end == std::string::npos) return {};
-  const std::string number = text.substr(0, end + 1);
+  // One number and one unit: "600 m", "600-650 m", but not "600 m to 650 m" or "7 ft 10 in".
+  const std::size_t unit_at = text.find_first_not_of("0123456789. /-");
+  if (unit_at == 0 || unit_at == std::string::npos) return {};
+  if (text.find(' ', unit_at) != std::string::npos) return {};
+  std::string number = text.substr(0, unit_at);
+  while (number.ends_with(' ')) number.pop_back();
   for (const std::string_view unit : usual_units<Q>()) {
     std::string other = fmt::format("{} {}", number, unit);
-    const auto read = parse_quantity<Q>(other);
-    if (read && inside(*read.value, *read.value, limit)) return other;
+    const auto read = parse_range<Q>(other);
+    if (read && inside(read.value->low, read.value->high, limit)) return other;
   }
   return {};
 }

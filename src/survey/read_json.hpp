@@ -164,7 +164,11 @@ public:
       object_.fail(key, describe(*json), allowed, "measure it; without it nothing can be said");
       return;
     }
-    read_fact<Q>(*json, at(key), fact, limit);
+    if (json->is_object() || (json->is_string() && parse_range<Q>(json->get<std::string>()))) {
+      read_fact<Q>(*json, at(key), fact, limit);
+    } else if (const auto one = read_one<Q>(*json, at(key), limit)) {
+      fact = *one;
+    }
   }
   void fact(std::string_view key, Fact<std::string>& fact) {  // a timber
     const Json* json = object_.find(key);

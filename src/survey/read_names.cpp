@@ -44,7 +44,9 @@ public:
             std::string_view what) {
     if (name.empty() || known.count(name) > 0 || reported(errors_, pointer)) return;
     std::vector<std::string_view> views(known.begin(), known.end());
-    const std::string_view near = nearest_word(name, views);
+    // Beyond what is told anyway no time is spent on guesses.
+    const bool kept = errors_.errors().size() < ErrorList::max_errors;
+    const std::string_view near = kept ? nearest_word(name, views) : std::string_view();
     std::string allowed = fmt::format("the name of {}", what);
     constexpr std::size_t most_listed = 12;
     for (std::size_t i = 0; i < views.size() && i < most_listed; ++i) {

@@ -19,6 +19,13 @@ constexpr Length slack = mm(2.0);
 
 double in_m2(Area area) { return area.value() * 1e-6; }
 
+bool all_on_one_line(const std::vector<Point>& corners) {
+  for (std::size_t i = 2; i < corners.size(); ++i) {
+    if (signed_area({corners[0], corners[1], corners[i]}) != Area()) return false;
+  }
+  return true;
+}
+
 /// True if the outline is good; reports what is wrong with it.
 bool check_outline(const std::vector<Point>& outline, const std::string& pointer,
                    ErrorList& errors) {
@@ -32,14 +39,14 @@ bool check_outline(const std::vector<Point>& outline, const std::string& pointer
       return false;
     }
   }
-  if (!is_simple(outline) || area(outline) <= Area(1.0)) {
-    errors.add(pointer,
-               area(outline) <= Area(1.0) ? "an outline that encloses nothing"
-                                          : "an outline that crosses or touches itself",
-               "corners in order round the edge, either way", "put the corners in order");
-    return false;
-  }
-  return true;
+  const bool flat = all_on_one_line(outline);
+  if (!flat && is_simple(outline) && area(outline) > Area(1.0)) return true;
+  errors.add(pointer,
+             flat ? "corners on one line, which enclose nothing"
+                  : "an outline that crosses or touches itself",
+             "corners in order round the edge, either way",
+             flat ? "measure the other corners as well" : "put the corners in order");
+  return false;
 }
 
 void check_lines(const Survey& survey, ErrorList& errors) {
@@ -74,7 +81,7 @@ void check_shape(const HeavyLoad& load, const std::string& where, ErrorList& err
       errors.add(pointer,
                  fmt::format("\"{}\" for a load of the shape {} ({}/shape)", key, words(load.shape),
                              where),
-                 fmt::format("it only for the shape {}", words(shape)),
+                 fmt::format("\"{}\" only for the shape {}", key, words(shape)),
                  "delete it, or correct the shape");
     }
   };
@@ -94,7 +101,7 @@ void check_shape(const HeavyLoad& load, const std::string& where, ErrorList& err
     errors.add(
         outline,
         fmt::format("an outline for a load of the shape {} ({}/shape)", words(load.shape), where),
-        "it only for the shape \"polygon\"", "delete it, or correct the shape");
+        "an outline only for the shape \"polygon\"", "delete it, or correct the shape");
   }
 }
 
@@ -106,7 +113,7 @@ void check_base(const HeavyLoad& load, const std::string& where, ErrorList& erro
     if (reported(errors, pointer) || reported(errors, where + "/base")) return;
     if (wanted && !there) {
       errors.add(pointer, fmt::format("the key \"{}\" is missing", key),
-                 fmt::format("it, as \"base\" ({}/base) is \"{}\"", where, base),
+                 fmt::format("\"{}\", as \"base\" ({}/base) is \"{}\"", key, where, base),
                  "look below the load, or write \"base\": \"unknown\"");
     }
     if (!wanted && there) {
@@ -115,7 +122,8 @@ void check_base(const HeavyLoad& load, const std::string& where, ErrorList& erro
           fmt::format("\"{}\" where \"base\" ({}/base) is {}", key, where,
                       load.base.is_value() ? fmt::format("\"{}\"", written_word(load.base.value()))
                                            : std::string("not known")),
-          fmt::format("it only where \"base\" is \"{}\"", base), "correct \"base\", or delete it");
+          fmt::format("\"{}\" only where \"base\" is \"{}\"", key, base),
+          "correct \"base\", or delete it");
     }
   };
   pair("runners", load.runners > 0, runners, "runners");

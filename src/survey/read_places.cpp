@@ -167,6 +167,45 @@ bool near_end(const PieceLine& joist, Length position) {
   return abs(position - joist.from) <= end_reach || abs(position - joist.to) <= end_reach;
 }
 
+/// What lies at the end of a joist.
+struct Met {
+  bool anything = false;  ///< bearer, ledger or rim
+  bool hung = false;      ///< ledger or flush bearer: nothing rests there by itself
+};
+
+// A joist cannot hang on nothing, nor end free where it meets a ledger.
+void check_hold(const Survey& survey, const PieceLine& joist, bool at_start, const Met& met,
+                ErrorList& errors) {
+  const auto source = static_cast<std::size_t>(joist.source);
+  const char* const end = at_start ? "start" : "end";
+  const EndHold* hold =
+      at_start ? &survey.deck.joists[source].start : &survey.deck.joists[source].end;
+  std::string pointer = place_of("/deck/joists", source, std::string(end) + "/held");
+  for (std::size_t i = 0; i < survey.deck.joist_ends.size(); ++i) {
+    const JoistEnd& own = survey.deck.joist_ends[i];
+    if (own.joist != joist.id || own.at_start != at_start) continue;
+    hold = &own.hold;
+    pointer = place_of("/deck/joist_ends", i, "hold/held");
+  }
+  if (!hold->held.is_value() || reported(errors, pointer)) return;
+  const Hold held = hold->held.value();
+  if ((held == Hold::hanger || held == Hold::ledger_strip) && !met.anything) {
+    errors.add(pointer,
+               fmt::format("\"{}\" at the {} of joist {}, where no ledger, bearer or rim is",
+                           written_word(held), end, quote(joist.id)),
+               fmt::format("a ledger, flush bearer or rim within {} of the end", text(end_reach)),
+               "record what it hangs on, or \"held\": \"free\" for an overhang");
+  }
+  if (held == Hold::free && met.hung) {
+    errors.add(pointer,
+               fmt::format("\"free\" at the {} of joist {}, where it meets a ledger or flush "
+                           "bearer (/deck/ledgers, /deck/bearers)",
+                           end, quote(joist.id)),
+               "how it is held there, or \"unknown\"",
+               "look, or correct the place of the one or the other");
+  }
+}
+
 }  // namespace
 
 void check_places(const Survey& survey, const Layout& layout, ErrorList& errors) {
@@ -210,17 +249,21 @@ void check_carried(const Survey& survey, const Layout& layout, ErrorList& errors
     const PieceLine& joist = layout.joists[j];
     const Joists& group = deck.joists[static_cast<std::size_t>(joist.source)];
     bool carried = on_support[j];
-    bool start_met = false, end_met = false;
-    const auto meets = [&](Length position) {
+    Met start, end;
+    const auto meets = [&](Length position, bool hung) {
       carried = true;
-      start_met = start_met || abs(position - joist.from) <= end_reach;
-      end_met = end_met || abs(position - joist.to) <= end_reach;
+      for (const auto& [met, at] : {std::pair(&start, joist.from), std::pair(&end, joist.to)}) {
+        if (abs(position - at) > end_reach) continue;
+        met->anything = true;
+        met->hung = met->hung || hung;
+      }
     };
     for (const PieceLine& bearer : layout.bearers) {
       const auto index = static_cast<std::size_t>(bearer.source);
       const bool flush = deck.bearers[index].joists == JoistsSit::flush;
       if (!crosses(bearer, joist, flush ? end_reach : slack)) continue;
-      if (flush && !near_end(joist, bearer.position)) {
+      if (flush && !near_end(joist, bearer.position) &&
+          !reported(errors, place_of("/deck/bearers", index, "joists"))) {
         errors.add(place_of("/deck/bearers", index, "joists"),
                    fmt::format("joist {} passes through the flush bearer {}", quote(joist.id),
                                quote(bearer.id)),
@@ -228,18 +271,18 @@ void check_carried(const Survey& survey, const Layout& layout, ErrorList& errors
                                place_of("/deck/joists", static_cast<std::size_t>(joist.source))),
                    "record the joists on either side as two groups, or write \"on top\"");
       }
-      meets(bearer.position);
+      meets(bearer.position, flush);
     }
     for (const PieceLine& ledger : layout.ledgers) {
       if (crosses(ledger, joist, end_reach) && near_end(joist, ledger.position)) {
-        meets(ledger.position);
+        meets(ledger.position, true);
       }
     }
     for (const Wall& wall : deck.walls) carried = carried || wall_crosses(wall, joist);
     for (const Rim& rim : deck.rims) {
       if (rim.joists != group.name) continue;
       carried = true;
-      (rim.at_start ? start_met : end_met) = true;
+      (rim.at_start ? start : end).anything = true;
     }
     const std::string where = place_of("/deck/joists", static_cast<std::size_t>(joist.source));
     if (!carried) {
@@ -248,23 +291,8 @@ void check_carried(const Survey& survey, const Layout& layout, ErrorList& errors
                  "record what carries it, or correct its place");
       continue;
     }
-    const auto hung_on_nothing = [&](const EndHold& hold, bool met, const char* end) {
-      if (met || !hold.held.is_value()) return;
-      const Hold held = hold.held.value();
-      if (held != Hold::hanger && held != Hold::ledger_strip) return;
-      const std::string pointer = fmt::format("{}/{}/held", where, end);
-      const bool otherwise = std::ranges::any_of(deck.joist_ends, [&](const JoistEnd& each) {
-        return each.joist == joist.id && each.at_start == (std::string_view(end) == "start");
-      });
-      if (otherwise || reported(errors, pointer)) return;
-      errors.add(pointer,
-                 fmt::format("\"{}\" at the {} of joist {}, where no ledger, bearer or rim is",
-                             written_word(held), end, quote(joist.id)),
-                 fmt::format("a ledger, flush bearer or rim within {} of the end", text(end_reach)),
-                 "record what it hangs on, or \"held\": \"free\" for an overhang");
-    };
-    hung_on_nothing(group.start, start_met, "start");
-    hung_on_nothing(group.end, end_met, "end");
+    check_hold(survey, joist, true, start, errors);
+    check_hold(survey, joist, false, end, errors);
   }
 }
 

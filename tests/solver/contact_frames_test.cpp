@@ -325,6 +325,21 @@ TEST_CASE("Wedges that contradict rigid supports are no equilibrium", "[closed-f
   CHECK(Solved(b).response.mechanism.has_value());
 }
 
+TEST_CASE("A frame without any freedom is solved", "[closed-form]") {
+  Builder b;
+  const auto n = b.beam({0.0, L});
+  b.support(n[0], rigid, rigid, rigid);
+  b.support(n[1], rigid, rigid, rigid);
+  b.uniform(0, w);
+  CHECK(Solved(b).forces(0).Mi == near(-w * L * L / 12));
+  // One-way contact that cannot be pressed, beside the rigid supports: touching, without force.
+  b.one_way(n[0], 1e4);
+  const Solved s(b);
+  REQUIRE_FALSE(s.response.mechanism.has_value());
+  CHECK(s.response.supports[0] == near(w * L / 2));
+  CHECK(s.response.supports[2] == 0.0);
+}
+
 TEST_CASE("What is not a model is refused", "[law]") {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   Builder good;

@@ -2,7 +2,7 @@
 //
 // Given a symmetric positive semidefinite M and a vector q, find lambda with
 //   lambda >= 0,  N = q + M lambda >= 0,  lambda_i N_i = 0 for every i.
-// For contacts: N is the scaled contact force, lambda the scaled opening (see analysis.cpp). A
+// For contacts: N is the scaled contact force, lambda the scaled opening (see question.cpp). A
 // contact with lambda_i > 0 is open.
 #pragma once
 

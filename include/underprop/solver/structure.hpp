@@ -23,7 +23,7 @@ struct Spring {
   int link = -1, support = -1, plate = -1, contact = -1;  ///< what it is: one of the three
   double k = 0.0;      ///< N/mm, finite; for a rigid contact see `rigid`
   double gap = 0.0;    ///< mm
-  bool rigid = false;  ///< a rigid one-way contact: k is the augmentation of analysis.cpp
+  bool rigid = false;  ///< a rigid one-way contact: k is the augmentation of question.cpp
   std::vector<std::pair<int, double>> nodal;  ///< c over nodal displacements
   std::vector<std::pair<int, double>> c;      ///< c over freedoms
 

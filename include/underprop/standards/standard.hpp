@@ -114,6 +114,7 @@ struct EndDemand {
   bool sound = true;
   std::optional<Force> stated_capacity;
   bool permanent_share_only = false;  ///< the combination has no short actions
+  std::optional<Length> seat;  ///< ledger strip: wood resting along the joist; the standard's low value if not
 };
 enum class BandKind { timber_band, solid_masonry, concrete, cavity_outer_leaf, veneer, insulation };
 enum class FastenerKind { bolt, lag_screw, screw, nail, anchor };

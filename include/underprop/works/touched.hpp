@@ -14,6 +14,7 @@ struct Touched {
   int hangers = 0;
   int nails = 0;                      ///< of all hangers
   Length bearer_length;               ///< of a new bearer or sleeper
+  Length longest_joist;               ///< of the joists sistered
   int pads = 0;                       ///< new or replaced
 };
 

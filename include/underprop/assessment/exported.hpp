@@ -1,0 +1,36 @@
+// The analysis models of an assessment with their responses, for anybody's general-purpose solver.
+#pragma once
+
+#include "underprop/solver/analysis.hpp"
+#include "underprop/standards/standard.hpp"
+#include "underprop/survey/survey.hpp"
+
+#include <string>
+#include <vector>
+
+namespace underprop::assessment {
+
+struct ExportedCombination {
+  std::string id;
+  std::vector<solver::CaseFactor> factors;
+  solver::Response response;
+  std::vector<solver::MemberForces> members;  ///< one per member of the frame; empty for a mechanism
+};
+
+struct ExportedModel {
+  std::string bound;
+  std::string stage;
+  solver::Frame frame;
+  std::vector<solver::LoadCase> cases;
+  std::vector<ExportedCombination> combinations;
+};
+
+/// One model per bound of the structure, all facts at their cautious value, with the strength
+/// combinations of the main situations. Empty if the deck cannot be modelled: `why` then says so.
+struct ExportedModels {
+  std::vector<ExportedModel> models;
+  std::string why;
+};
+ExportedModels exported_models(const survey::Survey& survey, const standards::Standard& standard);
+
+}  // namespace underprop::assessment

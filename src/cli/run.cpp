@@ -1,0 +1,238 @@
+#include "underprop/cli/run.hpp"
+
+#include "files.hpp"
+#include "underprop/base/input_error.hpp"
+#include "underprop/catalog/embedded.hpp"
+#include "underprop/comparison/comparison.hpp"
+#include "underprop/planner/planner.hpp"
+#include "underprop/report/model_export.hpp"
+#include "underprop/report/report.hpp"
+#include "underprop/survey/read.hpp"
+
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
+#include <cstdio>
+#include <exception>
+#include <iostream>
+#include <new>
+#include <string>
+
+namespace underprop::cli {
+
+namespace {
+
+constexpr int exit_usage = 64;
+constexpr int exit_bad_input = 65;
+constexpr int exit_internal = 70;
+constexpr int exit_file = 74;
+
+struct Options {
+  std::string survey, finding, output, prices, table;
+  bool json = false;
+};
+
+/// Wrong usage that only shows once the survey is known: exit code 64.
+struct UsageError : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+struct Job {
+  report::Report report;
+  std::unique_ptr<standards::Standard> standard;
+};
+
+Job open(const Options& options) {
+  Job job;
+  survey::ReadResult read = survey::read_survey(read_file(options.survey), options.survey);
+  job.report.survey = std::move(read.survey);
+  job.report.warnings = std::move(read.warnings);
+  for (const survey::Warning& warning : job.report.warnings) {
+    std::cerr << options.survey << ": " << warning.pointer << ": warning: " << warning.text << "\n";
+  }
+  job.standard = assessment::standard_for(job.report.survey.standard);
+  return job;
+}
+
+costing::PriceBook prices(const Options& options, const survey::Survey& survey) {
+  costing::PriceBook book = costing::price_book(survey.standard);
+  if (options.prices.empty()) return book;
+  return costing::with_own_prices(std::move(book), read_file(options.prices), options.prices);
+}
+
+void find_retrofit(Job& job, const costing::PriceBook& book) {
+  job.report.retrofit = planner::plan(job.report.survey, *job.standard, book, [](const std::string& line) {
+    std::cerr << line << "\n";
+    return true;
+  });
+}
+
+void print(const nlohmann::ordered_json& json) { std::cout << json.dump(2) << "\n"; }
+
+int assess(const Options& options) {
+  Job job = open(options);
+  job.report.assessment = assessment::assess(job.report.survey, *job.standard);
+  if (options.json) {
+    print(report::assessment_json(job.report.assessment));
+  } else {
+    std::cout << report::assessment_text(job.report);
+  }
+  switch (job.report.assessment.verdict) {
+    case assessment::Verdict::carries: return 0;
+    case assessment::Verdict::does_not_carry: return 1;
+    case assessment::Verdict::cannot_tell: return 2;
+    case assessment::Verdict::refer: return 3;
+  }
+  return exit_internal;
+}
+
+int retrofit(const Options& options) {
+  Job job = open(options);
+  find_retrofit(job, prices(options, job.report.survey));
+  if (options.json) {
+    print(report::retrofit_json(*job.report.retrofit));
+  } else {
+    std::cout << report::retrofit_text(job.report);
+  }
+  if (job.report.retrofit->refers) return 3;
+  return job.report.retrofit->found ? 0 : 1;
+}
+
+void find_comparison(Job& job, const costing::PriceBook& book) {
+  find_retrofit(job, book);
+  job.report.comparison = comparison::compare(job.report.survey, *job.report.retrofit, *job.standard, book);
+}
+
+int compare(const Options& options) {
+  Job job = open(options);
+  find_comparison(job, prices(options, job.report.survey));
+  if (options.json) {
+    print(report::comparison_json(*job.report.comparison));
+  } else {
+    std::cout << report::comparison_text(job.report);
+  }
+  return 0;
+}
+
+int write_report(const Options& options) {
+  Job job = open(options);
+  job.report.assessment = assessment::assess(job.report.survey, *job.standard);
+  find_comparison(job, prices(options, job.report.survey));
+  write_file(options.output, report::html(job.report));
+  std::cerr << report::notice() << "\nReport written to " << options.output << "\n";
+  return 0;
+}
+
+int explain(const Options& options) {
+  Job job = open(options);
+  job.report.assessment = assessment::assess(job.report.survey, *job.standard);
+  const std::string text = report::explain_text(job.report, options.finding);
+  if (text.empty()) {
+    std::string known;
+    for (const auto* list : {&job.report.assessment.cautious.findings, &job.report.assessment.service_findings}) {
+      for (const assessment::Finding& finding : *list) known += "\n  \"" + finding.id + "\"";
+    }
+    throw UsageError("there is no finding \"" + options.finding + "\"; this deck has" +
+                     (known.empty() ? " none: its verdict is refer" : ":" + known));
+  }
+  std::cout << text;
+  return 0;
+}
+
+int export_model(const Options& options) {
+  Job job = open(options);
+  print(report::model_json(assessment::exported_models(job.report.survey, *job.standard)));
+  return 0;
+}
+
+int show_catalog(const Options& options) {
+  std::cout << report::notice() << "\n\n";
+  if (options.table.empty()) {
+    std::cout << "Tables (underprop catalog TABLE prints one, with its sources):\n";
+    for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
+      std::cout << "  " << file.path.substr(0, file.path.size() - std::string_view(".json").size()) << "\n";
+    }
+    return 0;
+  }
+  for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
+    if (file.path != options.table + ".json" && file.path != options.table) continue;
+    std::cout << file.text;
+    return 0;
+  }
+  throw UsageError("there is no table \"" + options.table + "\"; underprop catalog lists them");
+}
+
+int parse_and_run(int argc, char** argv) {
+  Options options;
+  int (*job)(const Options&) = nullptr;
+  CLI::App app{"Can this timber deck carry something heavy, and what is the least that would make it?\n" +
+                   report::notice(),
+               "underprop"};
+  app.require_subcommand(1);
+  const auto command = [&](const char* name, const char* what, int (*run_it)(const Options&)) {
+    CLI::App* sub = app.add_subcommand(name, what);
+    sub->callback([&job, run_it] { job = run_it; });
+    return sub;
+  };
+  const auto takes_survey = [&](CLI::App* sub) {
+    sub->add_option("SURVEY", options.survey, "the survey file (JSON)")->required();
+    return sub;
+  };
+  const auto takes_json = [&](CLI::App* sub) {
+    sub->add_flag("--json", options.json, "the result as JSON on standard output, nothing else there");
+    return sub;
+  };
+  const auto takes_prices = [&](CLI::App* sub) {
+    sub->add_option("--prices", options.prices, "your own prices (JSON); they replace lines of the region's book");
+    return sub;
+  };
+  takes_json(takes_survey(command("assess", "verdict, governing findings, what isn't known", assess)));
+  takes_prices(takes_json(takes_survey(
+      command("retrofit", "the least works after which every check passes, and alternatives", retrofit))));
+  takes_prices(takes_json(takes_survey(
+      command("compare", "cost of the retrofit beside a concrete pad and a new low deck", compare))));
+  CLI::App* sub =
+      takes_prices(takes_survey(command("report", "everything, as one self-contained HTML file", write_report)));
+  sub->add_option("-o", options.output, "the HTML file to write")->required();
+  sub = takes_survey(command("explain", "one finding's arithmetic, line by line, with clauses", explain));
+  sub->add_option("FINDING", options.finding, "its id, such as \"J3/bending\"")->required();
+  takes_survey(command("export", "the assembled analysis model and its response, as JSON", export_model));
+  sub = command("catalog", "the data tables, with sources", show_catalog);
+  sub->add_option("TABLE", options.table, "the table to print; without it they are listed");
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    const int code = app.exit(error, std::cout, std::cerr);
+    return code == 0 ? 0 : exit_usage;
+  }
+  const int code = job(options);
+  std::cout.flush();
+  if (!std::cout) throw FileError("standard output: cannot be written");
+  return code;
+}
+
+}  // namespace
+
+int run(int argc, char** argv) {
+  try {
+    return parse_and_run(argc, argv);
+  } catch (const InputErrors& errors) {
+    for (const std::string& line : errors.lines()) std::cerr << line << "\n";
+    return exit_bad_input;
+  } catch (const UsageError& error) {
+    std::cerr << "underprop: " << error.what() << "\n";
+    return exit_usage;
+  } catch (const FileError& error) {
+    std::cerr << error.what() << "\n";
+    return exit_file;
+  } catch (const std::bad_alloc&) {
+    std::cerr << "underprop: out of memory\n";
+    return exit_internal;
+  } catch (const std::exception& error) {
+    std::cerr << "underprop: internal fault, no answer: " << error.what()
+              << "\nThis is a fault of the program, not of your survey. Please report it with the survey file.\n";
+    return exit_internal;
+  }
+}
+
+}  // namespace underprop::cli

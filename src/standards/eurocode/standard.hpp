@@ -1,0 +1,78 @@
+// Eurocode 5 with UK values behind the Standard interface. Private: make_eurocode_uk() is the door.
+#pragma once
+
+#include "sheet.hpp"
+#include "tables.hpp"
+#include "underprop/standards/standard.hpp"
+
+#include <array>
+#include <string>
+#include <vector>
+
+namespace underprop::standards::eurocode {
+
+class EurocodeUk final : public Standard {
+public:
+  EurocodeUk();
+
+  [[nodiscard]] std::string name() const override { return "Eurocode 5 with UK values"; }
+  [[nodiscard]] bool us_customary() const override { return false; }
+  [[nodiscard]] std::vector<Combination> combinations(Purpose, const Circumstances&) const override;
+
+  /// EN 338. Incising slits have no factor in this standard; the mark is kept.
+  [[nodiscard]] Timber timber(const std::string& name, Role, Length breadth, Length depth,
+                              bool incised) const override;
+  [[nodiscard]] std::vector<std::string> timber_names() const override;
+  /// Mean values; in the long term divided by 1 + k_def, (2.7), (2.8) with psi_2 = 1.
+  [[nodiscard]] Elastic elastic(const Timber&, Term) const override;
+  [[nodiscard]] Stress E_across(const Timber&) const override;
+
+  [[nodiscard]] Check bending(const BendingDemand&, const Combination&) const override;
+  [[nodiscard]] Check shear(const ShearDemand&, const Combination&) const override;
+  [[nodiscard]] Check bearing(const BearingDemand&, const Combination&) const override;
+  /// The moment is put about the weaker axis, whichever way the offset lies. With a moment the
+  /// demand is the sum of stress ratios of (6.24) and the resistance 1.
+  [[nodiscard]] Check column(const ColumnDemand&, const Combination&) const override;
+  [[nodiscard]] Check joist_end(const EndDemand&, const Combination&) const override;
+  [[nodiscard]] bool joist_end_counts(const EndDemand&) const override;
+  [[nodiscard]] Check ledger_fixing(const LedgerFixingDemand&, const Combination&) const override;
+  [[nodiscard]] bool ledger_fixing_counts(const LedgerFixingDemand&) const override;
+  [[nodiscard]] Check side_bolts(const SideBoltDemand&, const Combination&) const override;
+  [[nodiscard]] Check hold_down(const HoldDownDemand&, const Combination&) const override;
+  [[nodiscard]] Check ground(const GroundDemand&, const Combination&) const override;
+  [[nodiscard]] Check held_upright(Length breadth, Length depth, bool ends_held,
+                                   bool edge_held) const override;
+  [[nodiscard]] Check board_point_load(const Timber&, Length width, Length thickness, Length span,
+                                       bool continuous, Force load) const override;
+
+  /// Between the single and the doubled slip modulus of Table 7.1 (geometric mean), no more nails
+  /// than the generic hanger counts.
+  [[nodiscard]] Stiffness hanger_slip(int nails, const Timber& joist) const override;
+  /// K_ser of one shear plane, Table 7.1. The hole's clearance is no stiffness: a gap.
+  [[nodiscard]] Stiffness bolt_slip(Length diameter, const Timber&) const override;
+
+  [[nodiscard]] GroundModuli moduli(SoilKind) const override;
+  [[nodiscard]] ServiceLimits limits() const override { return tables_.limits; }
+  [[nodiscard]] LoadValues loads(Length deck_height) const override;
+
+private:
+  [[nodiscard]] std::vector<Combination> build(Purpose, const Circumstances&) const;
+  double k_mod(Sheet&, const Combination&) const;
+  double characteristic_ledger_fixing(Sheet&, const LedgerFixingDemand&) const;
+  /// R_d = k_mod R_k/gamma_M of a joint, in N, written down in kN.
+  double joint_resistance(Sheet&, double R_k, const Combination&) const;
+  double splitting(Sheet&, Length b, Length h) const;
+  double bearing_resistance(Sheet&, const Timber&, Length width, Length length,
+                            Length end_distance) const;
+  double allowable_on_sand(Sheet&, const Soil&, const GroundDemand&, Length B, Length L,
+                           double credited_depth_mm) const;
+
+  Tables tables_;
+  std::array<std::vector<Combination>, 20> combinations_;  ///< by purpose and circumstances
+};
+
+/// Strength checks take strength and uplift combinations only; std::invalid_argument otherwise.
+void need_strength(const Combination& combination);
+void need_timber(const Timber& timber);
+
+}  // namespace underprop::standards::eurocode

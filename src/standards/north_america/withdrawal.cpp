@@ -1,0 +1,42 @@
+#include "underprop/standards/north_america/withdrawal.hpp"
+
+#include "underprop/standards/north_america/require.hpp"
+
+#include <cmath>
+
+namespace underprop::standards::north_america {
+
+namespace {
+
+LineLoad pounds_per_inch(double n) { return pounds_force(n) / inches(1.0); }
+
+void require_fastener(double G, Length D) {
+  require(G > 0 && G < 1.5 && D.value() > 0, "withdrawal: G and D must be positive");
+}
+
+}  // namespace
+
+LineLoad withdrawal_lag_screw(double G, Length D) {
+  require_fastener(G, D);
+  return pounds_per_inch(1800.0 * std::pow(G, 1.5) * std::pow(in_inches(D), 0.75));
+}
+
+LineLoad withdrawal_wood_screw(double G, Length D) {
+  require_fastener(G, D);
+  return pounds_per_inch(2850.0 * G * G * in_inches(D));
+}
+
+LineLoad withdrawal_nail(double G, Length D) {
+  require_fastener(G, D);
+  return pounds_per_inch(1380.0 * std::pow(G, 2.5) * in_inches(D));
+}
+
+Length effective_thread(Length screw_length, Length thread_length, Length side_thickness,
+                        Length tip) {
+  require(screw_length.value() > 0 && thread_length.value() >= 0 && side_thickness.value() >= 0 &&
+              tip.value() >= 0,
+          "effective_thread: lengths must not be negative");
+  return max(mm(0.0), min(screw_length - side_thickness, thread_length) - tip);
+}
+
+}  // namespace underprop::standards::north_america
