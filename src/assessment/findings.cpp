@@ -140,6 +140,48 @@ void Run::static_findings(DeckAssessment& result) const {
     f.bound = "-";
     result.findings.push_back(std::move(f));
   }
+  // Frost: lifts the footings but not the house.
+  const bool attached = std::any_of(loaded_ledgers_.begin(), loaded_ledgers_.end(), [](bool is) { return is; });
+  for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
+    const survey::SettledSupport& support = deck_.supports[s];
+    if (!loaded_supports_[s] || support.footing.kind == survey::FootingKind::screw_pile) continue;
+    if (!(support.footing.depth < deck_.site.frost_depth)) continue;
+    const UnitSystem u = standard_.us_customary() ? UnitSystem::us_customary : UnitSystem::metric;
+    if (!attached) {
+      result.cautions.push_back("Footings are less deep than frost goes (" + format_length(support.footing.depth, u) +
+                                " against " + format_length(deck_.site.frost_depth, u) +
+                                "): a free-standing deck rides on it; look at its level after every winter.");
+      break;
+    }
+    Finding f;
+    f.piece = support.id;
+    f.id = support.id + "/frost";
+    f.where = "under its footing";
+    f.at = support.at;
+    f.situation = "a hard winter";
+    f.combination = "-";
+    f.bound = "-";
+    f.check.check = "frost depth";
+    f.check.unit = standard_.us_customary() ? "in" : "mm";
+    f.check.demand = standard_.us_customary() ? in_inches(deck_.site.frost_depth) : in_mm(deck_.site.frost_depth);
+    f.check.resistance = standard_.us_customary() ? in_inches(support.footing.depth) : in_mm(support.footing.depth);
+    f.check.utilisation = f.check.resistance > 0.0 ? f.check.demand / f.check.resistance
+                                                   : std::numeric_limits<double>::infinity();
+    f.check.source = {"judgement", "frost lifts the footings of a deck that the house holds: the ledger is torn"};
+    f.check.steps = {{"frost", "depth of frost", f.check.demand, f.check.unit, {}},
+                     {"depth", "underside of the footing below ground", f.check.resistance, f.check.unit, {}}};
+    result.findings.push_back(std::move(f));
+  }
+  // The free strip that is wanted round the load.
+  for (const survey::SettledLoad& load : deck_.loads) {
+    if (load.service_gap.value() <= 0.0) continue;
+    for (const survey::Zone& zone : deck_.obstacles) {
+      if (survey::distance(load.footprint, zone.outline) < load.service_gap) {
+        result.cautions.push_back("Obstacle " + zone.name + " stands in the free strip wanted round " +
+                                  (load.name.empty() ? "the load" : load.name) + ".");
+      }
+    }
+  }
   // One board under a concentrated load; a stated span where boards do not share.
   double near_gap = 0.0, far_gap = 0.0;
   survey::Point near_at{}, far_at{};

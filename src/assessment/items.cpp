@@ -509,7 +509,9 @@ void Lister::footing(std::size_t s) {
   demand.contact_width = min(demand.contact_width, demand.width);
   demand.contact_length = min(demand.contact_length, demand.length);
   demand.offset = footing.offset;
-  demand.depth = footing.depth;
+  // A slab or block that was laid, not dug in, counts as standing on the surface.
+  const bool laid = footing.kind == survey::FootingKind::laid_slab || footing.kind == survey::FootingKind::deck_block;
+  demand.depth = laid ? mm(0.0) : footing.depth;
   demand.below_topsoil = footing.below_topsoil;
   demand.waterlogged = deck_.site.water_in_hole;
   demand.spreads = !footing.cracked;

@@ -138,7 +138,10 @@ bool ends_held(const survey::Deck& deck, std::size_t joist) {
     const survey::SettledHold& hold = at_start ? j.start : j.end;
     if (hold.held == survey::Hold::hanger && hold.sound) return true;
     for (const survey::SettledRim& rim : deck.rims) {
-      if (rim.group == j.group && rim.at_start == at_start) return true;
+      // Fixed into end grain alone it holds a joist of ordinary proportions, not a tall one.
+      const bool holds = rim.fixed != survey::RimFixing::end_grain ||
+                         j.depth / j.breadth <= catalog::number(catalog::table("model.json"), "end_grain_rim_ratio");
+      if (rim.group == j.group && rim.at_start == at_start && holds) return true;
     }
     const Length end = at_start ? j.from : j.to;
     // Blocking near the end, or near the support next to a free end.
@@ -266,8 +269,12 @@ std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers, cons
                           Force vertical, Force people) {
   std::vector<Finding> findings;
   const standards::LoadValues values = standard.loads(deck.height);
+  // The push acts at the load's centre of mass; its leverage over the deck counts.
+  Length lever(0.0);
+  for (const survey::SettledLoad& load : deck.loads) lever = max(lever, load.centre_of_mass_height);
+  const double leverage = 1.0 + (deck.height.value() > 0.0 ? lever / deck.height : 0.0);
   const Force horizontal =
-      max(vertical * values.sway_share_of_vertical, people * values.sway_share_of_people);
+      leverage * max(vertical * values.sway_share_of_vertical, people * values.sway_share_of_people);
   const bool us = standard.us_customary();
   const auto in_unit = [&](Force f) { return us ? in_pounds_force(f) : in_kilonewtons(f); };
   const std::string unit = us ? "lb" : "kN";
@@ -286,7 +293,9 @@ std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers, cons
       finding.check.unit = unit;
       finding.check.source = {"judgement", "named resisting lines in each direction; horizontal force after BS 5975"};
       finding.check.demand = in_unit(horizontal);
-      finding.check.steps.push_back({"H", "larger of 2.5 % of the vertical load and 10 % of the people's load",
+      finding.check.steps.push_back({"k", "1 + height of the load's centre / height of the deck", leverage, "",
+                                     {"judgement", "leverage of a push above the deck"}});
+      finding.check.steps.push_back({"H", "k x larger of 2.5 % of the vertical load and 10 % of the people's load",
                                      in_unit(horizontal), unit, {"bs5975", "2.5 % of the vertical load, from memory"}});
       double total = 0.0;
       for (const Line& line : resisting_lines(deck, timbers, standard, direction)) {
@@ -325,11 +334,11 @@ std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers, cons
     finding.check.check = "toppling";
     finding.check.source = {"judgement", "2.5 % N h <= 0.9 N b / 3, so h <= 12 b"};
     const Length b = min(support.post->breadth, support.post->depth);
-    finding.check.demand = values.sway_share_of_vertical * support.post->height.value();
+    finding.check.demand = leverage * values.sway_share_of_vertical * support.post->height.value();
     finding.check.resistance = 0.9 * b.value() / 3.0;
     finding.check.unit = "mm";
     finding.check.utilisation = finding.check.demand / finding.check.resistance;
-    finding.check.steps.push_back({"e", "0.025 h", finding.check.demand, "mm", finding.check.source});
+    finding.check.steps.push_back({"e", "k 0.025 h, k the leverage of the load's centre", finding.check.demand, "mm", finding.check.source});
     finding.check.steps.push_back({"e_max", "0.9 b / 3", finding.check.resistance, "mm", finding.check.source});
     each.push_back(std::move(finding));
   }

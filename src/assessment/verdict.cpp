@@ -329,12 +329,16 @@ Assessment Judge::judge() {
   if (!(favourable.safety <= 1.0)) {
     a.verdict = Verdict::does_not_carry;
     a.fails = {Kind::safety};
-    a.sentence = a.cautious.mechanism
-                     ? "Does not carry: " + *a.cautious.mechanism + "."
-                     : "Does not carry, even if every open fact turns out well. What gives out first: " +
-                           closest(*a.governing) + ".";
-    if (open_.empty() && !a.cautious.mechanism) {
-      a.sentence = "Does not carry. What gives out first: " + closest(*a.governing) + ".";
+    if (open_.empty()) {
+      a.sentence = a.cautious.mechanism ? "Does not carry: " + *a.cautious.mechanism + "."
+                                        : "Does not carry. What gives out first: " + closest(*a.governing) + ".";
+    } else {
+      const DeckAssessment best = all_cases(survey::settle(survey_, Reading::favourable).deck, Depth::utilisation);
+      a.sentence = "Does not carry, even if every open fact turns out well: ";
+      const auto worst = std::find_if(best.findings.begin(), best.findings.end(),
+                                      [](const Finding& f) { return f.kind == Kind::safety; });
+      a.sentence += best.mechanism ? *best.mechanism : closest(*worst);
+      a.sentence += ".";
     }
     if (service_fails) a.fails.push_back(Kind::service);
     a.sentence += ordinary;

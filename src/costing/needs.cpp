@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace underprop::costing {
 namespace {
@@ -36,7 +37,9 @@ public:
   }
 
 private:
-  [[nodiscard]] double rule(std::string_view name) const { return building_value(n_.standard, name); }
+  [[nodiscard]] double rule(std::string_view name) const {
+    return building_value(n_.standard, name);
+  }
   [[nodiscard]] std::string percent(std::string_view name) const {
     return format_decimals(100.0 * rule(name), 0) + " %";
   }
@@ -48,7 +51,8 @@ private:
   }
   void packs(const std::string& item, int count, std::string_view per_pack, const char* what) {
     const int size = static_cast<int>(rule(per_pack));
-    add(item, packs_for(count, size), "pack", fmt::format("{} {}, {} to a pack", count, what, size));
+    add(item, packs_for(count, size), "pack",
+        fmt::format("{} {}, {} to a pack", count, what, size));
   }
 
   void ground() {
@@ -80,11 +84,11 @@ private:
     if (!(n_.concrete_m3 > 0.0)) return;
     const Volume net = litres(1000.0 * n_.concrete_m3);
     const double waste = rule("concrete/waste");
-    const std::string how = fmt::format(
-        "{}{} in place, {} waste", n_.pits.empty() ? "" : n_.pits + ": ",
-        us_ ? format_decimals(n_.concrete_m3 / m3_per_ft3, 2) + " ft3"
-            : format_decimals(n_.concrete_m3, 3) + " m3",
-        percent("concrete/waste"));
+    const std::string how =
+        fmt::format("{}{} in place, {} waste", n_.pits.empty() ? "" : n_.pits + ": ",
+                    us_ ? format_decimals(n_.concrete_m3 / m3_per_ft3, 2) + " ft3"
+                        : format_decimals(n_.concrete_m3, 3) + " m3",
+                    percent("concrete/waste"));
     if (bagged()) {
       const Volume bag = litres(rule("bag/volume_l"));
       add("concrete, bagged", bags_for(net, bag, waste), "bag",
@@ -115,8 +119,8 @@ private:
 
   void timber() {
     for (const auto& [name, timber] : n_.timber) {
-      const CuttingPlan plan = cutting_plan(timber.pieces, works::stock(n_.standard).lengths,
-                                            mm(rule("saw/kerf_mm")));
+      const CuttingPlan plan =
+          cutting_plan(timber.pieces, works::stock(n_.standard).lengths, mm(rule("saw/kerf_mm")));
       std::map<double, int> lengths;
       bool special = false;
       for (const StockBar& bar : plan.bars) {
@@ -166,17 +170,29 @@ private:
   }
 
   void labour() {
-    const auto work = [&](const std::string& task, double amount, double hours_each) {
+    const auto work = [&](std::string task, double amount, double hours_each) {
+      if (us_) {
+        for (const auto& [metric, customary, size] :
+             {std::tuple{", per m3", ", per yd3", m3_per_yd3},
+              {", per m2", ", per ft2", m2_per_ft2},
+              {", per m", ", per ft", m_per_ft}}) {
+          if (!task.ends_with(metric)) continue;
+          task.replace(task.rfind(metric), std::string::npos, customary);
+          amount /= size;
+          hours_each *= size;
+          break;
+        }
+      }
       add("labour", amount * hours_each, "h",
           fmt::format("{}: {} at {} h", task, format_decimals(amount, 2),
-                      format_decimals(hours_each, 2)));
+                      format_significant(hours_each, 3)));
     };
     const double dig = works::hours_for("dig by hand, open ground, per m3");
     work("dig by hand, per m3", n_.dug_m3, dig * n_.dig_factor);
     const double loose = n_.spoil_m3 * rule("spoil/bulking");
     work("barrow spoil away, per m3", loose, works::hours_for("barrow spoil away, per m3"));
-    const char* place = bagged() ? "mix and place bagged concrete, per m3"
-                                 : "place ready-mixed concrete, per m3";
+    const char* place =
+        bagged() ? "mix and place bagged concrete, per m3" : "place ready-mixed concrete, per m3";
     work(place, n_.concrete_m3, works::hours_for(place));
     for (const auto& [task, amount] : n_.tasks) work(task, amount, works::hours_for(task));
   }

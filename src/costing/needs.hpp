@@ -31,13 +31,15 @@ struct Needs {
   int cut_ends = 0, screws = 0, hangers = 0, nails = 0, bolts = 0, shoes = 0, packers = 0,
       damp_proof_pads = 0;
   int jack_days = 0, compactor_days = 0;
-  std::map<std::string, double> tasks;   ///< amount by task of data/building.json
-  double dig_factor = 1.0;               ///< hours of digging against open ground
-  std::string pits;                      ///< how the concrete was got, for the note
+  std::map<std::string, double> tasks;  ///< amount by task of data/building.json
+  double dig_factor = 1.0;              ///< hours of digging against open ground
+  std::string pits;                     ///< how the concrete was got, for the note
 
   void add_timber(const std::string& timber_name, Length breadth, Length depth, Length length,
                   int count);
-  void task(const std::string& name, double amount) { if (amount > 0.0) tasks[name] += amount; }
+  void task(const std::string& name, double amount) {
+    if (amount > 0.0) tasks[name] += amount;
+  }
 };
 
 [[nodiscard]] std::vector<Quantity> quantities(const Needs& needs);
@@ -47,7 +49,7 @@ struct Needs {
 }
 [[nodiscard]] inline UnitSystem units_of(survey::StandardId standard) {
   return standard == survey::StandardId::north_america_us ? UnitSystem::us_customary
-                                                           : UnitSystem::metric;
+                                                          : UnitSystem::metric;
 }
 
 }  // namespace underprop::costing

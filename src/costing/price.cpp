@@ -23,7 +23,7 @@ Amount& Amount::operator+=(const Amount& other) {
 
 PriceBook price_book(StandardId standard) {
   const Json& json = catalog::table(standard == StandardId::north_america_us ? "prices/us.json"
-                                                                              : "prices/uk.json");
+                                                                             : "prices/uk.json");
   try {
     PriceBook book;
     book.region = json.at("region").get<std::string>();
@@ -55,8 +55,10 @@ PriceBook with_own_prices(PriceBook book, std::string_view text, const std::stri
   ObjectReader top(json, "", errors);
   top.allow({"note"});
   if (const auto date = top.optional_string("date")) book.date = *date;
-  if (const auto currency = top.optional_string("currency"); currency && *currency != book.currency) {
-    top.fail("currency", quote(*currency), "\"" + book.currency + "\", the currency of the price book",
+  if (const auto currency = top.optional_string("currency");
+      currency && *currency != book.currency) {
+    top.fail("currency", quote(*currency),
+             "\"" + book.currency + "\", the currency of the price book",
              "give prices in " + book.currency);
   }
   top.required_object("prices", [&](ObjectReader& prices) {
@@ -89,9 +91,10 @@ PriceBook with_own_prices(PriceBook book, std::string_view text, const std::stri
       reader.finish();
       if (errors.count() != before) continue;
       if (amount.low > amount.likely || amount.likely > amount.high) {
-        errors.add(prices.pointer_of(item),
-                   fmt::format("low {}, likely {}, high {}", amount.low, amount.likely, amount.high),
-                   "low <= likely <= high", "put the three prices in order");
+        errors.add(
+            prices.pointer_of(item),
+            fmt::format("low {}, likely {}, high {}", amount.low, amount.likely, amount.high),
+            "low <= likely <= high", "put the three prices in order");
         continue;
       }
       known->second.per_unit = amount;
@@ -105,8 +108,8 @@ PriceBook with_own_prices(PriceBook book, std::string_view text, const std::stri
 }
 
 Bill price(const std::vector<Quantity>& quantities, const PriceBook& book) {
-  const StandardId standard = book.currency == "USD" ? StandardId::north_america_us
-                                                     : StandardId::eurocode_uk;
+  const StandardId standard =
+      book.currency == "USD" ? StandardId::north_america_us : StandardId::eurocode_uk;
   Bill bill;
   bill.currency = book.currency;
   bool concrete = false;

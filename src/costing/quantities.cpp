@@ -69,7 +69,8 @@ std::vector<StockBar> first_fit(const std::vector<Length>& pieces, const std::ve
   std::vector<Length> filled;
   for (const Length piece : pieces) {
     std::size_t b = 0;
-    while (b < bars.size() && (filled[b] + kerf + piece).value() > stock.back().value() + noise) ++b;
+    while (b < bars.size() && (filled[b] + kerf + piece).value() > stock.back().value() + noise)
+      ++b;
     if (b == bars.size()) {
       bars.push_back({stock.back(), {}, false});
       filled.push_back(-kerf);
@@ -103,7 +104,8 @@ Volume ready_mix_for(Volume concrete, double waste, Volume step, Volume least) {
   return max(least, steps * step);
 }
 
-CuttingPlan cutting_plan(std::vector<Length> pieces, const std::vector<Length>& stock, Length kerf) {
+CuttingPlan cutting_plan(std::vector<Length> pieces, const std::vector<Length>& stock,
+                         Length kerf) {
   require(!stock.empty() && std::is_sorted(stock.begin(), stock.end()) &&
               stock.front() > Length() && sensible(kerf.value()),
           "cutting: the stock lengths or the kerf make no sense");

@@ -36,17 +36,28 @@ Mass person(StandardId standard) {
 
 const char* name_of(survey::Soil soil) {
   switch (soil) {
-    case survey::Soil::topsoil: return "topsoil";
-    case survey::Soil::soft_clay: return "soft clay";
-    case survey::Soil::firm_clay: return "firm clay";
-    case survey::Soil::stiff_clay: return "stiff clay";
-    case survey::Soil::loose_sand: return "loose sand";
-    case survey::Soil::medium_sand: return "medium dense sand";
-    case survey::Soil::dense_sand: return "dense sand";
-    case survey::Soil::gravel: return "gravel";
-    case survey::Soil::rock: return "rock";
-    case survey::Soil::made_ground: return "fill";
-    case survey::Soil::peat: return "peat";
+    case survey::Soil::topsoil:
+      return "topsoil";
+    case survey::Soil::soft_clay:
+      return "soft clay";
+    case survey::Soil::firm_clay:
+      return "firm clay";
+    case survey::Soil::stiff_clay:
+      return "stiff clay";
+    case survey::Soil::loose_sand:
+      return "loose sand";
+    case survey::Soil::medium_sand:
+      return "medium dense sand";
+    case survey::Soil::dense_sand:
+      return "dense sand";
+    case survey::Soil::gravel:
+      return "gravel";
+    case survey::Soil::rock:
+      return "rock";
+    case survey::Soil::made_ground:
+      return "fill";
+    case survey::Soil::peat:
+      return "peat";
   }
   return "unknown";
 }
@@ -136,15 +147,14 @@ SlabDesign slab_for(const survey::Survey& survey) {
     if (thick_enough) break;
   }
 
-  const Pressure own =
-      kilopascals(rule("slab/unit_weight_kN_per_m3") * in_metres(slab.thickness));
+  const Pressure own = kilopascals(rule("slab/unit_weight_kN_per_m3") * in_metres(slab.thickness));
   Pressure pressure = weight(mass) / (slab.width * slab.length) + own;
   if (!load.patches.empty()) {
-    pressure = max(pressure, under_patches(load, weight(mass), slab.thickness,
-                                           load.base == survey::BaseKind::feet
-                                               ? rule("slab/feet_share")
-                                               : 0.0) +
-                                 own);
+    pressure =
+        max(pressure,
+            under_patches(load, weight(mass), slab.thickness,
+                          load.base == survey::BaseKind::feet ? rule("slab/feet_share") : 0.0) +
+                own);
   }
   const Ground ground = ground_for(standard, deck.site);
   slab.ground_pressure_kPa = in_kilopascals(pressure);
@@ -152,35 +162,42 @@ SlabDesign slab_for(const survey::Survey& survey) {
 
   const auto note = [&](std::string text) { slab.notes.push_back(std::move(text)); };
   const bool marked = survey.site.heel_marks.value_or(false);
-  const bool filled =
-      survey.site.fill.is_value() && survey.site.fill.value() == survey::Fill::younger_than_ten_years;
+  const bool filled = survey.site.fill.is_value() &&
+                      survey.site.fill.value() == survey::Fill::younger_than_ten_years;
   slab.carries = thick_enough && !ground.refer && !marked && !filled && pressure <= ground.allowed;
   if (!thick_enough) {
-    note(fmt::format("No thickness of the table is meant for {}: an engineer has to design this slab.",
-                     format_mass(mass, units)));
+    note(fmt::format(
+        "No thickness of the table is meant for {}: an engineer has to design this slab.",
+        format_mass(mass, units)));
   }
-  if (ground.refer) note("The ground recorded (" + ground.name + ") has no presumed pressure: ask an engineer.");
+  if (ground.refer)
+    note("The ground recorded (" + ground.name + ") has no presumed pressure: ask an engineer.");
   if (marked) note("A heel marks the ground: it carries too little for any presumed pressure.");
   if (filled) note("Fill younger than ten years settles unevenly: ask an engineer.");
   if (survey.site.heel_marks.is_unknown()) {
     note("First: a heel must leave no mark on the ground once the topsoil is out.");
   }
   if (survey.site.fill.is_unknown() || survey.site.soil.is_unknown()) {
-    note("The ground is taken as unknown and natural. Where the dig shows fill, peat or rubbish, stop.");
+    note(
+        "The ground is taken as unknown and natural. Where the dig shows fill, peat or rubbish, "
+        "stop.");
   }
-  note(fmt::format("Ground pressure {} under the full load and the slab, {} presumed (cautious, service "
-                   "loads).",
-                   format_pressure(pressure, units), format_pressure(ground.allowed, units)));
-  note(fmt::format("Fall of 1 in {} away from the house and from the deck's posts; the load is levelled on "
-                   "it as its maker says.",
-                   format_decimals(rule("slab/fall_1_in"), 0)));
-  note(fmt::format("{} at mid-depth, {} concrete round it; topsoil out, {} of stone compacted in layers.",
-                   slab.mesh.starts_with("#") ? slab.mesh : "Mesh " + slab.mesh,
-                   format_length(mm(rule("slab/cover_mm")), units),
-                   format_length(slab.sub_base, units)));
-  note(fmt::format("Not within {} of a house wall or below a 45 degree line from a deck footing without "
-                   "asking how deep those go.",
-                   format_length(mm(rule("pit/clear_of_house_wall_mm")), units)));
+  note(fmt::format(
+      "Ground pressure {} under the full load and the slab, {} presumed (cautious, service "
+      "loads).",
+      format_pressure(pressure, units), format_pressure(ground.allowed, units)));
+  note(fmt::format(
+      "Fall of 1 in {} away from the house and from the deck's posts; the load is levelled on "
+      "it as its maker says.",
+      format_decimals(rule("slab/fall_1_in"), 0)));
+  note(fmt::format(
+      "{} at mid-depth, {} concrete round it; topsoil out, {} of stone compacted in layers.",
+      slab.mesh.starts_with("#") ? slab.mesh : "Mesh " + slab.mesh,
+      format_length(mm(rule("slab/cover_mm")), units), format_length(slab.sub_base, units)));
+  note(fmt::format(
+      "Not within {} of a house wall or below a 45 degree line from a deck footing without "
+      "asking how deep those go.",
+      format_length(mm(rule("pit/clear_of_house_wall_mm")), units)));
   if (deck.loads.size() > 1) note("For the heaviest load only; the others stay on the deck.");
   note(fmt::format("{} days before the load is put on, {} before it is filled.",
                    format_decimals(rule("wait/before_packing_days"), 0),

@@ -35,7 +35,9 @@ public:
         pack(supports);
         lift_boards_at(supports, Length(), Length());
         break;
-      case Measure::move_load: needs_.task("move the load", 1); break;
+      case Measure::move_load:
+        needs_.task("move the load", 1);
+        break;
       case Measure::pad:
         pads(work, touched.pads);
         pack(touched.pads);
@@ -61,8 +63,11 @@ public:
         needs_.screws += (2 - touched.hangers) * whole("screw/per_crossing");
         always_lift(1, work.to - work.from, Length());
         break;
-      case Measure::blocking: break;  // by the cutting list
-      case Measure::hangers: lift_boards_at(touched.hangers, Length(), Length()); break;
+      case Measure::blocking:
+        break;  // by the cutting list
+      case Measure::hangers:
+        lift_boards_at(touched.hangers, Length(), Length());
+        break;
       case Measure::bigger_pad:
         pads(work, touched.pads);
         pack(touched.pads);

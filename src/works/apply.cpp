@@ -58,17 +58,37 @@ public:
 
   void run() {
     switch (work_.measure) {
-      case Measure::pack: pack(); return;
-      case Measure::move_load: move_load(); return;
-      case Measure::pad: pad(); return;
+      case Measure::pack:
+        pack();
+        return;
+      case Measure::move_load:
+        move_load();
+        return;
+      case Measure::pad:
+        pad();
+        return;
       case Measure::sleeper:
-      case Measure::bearer_on_pads: bearer(); return;
-      case Measure::sister: sister(); return;
-      case Measure::added_joist: added_joist(); return;
-      case Measure::blocking: blocking(); return;
-      case Measure::hangers: hangers(); return;
-      case Measure::bigger_pad: bigger_pad(); return;
-      case Measure::brace: brace(); return;
+      case Measure::bearer_on_pads:
+        bearer();
+        return;
+      case Measure::sister:
+        sister();
+        return;
+      case Measure::added_joist:
+        added_joist();
+        return;
+      case Measure::blocking:
+        blocking();
+        return;
+      case Measure::hangers:
+        hangers();
+        return;
+      case Measure::bigger_pad:
+        bigger_pad();
+        return;
+      case Measure::brace:
+        brace();
+        return;
     }
     fault(work_, "an unknown measure");
   }
@@ -104,7 +124,8 @@ private:
       group.footing.gap = Length();
       // Stacked or unseen packers are replaced by one of full width.
       if (group.packers.is_unknown() || group.packers.high() > 1) group.packers = 1;
-      drop_conditions(names_of(group), {survey::Defect::loose_packing, survey::Defect::out_of_level});
+      drop_conditions(names_of(group),
+                      {survey::Defect::loose_packing, survey::Defect::out_of_level});
     }
   }
 
@@ -248,7 +269,8 @@ private:
     record.depth = work_.depth;
     record.plies_fixed_together = true;
     record.joists = survey::JoistsSit::on_top;
-    record.joists_held_down = survey::HeldDown::nothing;  // it is packed up, not fastened for uplift
+    record.joists_held_down =
+        survey::HeldDown::nothing;  // it is packed up, not fastened for uplift
     record.added = true;
     const std::vector<survey::Interval> lengths = runs(work_, standard_);
     for (std::size_t i = 1; i < lengths.size(); ++i) record.splices.push_back(lengths[i].low);

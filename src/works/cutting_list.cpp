@@ -15,7 +15,9 @@ public:
 
   void add(const Work& work) {
     switch (work.measure) {
-      case Measure::pad: posts(work); return;
+      case Measure::pad:
+        posts(work);
+        return;
       case Measure::sleeper:
       case Measure::bearer_on_pads:
         for (const survey::Interval& run : runs(work, survey_.standard)) {
@@ -33,12 +35,17 @@ public:
       case Measure::added_joist:
         cut(work, work.breadth, work.depth, work.to - work.from, 1, "joist");
         return;
-      case Measure::blocking: blocks(work); return;
-      case Measure::brace: braces(work); return;
+      case Measure::blocking:
+        blocks(work);
+        return;
+      case Measure::brace:
+        braces(work);
+        return;
       case Measure::pack:
       case Measure::move_load:
       case Measure::hangers:
-      case Measure::bigger_pad: return;
+      case Measure::bigger_pad:
+        return;
     }
   }
 
@@ -69,8 +76,8 @@ private:
     }
     const std::string section = section_name(survey_.standard, breadth, depth);
     const std::string name = work.timber.empty() ? section : section + " " + work.timber;
-    cuts_.push_back({name, breadth, depth, mm(std::ceil(length.value() - 1e-6)), work.timber,
-                     count, use});
+    cuts_.push_back(
+        {name, breadth, depth, mm(std::ceil(length.value() - 1e-6)), work.timber, count, use});
   }
 
   void posts(const Work& work) {
@@ -95,8 +102,8 @@ private:
         return a->position < b->position;
       });
       for (std::size_t i = 1; i < row.size(); ++i) {
-        const Length clear = row[i]->position - row[i - 1]->position -
-                             0.5 * (row[i]->breadth + row[i - 1]->breadth);
+        const Length clear =
+            row[i]->position - row[i - 1]->position - 0.5 * (row[i]->breadth + row[i - 1]->breadth);
         if (!(clear > Length())) continue;
         const bool stated = work.breadth > Length() && work.depth > Length();
         cut(work, stated ? work.breadth : row[i]->breadth, stated ? work.depth : row[i]->depth,

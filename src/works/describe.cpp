@@ -20,36 +20,43 @@ public:
         return fmt::format("Pack {} {} tight with treated full-width packers{}.",
                            work.pieces.size() == 1 ? "support" : "supports", list(work.pieces),
                            rewedge(work));
-      case Measure::move_load: return moved(work);
-      case Measure::pad: return pads(work);
-      case Measure::sleeper: return line(work, "New sleeper");
-      case Measure::bearer_on_pads: return line(work, "New bearer");
+      case Measure::move_load:
+        return moved(work);
+      case Measure::pad:
+        return pads(work);
+      case Measure::sleeper:
+        return line(work, "New sleeper");
+      case Measure::bearer_on_pads:
+        return line(work, "New bearer");
       case Measure::sister:
         return fmt::format(
             "Fix a full-length second joist {} beside {}, on the same supports at both ends.",
             section(work.breadth, work.depth, work.timber), list(work.pieces));
       case Measure::added_joist:
-        return fmt::format("New joist {} along {}, its centre line {} from A along {}, from {} to {}.",
-                           section(work.breadth, work.depth, work.timber), axis(work.direction),
-                           length(work.position), axis(other(work.direction)), length(work.from),
-                           length(work.to));
+        return fmt::format(
+            "New joist {} along {}, its centre line {} from A along {}, from {} to {}.",
+            section(work.breadth, work.depth, work.timber), axis(work.direction),
+            length(work.position), axis(other(work.direction)), length(work.from), length(work.to));
       case Measure::blocking:
-        return fmt::format("Row of full-depth blocking between joists {}, {} from A along the joists; "
-                           "it holds them upright and adds no strength.",
-                           list(work.pieces), length(work.position));
-      case Measure::hangers: return hung(work);
+        return fmt::format(
+            "Row of full-depth blocking between joists {}, {} from A along the joists; "
+            "it holds them upright and adds no strength.",
+            list(work.pieces), length(work.position));
+      case Measure::hangers:
+        return hung(work);
       case Measure::bigger_pad:
-        return fmt::format("Replace the {} of {} by {} {}, {} deep, centred below what stands on {}.",
-                           work.pieces.size() == 1 ? "footing" : "footings", list(work.pieces),
-                           work.pieces.size() == 1 ? "a cast pad" : "cast pads", pad_size(work),
-                           length(work.pad_depth), work.pieces.size() == 1 ? "it" : "them");
+        return fmt::format(
+            "Replace the {} of {} by {} {}, {} deep, centred below what stands on {}.",
+            work.pieces.size() == 1 ? "footing" : "footings", list(work.pieces),
+            work.pieces.size() == 1 ? "a cast pad" : "cast pads", pad_size(work),
+            length(work.pad_depth), work.pieces.size() == 1 ? "it" : "them");
       case Measure::brace:
-        return fmt::format("Brace {} against sway along {}: {} diagonal{} {}, {} bolt{} at each end.",
-                           work.pieces.empty() ? std::string("the deck") : list(work.pieces),
-                           axis(work.direction), std::max<std::size_t>(1, work.places.size()),
-                           work.places.size() > 1 ? "s" : "",
-                           section(work.breadth, work.depth, work.timber),
-                           std::max(1, work.fasteners), work.fasteners > 1 ? "s" : "");
+        return fmt::format(
+            "Brace {} against sway along {}: {} diagonal{} {}, {} bolt{} at each end.",
+            work.pieces.empty() ? std::string("the deck") : list(work.pieces), axis(work.direction),
+            std::max<std::size_t>(1, work.places.size()), work.places.size() > 1 ? "s" : "",
+            section(work.breadth, work.depth, work.timber), std::max(1, work.fasteners),
+            work.fasteners > 1 ? "s" : "");
     }
     return work.id;
   }
@@ -135,7 +142,8 @@ private:
   [[nodiscard]] std::string line(const Work& work, const char* what) const {
     const std::string plies = work.plies > 1 ? std::to_string(work.plies) + " plies " : "";
     return fmt::format(
-        "{} {}{} along {} below the joists, {} from A along {}, from {} to {}, every joist packed; on "
+        "{} {}{} along {} below the joists, {} from A along {}, from {} to {}, every joist packed; "
+        "on "
         "{} pad{} {} with centre{} {}; {}{}{}.",
         what, plies, section(work.breadth, work.depth, work.timber), axis(work.direction),
         length(work.position), axis(other(work.direction)), length(work.from), length(work.to),

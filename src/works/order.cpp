@@ -14,8 +14,10 @@ namespace {
 class Order {
 public:
   Order(const std::vector<Work>& works, const survey::Survey& survey)
-      : works_(works), survey_(survey), units_(units_of(survey)), deck_(
-            survey::settle(survey, survey::Reading::likely).deck) {}
+      : works_(works),
+        survey_(survey),
+        units_(units_of(survey)),
+        deck_(survey::settle(survey, survey::Reading::likely).deck) {}
 
   [[nodiscard]] std::vector<BuildStep> steps() {
     if (works_.empty()) return {};
@@ -88,7 +90,8 @@ private:
   }
 
   void find_services() {
-    add("Find cables, pipes and drains where pits will be dug: ask for the plans of the services, look "
+    add("Find cables, pipes and drains where pits will be dug: ask for the plans of the services, "
+        "look "
         "for covers and meters, and use a detector.",
         {"Private cables and pipes stand on nobody's plan: dig the first spade's depth by hand and "
          "with care."});
@@ -105,29 +108,33 @@ private:
   }
 
   void dig_and_cast() {
-    const bool sand_or_wet =
-        !deck_.site.soil || deck_.site.water_in_hole || *deck_.site.soil == survey::Soil::loose_sand ||
-        *deck_.site.soil == survey::Soil::medium_sand || *deck_.site.soil == survey::Soil::dense_sand ||
-        *deck_.site.soil == survey::Soil::gravel;
+    const bool sand_or_wet = !deck_.site.soil || deck_.site.water_in_hole ||
+                             *deck_.site.soil == survey::Soil::loose_sand ||
+                             *deck_.site.soil == survey::Soil::medium_sand ||
+                             *deck_.site.soil == survey::Soil::dense_sand ||
+                             *deck_.site.soil == survey::Soil::gravel;
     std::vector<std::string> cautions{
-        fmt::format("The bottom of a pit stays above a line falling at {} degrees from the near bottom "
-                    "edge of an old pad or wall ({} degrees in sand or wet ground{}).",
-                    number("pit/slope_from_old_footing_deg"), number("pit/slope_in_sand_or_wet_deg"),
-                    sand_or_wet ? ", which counts here" : ""),
+        fmt::format(
+            "The bottom of a pit stays above a line falling at {} degrees from the near bottom "
+            "edge of an old pad or wall ({} degrees in sand or wet ground{}).",
+            number("pit/slope_from_old_footing_deg"), number("pit/slope_in_sand_or_wet_deg"),
+            sand_or_wet ? ", which counts here" : ""),
         fmt::format("No pit within {} pad width of a pad that carries load: prop that one first.",
                     number("pit/clear_of_loaded_pad_widths")),
         fmt::format("Within {} of a house wall a pit goes no deeper than the wall's footing.",
                     length("pit/clear_of_house_wall_mm")),
-        "Dig through the topsoil to firm ground. Stop and ask an engineer where the ground is filled, "
+        "Dig through the topsoil to firm ground. Stop and ask an engineer where the ground is "
+        "filled, "
         "black, soft under a heel, or where water stands in the pit.",
-        fmt::format("Each pad is at least {0} by {0} and {1} thick, and as thick as it stands out beyond "
-                    "what stands on it.",
-                    length("pad/least_width_mm"), length("pad/least_thickness_mm"))};
-    const std::string frost =
-        deck_.site.frost_depth > Length()
-            ? "Pads reach below the frost depth of " + format_length(deck_.site.frost_depth, units_) +
-                  " where the deck is also held by the house."
-            : std::string();
+        fmt::format(
+            "Each pad is at least {0} by {0} and {1} thick, and as thick as it stands out beyond "
+            "what stands on it.",
+            length("pad/least_width_mm"), length("pad/least_thickness_mm"))};
+    const std::string frost = deck_.site.frost_depth > Length()
+                                  ? "Pads reach below the frost depth of " +
+                                        format_length(deck_.site.frost_depth, units_) +
+                                        " where the deck is also held by the house."
+                                  : std::string();
     if (!frost.empty()) cautions.push_back(frost);
 
     if (has(Measure::bigger_pad)) {
@@ -156,15 +163,18 @@ private:
     if (cuts) {
       add("Cut the timber by the cutting list, bearers with their crown up.",
           {"Treat every cut end and hole with preservative before it is fixed.",
-           "Fixings for treated timber outdoors are stainless or hot-dip galvanised; metals are not "
+           "Fixings for treated timber outdoors are stainless or hot-dip galvanised; metals are "
+           "not "
            "mixed."});
     }
     if (has_any({Measure::sleeper, Measure::bearer_on_pads})) {
-      add("Set posts and bearers on their pads, a damp-proof pad below each, and hold them upright.");
+      add("Set posts and bearers on their pads, a damp-proof pad below each, and hold them "
+          "upright.");
     }
-    describe_all({Measure::sister},
-                 {"Take the sag out with props first; a sister that does not reach its supports at both "
-                  "ends is false comfort."});
+    describe_all(
+        {Measure::sister},
+        {"Take the sag out with props first; a sister that does not reach its supports at both "
+         "ends is false comfort."});
     describe_all({Measure::added_joist});
     describe_all({Measure::hangers}, {"Only on sound wood, with the listed nails in every hole."});
     describe_all({Measure::blocking});
@@ -181,9 +191,10 @@ private:
       cautions.push_back(fmt::format("Not before the concrete is {} days old.",
                                      number("wait/before_packing_days")));
     }
-    add(fmt::format("Pack every joist and bearer snug and at most {} more, each with its own full-width "
-                    "packer, fixed so that it cannot work loose.",
-                    length("pack/extra_tight_mm")),
+    add(fmt::format(
+            "Pack every joist and bearer snug and at most {} more, each with its own full-width "
+            "packer, fixed so that it cannot work loose.",
+            length("pack/extra_tight_mm")),
         cautions);
   }
 
@@ -193,7 +204,8 @@ private:
   }
 
   void check_and_close() {
-    add("Go over every support with a strip of paper: nothing loose, nothing hanging free. Lay the boards "
+    add("Go over every support with a strip of paper: nothing loose, nothing hanging free. Lay the "
+        "boards "
         "again.");
   }
 
@@ -205,7 +217,8 @@ private:
                                                     number("wait/before_full_days")));
     }
     const int thirds = static_cast<int>(rule("fill/steps"));
-    add(fmt::format("Fill in {} equal steps, a day apart; at each look over the supports and read the level "
+    add(fmt::format("Fill in {} equal steps, a day apart; at each look over the supports and read "
+                    "the level "
                     "on the deck.",
                     thirds),
         cautions);
@@ -216,8 +229,9 @@ private:
           {"Never below the filled load."});
     }
     if (concrete || has(Measure::pack)) {
-      add(fmt::format("After {} days drain, look at every new support, and pack again what has slackened.",
-                      number("wait/repack_after_days")));
+      add(fmt::format(
+          "After {} days drain, look at every new support, and pack again what has slackened.",
+          number("wait/repack_after_days")));
     }
   }
 

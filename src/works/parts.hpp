@@ -45,7 +45,8 @@ private:
 
 /// How an end of an added joist is held: in a hanger where its neighbour's end is fastened, else as
 /// the neighbour; resting where there is none that ends there.
-[[nodiscard]] survey::Hold hold_like_neighbour(const Work& work, const Pieces& pieces, bool at_start);
+[[nodiscard]] survey::Hold hold_like_neighbour(const Work& work, const Pieces& pieces,
+                                               bool at_start);
 
 [[noreturn]] void fault(const Work& work, const std::string& what);
 

@@ -91,8 +91,7 @@ const Joist* Pieces::neighbour(Axis direction, Length position, Length from, Len
   const Joist* nearest = nullptr;
   for (const Joist& joist : deck_.joists) {
     if (joist.direction != direction || middle < joist.from || middle > joist.to) continue;
-    if (nearest == nullptr ||
-        abs(joist.position - position) < abs(nearest->position - position)) {
+    if (nearest == nullptr || abs(joist.position - position) < abs(nearest->position - position)) {
       nearest = &joist;
     }
   }
@@ -208,7 +207,7 @@ std::vector<std::size_t> isolate(Survey& survey, const std::set<std::string>& id
 
 UnitSystem units_of(const Survey& survey) {
   return survey.standard == survey::StandardId::north_america_us ? UnitSystem::us_customary
-                                                                  : UnitSystem::metric;
+                                                                 : UnitSystem::metric;
 }
 
 }  // namespace underprop::works

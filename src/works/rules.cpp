@@ -1,7 +1,7 @@
 #include "underprop/works/rules.hpp"
 
 #include "underprop/base/format.hpp"
-#include "underprop/catalog/embedded.hpp"
+#include "underprop/catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -58,24 +58,20 @@ Stock read_stock(const Json& region) {
 }
 
 Tables read_tables() {
-  for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
-    if (file.path != "building.json") continue;
-    try {
-      const Json json = Json::parse(file.text);
-      Tables tables;
-      tables.common = read_rules(json.at("rules"));
-      tables.hours = read_rules(json.at("hours"));
-      constexpr std::array names{"eurocode_uk", "north_america_us"};
-      for (std::size_t i = 0; i < names.size(); ++i) {
-        tables.regional[i] = read_rules(json.at(names[i]).at("rules"));
-        tables.stock[i] = read_stock(json.at(names[i]));
-      }
-      return tables;
-    } catch (const Json::exception& error) {
-      throw std::logic_error(std::string("data/building.json: ") + error.what());
+  try {
+    const Json& json = catalog::table("building.json");
+    Tables tables;
+    tables.common = read_rules(json.at("rules"));
+    tables.hours = read_rules(json.at("hours"));
+    constexpr std::array names{"eurocode_uk", "north_america_us"};
+    for (std::size_t i = 0; i < names.size(); ++i) {
+      tables.regional[i] = read_rules(json.at(names[i]).at("rules"));
+      tables.stock[i] = read_stock(json.at(names[i]));
     }
+    return tables;
+  } catch (const Json::exception& error) {
+    throw std::logic_error(std::string("data/building.json: ") + error.what());
   }
-  throw std::logic_error("data/building.json is not embedded");
 }
 
 const Tables& tables() {

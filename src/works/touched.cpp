@@ -10,9 +10,8 @@ namespace {
 Touched of_one(const Work& work, const Pieces& pieces) {
   Touched result;
   const auto standard = pieces.survey().standard;
-  const int nails = work.fasteners > 0
-                        ? work.fasteners
-                        : static_cast<int>(building_value(standard, "hanger/nails"));
+  const int nails = work.fasteners > 0 ? work.fasteners
+                                       : static_cast<int>(building_value(standard, "hanger/nails"));
   switch (work.measure) {
     case Measure::pack:
     case Measure::bigger_pad: {
@@ -29,7 +28,9 @@ Touched of_one(const Work& work, const Pieces& pieces) {
       if (work.measure == Measure::bigger_pad) result.pads = static_cast<int>(ids.size());
       break;
     }
-    case Measure::pad: result.pads = static_cast<int>(work.places.size()); break;
+    case Measure::pad:
+      result.pads = static_cast<int>(work.places.size());
+      break;
     case Measure::sleeper:
     case Measure::bearer_on_pads:
       for (const survey::Joist* joist :
@@ -56,7 +57,8 @@ Touched of_one(const Work& work, const Pieces& pieces) {
       break;
     case Measure::move_load:
     case Measure::blocking:
-    case Measure::brace: break;
+    case Measure::brace:
+      break;
   }
   result.nails = result.hangers * nails;
   return result;
@@ -66,8 +68,7 @@ Touched of_one(const Work& work, const Pieces& pieces) {
 
 survey::Hold hold_like_neighbour(const Work& work, const Pieces& pieces, bool at_start) {
   constexpr Length near = mm(100.0);  // it ends where its neighbour ends
-  const survey::Joist* beside =
-      pieces.neighbour(work.direction, work.position, work.from, work.to);
+  const survey::Joist* beside = pieces.neighbour(work.direction, work.position, work.from, work.to);
   if (beside == nullptr) return survey::Hold::resting;
   const Length apart = at_start ? abs(beside->from - work.from) : abs(beside->to - work.to);
   const survey::Hold held = at_start ? beside->start.held : beside->end.held;

@@ -15,8 +15,8 @@
 namespace underprop::works {
 
 struct BuildingRule {
-  std::string rule;   ///< "pad/least_width_mm"
-  double value = 0.0; ///< in `unit`, which the rule's name may repeat
+  std::string rule;    ///< "pad/least_width_mm"
+  double value = 0.0;  ///< in `unit`, which the rule's name may repeat
   std::string unit;
   std::string reason;
   Citation source;
@@ -38,7 +38,7 @@ struct StockSection {
 /// Everything that merchants of the region stock, and the classes whose price the book knows; no
 /// classes where the price does not depend on the class.
 struct Stock {
-  std::vector<Length> lengths;        ///< ascending
+  std::vector<Length> lengths;  ///< ascending
   std::vector<StockSection> sections;
   std::vector<std::string> classes;
   std::vector<std::string> not_incised;  ///< words in the names of species that are not incised

@@ -12,10 +12,10 @@ struct Touched {
   std::vector<std::string> supports;  ///< packed, or given a bigger pad
   std::vector<std::string> joists;    ///< packed on a new bearer, sistered, or over new pads
   int hangers = 0;
-  int nails = 0;                      ///< of all hangers
-  Length bearer_length;               ///< of a new bearer or sleeper
-  Length longest_joist;               ///< of the joists sistered
-  int pads = 0;                       ///< new or replaced
+  int nails = 0;         ///< of all hangers
+  Length bearer_length;  ///< of a new bearer or sleeper
+  Length longest_joist;  ///< of the joists sistered
+  int pads = 0;          ///< new or replaced
 };
 
 /// One entry for each work, in their order. Throws std::invalid_argument as `apply` does where a piece

@@ -374,18 +374,18 @@ Check NorthAmericaUs::hold_down(const HoldDownDemand& d, const Combination& comb
   need_capacity(d.stated_capacity);
   Sheet sheet("hold-down", "lb");
   const double F = in_pounds_force(d.uplift);
-  sheet.given("W", F, "lb");
+  sheet.given("F", F, "lb");
   if (d.kind == HoldDownKind::nothing) {
     return sheet.nothing(F, "0: nothing holds it down",
                          Citation{"judgement", "hangers and unnamed clips hold nothing down"});
   }
   if (d.stated_capacity) {
-    const double stated = sheet.line("W", "stated allowable load",
+    const double stated = sheet.line("W_stated", "stated allowable load",
                                      in_pounds_force(*d.stated_capacity), "lb", Citation{});
     sheet.line("C_D,stated", "duration it is taken to be stated for", "",
                tables_.hold_down_stated_C_D);
     const double normal =
-        sheet.line("Z", "W / C_D,stated", stated / tables_.hold_down_stated_C_D.value, "lb",
+        sheet.line("Z", "W_stated / C_D,stated", stated / tables_.hold_down_stated_C_D.value, "lb",
                    tables_.hold_down_stated_C_D.source);
     const double R = joint_resistance(sheet, normal, combination, tables_.lateral_wet.value, 1.6,
                                       tables_.lateral_wet.source);

@@ -203,7 +203,9 @@ void read_limits_and_loads(Tables& t) {
   const json& deflection = l.at("deflection");
   t.limits.deflection_now = number(deflection.at("live_span_ratio"), "value");
   t.limits.deflection_long = number(deflection.at("total_span_ratio"), "value");
-  t.limits.deflection_source = source(deflection.at("total_span_ratio"));
+  t.limits.deflection_source = source(deflection.at("live_span_ratio"));
+  t.limits.deflection_source.where +=
+      ", at once; " + source(deflection.at("total_span_ratio")).where;
   t.limits.least = mm(number(deflection.at("no_limit_below_mm"), "value"));
   t.limits.tilt = number(l.at("tilt_limit_one_in"), "value");
   t.limits.tilt_source = source(l.at("tilt_limit_one_in"));

@@ -1,0 +1,255 @@
+#include "judge.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <exception>
+#include <stdexcept>
+#include <thread>
+
+namespace underprop::planner {
+
+using assessment::DeckAssessment;
+using survey::Reading;
+using works::Measure;
+using works::Work;
+
+namespace {
+
+bool stands_on_new_ground(const Work& work) {
+  return work.measure == Measure::pad || work.measure == Measure::sleeper ||
+         work.measure == Measure::bearer_on_pads || work.measure == Measure::bigger_pad;
+}
+
+int turn_of(Measure measure) {
+  switch (measure) {
+    case Measure::move_load: return 0;
+    case Measure::bigger_pad: return 1;
+    case Measure::pad: return 2;
+    case Measure::sleeper: return 3;
+    case Measure::bearer_on_pads: return 4;
+    case Measure::sister: return 5;
+    case Measure::added_joist: return 6;
+    case Measure::hangers: return 7;
+    case Measure::blocking: return 8;
+    case Measure::pack: return 9;
+    case Measure::brace: return 10;
+  }
+  return 11;
+}
+
+// A deck far from passing and one further still are told apart up to this utilisation.
+constexpr double far_off = 6.0;
+
+}  // namespace
+
+WorkSet united(WorkSet a, const WorkSet& b) {
+  a.insert(a.end(), b.begin(), b.end());
+  std::stable_sort(a.begin(), a.end(), [](const Work& x, const Work& y) { return x.id < y.id; });
+  a.erase(std::unique(a.begin(), a.end(), [](const Work& x, const Work& y) { return x.id == y.id; }),
+          a.end());
+  return a;
+}
+
+std::string key(const WorkSet& set) {
+  std::string text;
+  for (const Work& work : set) text += work.id + "\n";
+  return text;
+}
+
+WorkSet without(const WorkSet& set, const std::string& id) {
+  WorkSet rest;
+  std::copy_if(set.begin(), set.end(), std::back_inserter(rest),
+               [&](const Work& work) { return work.id != id; });
+  return rest;
+}
+
+std::size_t pits(const WorkSet& set) {
+  std::size_t count = 0;
+  for (const Work& work : set) {
+    if (!stands_on_new_ground(work)) continue;
+    count += work.measure == Measure::bigger_pad ? work.pieces.size() : work.places.size();
+  }
+  return count;
+}
+
+WorkSet in_building_order(WorkSet set) {
+  std::stable_sort(set.begin(), set.end(), [](const Work& a, const Work& b) {
+    return turn_of(a.measure) < turn_of(b.measure);
+  });
+  return set;
+}
+
+Judge::Judge(const survey::Survey& survey, const standards::Standard& standard,
+             const costing::PriceBook& book)
+    : survey_(survey), standard_(standard), book_(book) {
+  // What the open facts alone make one refer for: first steps of a plan, not its faults.
+  const DeckAssessment as_found =
+      assessment::assess_deck(survey::settle(survey_, Reading::cautious).deck, standard_, {},
+                              assessment::Depth::utilisation);
+  known_refers_.insert(as_found.refer_reasons.begin(), as_found.refer_reasons.end());
+}
+
+assessment::PlanCases Judge::plan_cases(const WorkSet& set) {
+  assessment::PlanCases cases;
+  cases.gap_under_new_supports = true;
+  cases.new_and_old_ground_differ = true;
+  cases.rewedged = true;
+  for (const Work& work : set) {
+    if (stands_on_new_ground(work) && !work.rewedge_after_fill) cases.rewedged = false;
+  }
+  return cases;
+}
+
+bool Judge::take(Judgement& j, const DeckAssessment& d, bool service,
+                 const std::string& stage) const {
+  for (const std::string& reason : d.refer_reasons) {
+    if (known_refers_.count(reason) == 0) j.refers.push_back(reason);
+  }
+  for (const assessment::Finding& f : d.findings) {
+    const bool of_service = f.kind == assessment::Kind::service;
+    if (of_service != service && !(f.check.check == "equilibrium")) continue;
+    if (f.check.utilisation <= 1.0) continue;
+    j.failures.push_back({f.id, f.piece, f.check.check, f.at, f.check.utilisation, of_service});
+  }
+  // Service is settled at likely facts only if the analysis had numbers at all.
+  const double worst = service ? d.service : d.safety;
+  if (j.failures.empty() && (worst > 1.0 || d.mechanism)) {
+    j.failures.push_back({"deck/equilibrium", "deck", "equilibrium", {},
+                          std::numeric_limits<double>::infinity(), false});
+  }
+  if (j.failures.empty() && j.refers.empty()) return true;
+  j.stage = stage;
+  j.score = 0.0;
+  for (const Failure& f : j.failures) j.score += 0.1 + std::min(f.utilisation, far_off) - 1.0;
+  for (const Failure& f : j.failures) j.score += f.check == "equilibrium" ? 2.0 * far_off : 0.0;
+  j.score += 2.0 * static_cast<double>(j.refers.size()) * far_off;
+  std::stable_sort(j.failures.begin(), j.failures.end(), [](const Failure& a, const Failure& b) {
+    return a.utilisation > b.utilisation;
+  });
+  return false;
+}
+
+Judgement Judge::ask(const WorkSet& set) const {
+  Judgement j;
+  survey::Survey after;
+  try {
+    after = works::apply(survey_, set);
+  } catch (const std::invalid_argument& fault) {
+    j.stage = fault.what();
+    return j;
+  }
+  j.possible = true;
+  const auto run = [&](Reading reading, const assessment::PlanCases& cases) {
+    return assessment::assess_deck(survey::settle(after, reading).deck, standard_, cases,
+                                   assessment::Depth::utilisation);
+  };
+  const bool new_ground = std::any_of(set.begin(), set.end(), stands_on_new_ground);
+  const assessment::PlanCases cases = plan_cases(set);
+  // Later stages are asked only of what passed the earlier ones, so a later failure is nearer.
+  constexpr double step = 1e-3;
+  if (!take(j, run(Reading::cautious, {}), false, "packed tight")) {
+    j.score += 3.0 * step;
+    return j;
+  }
+  if (!take(j, run(Reading::likely, {}), true, "in service")) {
+    j.score += 2.0 * step;
+    return j;
+  }
+  if (new_ground) {
+    if (!take(j, run(Reading::cautious, cases), false,
+              "with a gap under new supports and new ground unlike old")) {
+      j.score += step;
+      return j;
+    }
+    if (!take(j, run(Reading::likely, cases), true,
+              "in service, with a gap under new supports and new ground unlike old")) {
+      return j;
+    }
+  }
+  j.passes = true;
+  j.score = 0.0;
+  return j;
+}
+
+const Judgement& Judge::judge(const WorkSet& set) {
+  judge_all({set});
+  return known_.at(key(set));
+}
+
+void Judge::judge_all(const std::vector<WorkSet>& sets) {
+  std::vector<const WorkSet*> fresh;
+  for (const WorkSet& set : sets) {
+    if (known_.emplace(key(set), Judgement{}).second) {
+      sets_[key(set)] = set;
+      fresh.push_back(&set);
+    }
+  }
+  std::vector<Judgement> answers(fresh.size());
+  std::vector<std::exception_ptr> faults(fresh.size());
+  std::atomic<std::size_t> next{0};
+  const auto work = [&] {
+    for (std::size_t k = next++; k < fresh.size(); k = next++) {
+      try {
+        answers[k] = ask(*fresh[k]);
+      } catch (...) {
+        faults[k] = std::current_exception();
+      }
+    }
+  };
+  const std::size_t count =
+      std::min<std::size_t>({fresh.size(), std::max(1u, std::thread::hardware_concurrency()), 8});
+  std::vector<std::thread> threads;
+  for (std::size_t t = 1; t < count; ++t) threads.emplace_back(work);
+  work();
+  for (std::thread& thread : threads) thread.join();
+  for (std::size_t k = 0; k < fresh.size(); ++k) {
+    if (faults[k]) std::rethrow_exception(faults[k]);
+    known_[key(*fresh[k])] = std::move(answers[k]);
+  }
+}
+
+bool Judge::passes_with_pads_missing(const WorkSet& set) {
+  if (!judge(set).passes) return false;
+  const auto found = missing_.find(key(set));
+  if (found != missing_.end()) return found->second;
+  const survey::Survey after = works::apply(survey_, set);
+  const survey::Deck deck = survey::settle(after, Reading::cautious).deck;
+  bool stands = true;
+  for (std::size_t s = 0; s < deck.supports.size() && stands; ++s) {
+    if (!deck.supports[s].added) continue;
+    survey::Deck lacking = deck;
+    lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(s));
+    const DeckAssessment d =
+        assessment::assess_deck(lacking, standard_, {}, assessment::Depth::utilisation);
+    stands = !d.mechanism;
+  }
+  missing_[key(set)] = stands;
+  return stands;
+}
+
+costing::Bill Judge::bill(const WorkSet& set) const {
+  return costing::price(costing::take_off(in_building_order(set), survey_), book_);
+}
+
+double Judge::cost(const WorkSet& set) {
+  const auto found = costs_.find(key(set));
+  if (found != costs_.end()) return found->second;
+  double likely = std::numeric_limits<double>::infinity();
+  try {
+    likely = set.empty() ? 0.0 : bill(set).total.likely;
+  } catch (const std::invalid_argument&) {
+    // Works that cannot be written into the record have no price.
+  }
+  return costs_[key(set)] = likely;
+}
+
+std::vector<WorkSet> Judge::passing() const {
+  std::vector<WorkSet> list;
+  for (const auto& [text, judgement] : known_) {
+    if (judgement.passes) list.push_back(sets_.at(text));
+  }
+  return list;
+}
+
+}  // namespace underprop::planner
