@@ -417,9 +417,10 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
         }
         // Gaps that open where somebody walks.
         for (const model::Crossing& crossing : now.model.crossings) {
-          if (crossing.kind != model::CrossingKind::bearer || crossing.end_joint || crossing.two_way) continue;
+          if (crossing.link < 0 || crossing.two_way) continue;
+          const bool on_bearer = crossing.kind == model::CrossingKind::bearer;
           const solver::Link& link = now.model.frame.links[static_cast<std::size_t>(crossing.link)];
-          if (deck_.bearers[static_cast<std::size_t>(crossing.other)].added) continue;
+          if (on_bearer && deck_.bearers[static_cast<std::size_t>(crossing.other)].added) continue;
           const double open = at_once.displacements[static_cast<std::size_t>(link.i)].w -
                               at_once.displacements[static_cast<std::size_t>(link.j)].w;
           if (open <= 0.1) continue;
@@ -427,7 +428,8 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           Finding f;
           f.piece = joist.id;
           f.id = joist.id + "/gap that opens";
-          f.where = "over bearer " + deck_.bearers[static_cast<std::size_t>(crossing.other)].id;
+          f.where = on_bearer ? "over bearer " + deck_.bearers[static_cast<std::size_t>(crossing.other)].id
+                              : "at ledger " + deck_.ledgers[static_cast<std::size_t>(crossing.other)].id;
           f.at = survey::at_along(joist.direction, mm(crossing.at_joist), joist.position);
           f.situation = words;
           f.combination = now_combinations.front().id;

@@ -369,17 +369,6 @@ void Lister::crossing(std::size_t c) {
       bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, *hold.seat, mm(0.0), joist.depth, 0,
               place, end + ", in its hanger");
     }
-    // A hanger pulled upwards holds nothing: lift there is a finding of its own.
-    Item& lift = add(Source::crossing_lift, c, Purpose::uplift, joist.id, "lift at its end",
-                     [&standard = standard_, &timber = timbers_.joists.front()](double force, const Combination& combination) {
-                       standards::HoldDownDemand d;
-                       d.kind = standards::HoldDownKind::nothing;
-                       d.uplift = Force(force);
-                       d.joist = timber;
-                       d.bearer = timber;
-                       return standard.hold_down(d, combination);
-                     });
-    fixed_place(lift, place, end);
     return;
   }
   if (crossing.kind == model::CrossingKind::support) {

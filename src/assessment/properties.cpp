@@ -235,7 +235,9 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
         joint.presses_only = true;
       } else {
         joint.k = standard.hanger_slip(std::max(demand.fasteners, 1), timbers.joists[j]).value();
-        if (term == Term::long_term) joint.k *= 0.5;
+        if (term == Term::long_term) joint.k /= catalog::number(catalog::table("model.json"), "joint_creep");
+        // Hangers and end fixings have no value against lifting: the joist presses, it is not held down.
+        joint.presses_only = true;
       }
     }
     p.joist_ends.push_back(ends);

@@ -72,7 +72,7 @@ DeckAssessment Judge::all_cases(const survey::Deck& deck, Depth depth) const {
 }
 
 Outcome Judge::outcome(Reading base, const Override& single) {
-  const auto key = std::pair(base, single);
+  const auto key = std::pair(open_.empty() ? Reading::cautious : base, single);
   if (const auto found = known_.find(key); found != known_.end()) return found->second;
   const survey::Settled settled = survey::settle(survey_, base, single);
   const DeckAssessment d = all_cases(settled.deck, Depth::utilisation);
@@ -270,10 +270,11 @@ Assessment Judge::judge() {
   const survey::Settled likely = survey::settle(survey_, Reading::likely);
   open_ = cautious.open;
   a.cautious = all_cases(cautious.deck, Depth::full);
-  const DeckAssessment at_likely = all_cases(likely.deck, Depth::utilisation);
+  // With no open fact the three readings are one deck.
+  const DeckAssessment at_likely = open_.empty() ? a.cautious : all_cases(likely.deck, Depth::utilisation);
   known_[{Reading::cautious, {}}] = {a.cautious.mechanism ? std::numeric_limits<double>::infinity() : a.cautious.safety,
                                      !a.cautious.refer_reasons.empty()};
-  known_[{Reading::likely, {}}] = {at_likely.mechanism ? std::numeric_limits<double>::infinity() : at_likely.safety,
+  if (!open_.empty()) known_[{Reading::likely, {}}] = {at_likely.mechanism ? std::numeric_limits<double>::infinity() : at_likely.safety,
                                    !at_likely.refer_reasons.empty()};
   a.assumptions = cautious.deck.assumptions;
   for (const OpenFact& fact : open_) {
@@ -282,10 +283,10 @@ Assessment Judge::judge() {
   }
 
   // Service is judged at likely facts; safety at cautious ones.
-  std::erase_if(a.cautious.findings, [](const Finding& f) { return f.kind == Kind::service; });
   for (const Finding& f : at_likely.findings) {
     if (f.kind == Kind::service) a.service_findings.push_back(f);
   }
+  std::erase_if(a.cautious.findings, [](const Finding& f) { return f.kind == Kind::service; });
   a.utilisation_service = at_likely.service;
   if (!a.cautious.findings.empty()) a.governing = a.cautious.findings.front();
   must_see(a, cautious, likely);

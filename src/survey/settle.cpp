@@ -52,8 +52,9 @@ Settled settle(const Survey& survey, Reading reading,
   Settled settled;
   Deck& deck = settled.deck;
   deck.standard = survey.standard;
-  // The ground's tables have a column for each reading; finding out the soil alone moves it.
-  deck.reading = facts.reading_of("/site/soil");
+  // The ground's tables have a column for each reading of unknown ground. For a soil that is recorded the
+  // cautious column holds in every reading: the rest of its doubt cannot be found out with a spade.
+  deck.reading = survey.site.soil.is_known() ? Reading::cautious : facts.reading_of("/site/soil");
   deck.site = settle_site(survey, facts);
   deck.outline = counter_clockwise(survey.deck.outline);
   deck.height = facts.take(survey.deck.height, "/deck/height", "deck/height");

@@ -167,7 +167,9 @@ private:
            "not "
            "mixed."});
     }
-    if (has_any({Measure::sleeper, Measure::bearer_on_pads})) {
+    const bool posts = std::any_of(works_.begin(), works_.end(),
+                                   [](const Work& w) { return w.post_height > Length(); });
+    if (posts || has_any({Measure::sleeper, Measure::bearer_on_pads})) {
       add("Set posts and bearers on their pads, a damp-proof pad below each, and hold them "
           "upright.");
     }

@@ -204,7 +204,7 @@ struct SettledLoad {
 
 struct Deck {
   StandardId standard = StandardId::eurocode_uk;
-  Reading reading = Reading::cautious;  ///< of the ground's tables too
+  Reading reading = Reading::cautious;  ///< of the ground's tables: cautious where the soil is recorded
   SettledSite site;
   std::vector<Point> outline;
   Length height;
