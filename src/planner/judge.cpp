@@ -1,11 +1,8 @@
 #include "judge.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <exception>
 #include <stdexcept>
-#include <thread>
 
 namespace underprop::planner {
 
@@ -185,28 +182,7 @@ void Judge::judge_all(const std::vector<WorkSet>& sets) {
       fresh.push_back(&set);
     }
   }
-  std::vector<Judgement> answers(fresh.size());
-  std::vector<std::exception_ptr> faults(fresh.size());
-  std::atomic<std::size_t> next{0};
-  const auto work = [&] {
-    for (std::size_t k = next++; k < fresh.size(); k = next++) {
-      try {
-        answers[k] = ask(*fresh[k]);
-      } catch (...) {
-        faults[k] = std::current_exception();
-      }
-    }
-  };
-  const std::size_t count =
-      std::min<std::size_t>({fresh.size(), std::max(1u, std::thread::hardware_concurrency()), 8});
-  std::vector<std::thread> threads;
-  for (std::size_t t = 1; t < count; ++t) threads.emplace_back(work);
-  work();
-  for (std::thread& thread : threads) thread.join();
-  for (std::size_t k = 0; k < fresh.size(); ++k) {
-    if (faults[k]) std::rethrow_exception(faults[k]);
-    known_[key(*fresh[k])] = std::move(answers[k]);
-  }
+  for (const WorkSet* set : fresh) known_[key(*set)] = ask(*set);
 }
 
 bool Judge::passes_with_pads_missing(const WorkSet& set) {

@@ -41,8 +41,7 @@ struct Judgement {
 /// In the order in which they are built.
 [[nodiscard]] WorkSet in_building_order(WorkSet set);
 
-/// Judges sets under one survey, remembers every answer, counts what it asked. Deterministic: batches
-/// run in threads, but no answer depends on another.
+/// Judges sets under one survey, remembers every answer, counts what it asked. Deterministic.
 class Judge {
 public:
   Judge(const survey::Survey& survey, const standards::Standard& standard,

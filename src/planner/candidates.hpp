@@ -1,0 +1,47 @@
+// What could be done to this deck: works that answer to the checks that fail.
+#pragma once
+
+#include "catalogue.hpp"
+#include "judge.hpp"
+
+#include <vector>
+
+namespace underprop::planner {
+
+class Candidates {
+public:
+  explicit Candidates(const survey::Survey& survey);
+
+  /// Places and turns of the load that lie on the deck and clear of obstacles, nearest first.
+  [[nodiscard]] std::vector<WorkSet> moves() const;
+  /// Packing of every support that is not recorded as tight; empty if there is none or it isn't allowed.
+  [[nodiscard]] WorkSet packing() const;
+  /// Ways to carry the joists under the load on new lines: each a set of one line or two, cheap ones first.
+  [[nodiscard]] std::vector<WorkSet> lines() const;
+  /// Works that answer to one failing check.
+  [[nodiscard]] std::vector<WorkSet> answers(const Failure& failure, const WorkSet& present) const;
+  /// The same work in cheaper and dearer forms: section, spacing and size of pads.
+  [[nodiscard]] std::vector<works::Work> forms(const works::Work& work) const;
+  /// Grouped works as one work for each piece.
+  [[nodiscard]] static WorkSet split(const WorkSet& set);
+  /// What the user does not allow, in words.
+  [[nodiscard]] std::vector<std::string> not_allowed() const;
+
+private:
+  struct Under {
+    double s_low = 0, s_high = 0, t_low = 0, t_high = 0;  ///< of the joists that the load reaches
+  };
+  [[nodiscard]] works::Work line(double s, const Section& section, double spacing, double pad, bool sleeper) const;
+  [[nodiscard]] bool pad_fits(survey::Point at, double side) const;
+  [[nodiscard]] std::vector<double> positions() const;
+  [[nodiscard]] double pad_thickness(double pad, double standing) const;
+
+  const survey::Survey& survey_;
+  survey::Deck deck_;
+  Catalogue catalogue_;
+  survey::Axis along_ = survey::Axis::y;
+  Under under_;
+  double clear_ = 0.0;
+};
+
+}  // namespace underprop::planner

@@ -1,0 +1,343 @@
+// The search: free moves first, then new lines and the answers to what still fails; every passing set
+// is stripped of what it does not need and tried in cheaper forms.
+#include "candidates.hpp"
+#include "judge.hpp"
+#include "underprop/base/format.hpp"
+#include "underprop/planner/planner.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace underprop::planner {
+
+using survey::Reading;
+using works::Measure;
+using works::Work;
+
+namespace {
+
+class Search {
+public:
+  Search(const survey::Survey& survey, const standards::Standard& standard, const costing::PriceBook& book,
+         const Progress& progress)
+      : survey_(survey),
+        standard_(standard),
+        book_(book),
+        progress_(progress),
+        judge_(survey, standard, book),
+        candidates_(survey) {}
+
+  Result run(const assessment::Assessment& as_found);
+
+private:
+  [[nodiscard]] bool tell(const std::string& line) const { return !progress_ || progress_(line); }
+  [[nodiscard]] bool spent() const { return stopped_ || judge_.assessed() >= budget; }
+  /// Repairs a set until it passes, or gives up.
+  std::optional<WorkSet> repair(WorkSet set, std::size_t allowance);
+  /// Without anything that can be left out.
+  WorkSet strip(WorkSet set);
+  /// Each work in the cheapest form that still passes.
+  WorkSet cheapen(WorkSet set);
+  void keep(const WorkSet& set);
+  [[nodiscard]] Plan finished(const WorkSet& set, const std::string& name);
+  void rests_on(Plan& plan);
+  [[nodiscard]] std::vector<std::string> why_none() const;
+
+  /// Sets judged at the most: seconds on an ordinary deck.
+  static constexpr std::size_t budget = 260;
+
+  const survey::Survey& survey_;
+  const standards::Standard& standard_;
+  const costing::PriceBook& book_;
+  const Progress& progress_;
+  Judge judge_;
+  Candidates candidates_;
+  std::vector<WorkSet> found_;  ///< passing, stripped
+  WorkSet nearest_;
+  double nearest_score_ = std::numeric_limits<double>::infinity();
+  bool stopped_ = false;
+};
+
+std::optional<WorkSet> Search::repair(WorkSet set, std::size_t allowance) {
+  constexpr std::size_t most_works = 14;
+  constexpr std::size_t failures_looked_at = 3;
+  constexpr std::size_t answers_tried = 10;
+  const std::size_t limit = judge_.assessed() + allowance;
+  while (!spent() && judge_.assessed() < limit && set.size() < most_works) {
+    const Judgement now = judge_.judge(set);
+    if (!now.possible) return std::nullopt;
+    if (now.passes) return set;
+    if (now.score < nearest_score_) {
+      nearest_score_ = now.score;
+      nearest_ = set;
+    }
+    // All failures of one check on joists alike are answered together, then one by one.
+    std::vector<WorkSet> tries;
+    std::vector<std::string> checks;
+    for (const Failure& failure : now.failures) {
+      if (checks.size() >= failures_looked_at) break;
+      if (std::find(checks.begin(), checks.end(), failure.check) != checks.end()) continue;
+      checks.push_back(failure.check);
+      WorkSet together;
+      std::size_t alike = 0;
+      for (const Failure& other : now.failures) {
+        if (other.check != failure.check) continue;
+        const std::vector<WorkSet> answers = candidates_.answers(other, united(set, together));
+        if (answers.empty()) continue;
+        // Only small works on the piece itself go together: not a new line for each joist.
+        if (answers.front().front().measure == Measure::sister || answers.front().front().measure == Measure::hangers ||
+            answers.front().front().measure == Measure::bigger_pad || answers.front().front().measure == Measure::pad) {
+          together = united(together, answers.front());
+          ++alike;
+        }
+      }
+      if (alike > 1) tries.push_back(together);
+      for (const WorkSet& answer : candidates_.answers(failure, set)) tries.push_back(answer);
+    }
+    if (tries.size() > answers_tried) tries.resize(answers_tried);
+    std::optional<WorkSet> best;
+    double best_score = now.score * 0.999;
+    for (const WorkSet& extra : tries) {
+      if (spent()) break;
+      const WorkSet next = united(set, extra);
+      if (next.size() == set.size()) continue;
+      const Judgement& j = judge_.judge(next);
+      if (!j.possible) continue;
+      if (j.passes) return next;
+      if (j.score < best_score) {
+        best_score = j.score;
+        best = next;
+      }
+    }
+    if (!best) return std::nullopt;
+    set = std::move(*best);
+  }
+  return std::nullopt;
+}
+
+WorkSet Search::strip(WorkSet set) {
+  const WorkSet single = Candidates::split(set);
+  if (judge_.judge(single).passes) set = single;
+  bool again = true;
+  while (again) {
+    again = false;
+    WorkSet dear_first = set;
+    std::stable_sort(dear_first.begin(), dear_first.end(),
+                     [&](const Work& a, const Work& b) { return judge_.cost({a}) > judge_.cost({b}); });
+    for (const Work& work : dear_first) {
+      const WorkSet less = without(set, work.id);
+      if (!judge_.judge(less).passes) continue;
+      set = less;
+      again = true;
+      break;
+    }
+  }
+  return set;
+}
+
+WorkSet Search::cheapen(WorkSet set) {
+  for (std::size_t k = 0; k < set.size(); ++k) {
+    std::vector<std::pair<double, WorkSet>> cheaper;
+    const double now = judge_.cost(set);
+    for (const Work& form : candidates_.forms(set[k])) {
+      WorkSet other = set;
+      other[k] = form;
+      // Forms share an id; the key of what is remembered must not.
+      other[k].id = form.id + ":" + std::to_string(std::lround(form.depth.value())) + "x" +
+                    std::to_string(form.places.size()) + "x" + std::to_string(std::lround(form.pad_width.value()));
+      other = united(std::move(other), {});
+      if (other.size() != set.size()) continue;
+      const double cost = judge_.cost(other);
+      if (cost < now) cheaper.emplace_back(cost, std::move(other));
+    }
+    std::stable_sort(cheaper.begin(), cheaper.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    constexpr std::size_t most = 14;
+    if (cheaper.size() > most) cheaper.resize(most);
+    for (auto& [cost, other] : cheaper) {
+      if (stopped_ || judge_.assessed() >= budget + budget / 2) break;
+      if (!judge_.judge(other).passes) continue;
+      set = std::move(other);
+      break;
+    }
+  }
+  return set;
+}
+
+void Search::keep(const WorkSet& set) {
+  const WorkSet less = strip(set);
+  if (!judge_.passes_with_pads_missing(less)) {
+    // One missing pad would drop the load: only the whole set before stripping may help.
+    if (!judge_.passes_with_pads_missing(set)) return;
+    found_.push_back(set);
+    return;
+  }
+  found_.push_back(less);
+  stopped_ = !tell("a set of " + std::to_string(less.size()) + " works passes, likely cost " +
+                   format_decimals(judge_.cost(less), 0) + " " + book_.currency + "; looking for a cheaper one");
+}
+
+Plan Search::finished(const WorkSet& set, const std::string& name) {
+  Plan plan;
+  plan.works = in_building_order(set);
+  plan.bill = plan.works.empty() ? costing::Bill{} : costing::price(costing::take_off(plan.works, survey_), book_);
+  plan.bill.currency = book_.currency;
+  plan.after = works::apply(survey_, plan.works);
+  plan.assessment = assessment::assess(plan.after, standard_, Judge::plan_cases(set));
+  plan.name = name;
+  return plan;
+}
+
+void Search::rests_on(Plan& plan) {
+  const survey::Settled settled = survey::settle(survey_, Reading::cautious);
+  constexpr std::size_t most = 8;
+  for (std::size_t k = 0; k < std::min(settled.open.size(), most); ++k) {
+    const survey::OpenFact& fact = settled.open[k];
+    const auto passes = [&](const survey::Survey& s) {
+      const survey::Deck deck = survey::settle(s, Reading::cautious, {{fact.field, Reading::favourable}}).deck;
+      const auto d = assessment::assess_deck(deck, standard_, {}, assessment::Depth::utilisation);
+      return !d.mechanism && d.safety <= 1.0;
+    };
+    if (passes(survey_)) {
+      plan.rests_on.push_back("if " + fact.field + " proves to be " + fact.favourable +
+                              ", none of these works is needed for strength: find that out first");
+      continue;
+    }
+    for (const Work& work : plan.works) {
+      WorkSet rest = plan.works;
+      std::erase_if(rest, [&](const Work& other) { return other.id == work.id; });
+      try {
+        if (passes(works::apply(survey_, rest))) {
+          plan.rests_on.push_back("if " + fact.field + " proves to be " + fact.favourable +
+                                  ", this falls away: " + works::describe(work, survey_));
+        }
+      } catch (const std::invalid_argument&) {
+        continue;  // the rest builds on that work
+      }
+    }
+  }
+}
+
+std::vector<std::string> Search::why_none() const {
+  std::vector<std::string> list;
+  Judge again(survey_, standard_, book_);
+  const Judgement& j = again.judge(nearest_);
+  for (const Failure& failure : j.failures) {
+    if (list.size() >= 3) break;
+    list.push_back("no allowed measure mends " + failure.piece + ", " + failure.check +
+                   (std::isfinite(failure.utilisation) ? " (" + format_utilisation(failure.utilisation) + " at best)" : ""));
+  }
+  for (const std::string& reason : j.refers) list.push_back("the works would make it refer: " + reason);
+  const std::vector<std::string> denied = candidates_.not_allowed();
+  if (!denied.empty()) {
+    std::string words = "you do not allow: ";
+    for (std::size_t k = 0; k < denied.size(); ++k) words += (k > 0 ? ", " : "") + denied[k];
+    list.push_back(words + "; allowing it might help");
+  } else {
+    list.push_back("everything this program knows was allowed: consider the concrete pad, or ask a structural engineer");
+  }
+  return list;
+}
+
+Result Search::run(const assessment::Assessment& as_found) {
+  Result result;
+  // Free moves first.
+  const WorkSet nothing;
+  if (judge_.judge(nothing).passes && !as_found.must_see.empty()) found_.push_back(nothing);
+  const WorkSet packing = candidates_.packing();
+  if (found_.empty() && !packing.empty() && judge_.judge(packing).passes) keep(packing);
+  if (found_.empty()) {
+    stopped_ = !tell("trying other places for the load");
+    double best = std::numeric_limits<double>::infinity();
+    for (const WorkSet& move : candidates_.moves()) {
+      if (spent()) break;
+      const Judgement& j = judge_.judge(move);
+      if (j.passes) {
+        found_.push_back(move);
+        break;
+      }
+      best = std::min(best, j.score);
+    }
+  }
+  if (found_.empty()) {
+    stopped_ = stopped_ || !tell("looking for the least works");
+    std::vector<WorkSet> seeds{nothing};
+    if (!packing.empty()) seeds.push_back(packing);
+    std::vector<std::pair<double, WorkSet>> lines;
+    for (const WorkSet& set : candidates_.lines()) {
+      if (spent()) break;
+      const WorkSet start = united(set, packing);
+      const Judgement& j = judge_.judge(start);
+      if (j.possible) lines.emplace_back(j.score, start);
+    }
+    std::stable_sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    for (auto& [score, set] : lines) seeds.push_back(std::move(set));
+    constexpr std::size_t most_seeds = 7;
+    if (seeds.size() > most_seeds) seeds.resize(most_seeds);
+    for (const WorkSet& seed : seeds) {
+      if (spent()) break;
+      if (const auto passing = repair(seed, 45)) keep(*passing);
+    }
+  }
+  result.sets_assessed = judge_.assessed();
+  if (found_.empty()) {
+    result.why_none = why_none();
+    return result;
+  }
+  for (WorkSet& set : found_) {
+    if (set.empty()) continue;
+    const WorkSet cheaper = strip(cheapen(set));
+    if (judge_.passes_with_pads_missing(cheaper) && judge_.cost(cheaper) <= judge_.cost(set)) set = cheaper;
+  }
+  std::stable_sort(found_.begin(), found_.end(), [&](const WorkSet& a, const WorkSet& b) {
+    return judge_.cost(a) != judge_.cost(b) ? judge_.cost(a) < judge_.cost(b) : key(a) < key(b);
+  });
+  result.found = true;
+  result.plan = finished(found_.front(), "least cost");
+  rests_on(*result.plan);
+  // Nothing costs less than nothing; beyond that this search proves no bound.
+  result.lower_bound = 0.0;
+  result.proved_optimal = judge_.cost(found_.front()) <= 0.0;
+  const auto alternative = [&](const std::string& name, const auto& better) {
+    const WorkSet* best = nullptr;
+    for (const WorkSet& set : found_) {
+      if (best == nullptr || better(set, *best)) best = &set;
+    }
+    if (best != nullptr && key(*best) != key(found_.front())) result.alternatives.push_back(finished(*best, name));
+  };
+  alternative("fewest excavations", [](const WorkSet& a, const WorkSet& b) { return pits(a) < pits(b); });
+  alternative("fewest works", [](const WorkSet& a, const WorkSet& b) { return a.size() < b.size(); });
+  if (result.alternatives.size() == 2 && result.alternatives[0].works == result.alternatives[1].works) {
+    result.alternatives.pop_back();
+  }
+  result.sets_assessed = judge_.assessed();
+  return result;
+}
+
+}  // namespace
+
+Result plan(const survey::Survey& survey, const standards::Standard& standard, const costing::PriceBook& book,
+            const Progress& progress) {
+  Result result;
+  const assessment::Assessment as_found = assessment::assess(survey, standard);
+  if (as_found.verdict == assessment::Verdict::refer) {
+    result.refers = true;
+    result.refer_reasons = as_found.refer_reasons;
+    return result;
+  }
+  if (as_found.verdict == assessment::Verdict::carries) {
+    result.found = true;
+    result.none_needed = true;
+    result.proved_optimal = true;
+    Plan none;
+    none.after = survey;
+    none.assessment = as_found;
+    none.bill.currency = book.currency;
+    none.name = "nothing needed";
+    result.plan = std::move(none);
+    return result;
+  }
+  return Search(survey, standard, book, progress).run(as_found);
+}
+
+}  // namespace underprop::planner
