@@ -207,7 +207,7 @@ std::vector<Variant> Run::variants() const {
   }
   for (const Ground& ground : grounds) {
     for (const bool stiff : {false, true}) {
-      if (stiff && !has_full_base) continue;
+      if (stiff && (!has_full_base || plan_cases_.screening)) continue;
       for (const bool lapped : {false, true}) {
         if (lapped && !lap_open) continue;
         Variant v;
@@ -452,7 +452,7 @@ void Run::safety(bool with_load) {
     ask(prepared, static_cast<int>(v), Purpose::strength, with_load);
     ask(prepared, static_cast<int>(v), Purpose::ground, with_load);
     if (!variant.bounds.stiff_shell) ask(prepared, static_cast<int>(v), Purpose::uplift, with_load);
-    if (!with_load) continue;
+    if (!with_load || plan_cases_.screening) continue;
     // Each pad that matters, unlike its neighbours; with the people in their main places.
     if (!variant.bounds.stiff_shell) {
       for (const PadChange& change : pad_changes(prepared)) {

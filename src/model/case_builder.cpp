@@ -39,12 +39,20 @@ void CaseBuilder::build() {
   free_ends();
 }
 
+double CaseBuilder::length_of(int member) const {
+  // Nodes may stand within the station tolerance of their line's coordinate: the member's own length.
+  const solver::Member& m = model_.frame.members[static_cast<std::size_t>(member)];
+  const solver::Node& i = model_.frame.nodes[static_cast<std::size_t>(m.i)];
+  const solver::Node& j = model_.frame.nodes[static_cast<std::size_t>(m.j)];
+  return std::hypot(j.x - i.x, j.y - i.y);
+}
+
 double CaseBuilder::line_weight(const Line& line, double area, double density, solver::LoadCase& into) const {
   double total = 0.0;
   const double q = -density * standard_gravity_N_per_kg * area;
   for (std::size_t k = 0; k < line.members.size(); ++k) {
     if (line.members[k] < 0) continue;
-    const double length = line.at[k + 1] - line.at[k];
+    const double length = length_of(line.members[k]);
     into.line.push_back({line.members[k], q, q, 0.0, length});
     total += q * length;
   }
@@ -128,8 +136,9 @@ void CaseBuilder::lay_on_board(solver::LoadCase& load_case, std::size_t board, c
       continue;
     }
     const auto segment = static_cast<std::size_t>(above - line.at.begin()) - 1;
-    load_case.line.push_back({line.members[segment], q1, q2, a - line.at[segment],
-                              std::min(b - line.at[segment], line.at[segment + 1] - line.at[segment])});
+    const double from = std::max(a - line.at[segment], 0.0);
+    const double to = std::min(b - line.at[segment], length_of(line.members[segment]));
+    if (to > from) load_case.line.push_back({line.members[segment], q1, q2, from, to});
   }
 }
 

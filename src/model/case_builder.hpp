@@ -28,6 +28,7 @@ private:
   void lay_on_board(solver::LoadCase& load_case, std::size_t board, const survey::Polygon& polygon,
                     double pressure) const;
   void add(CaseKind kind, int load, int part, solver::LoadCase load_case);
+  [[nodiscard]] double length_of(int member) const;
   double line_weight(const Line& line, double area, double density, solver::LoadCase& into) const;
 
   const survey::Deck& deck_;

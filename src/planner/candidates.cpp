@@ -62,6 +62,11 @@ std::vector<WorkSet> Candidates::moves() const {
   const int grid = std::max(2, catalogue_.move_grid);
   for (const bool turned : {false, true}) {
     if (turned && !survey_.allow.turn_load) continue;
+    const survey::HeavyLoad& record = survey_.loads.front();
+    const bool looks_the_same = record.base.is_value() && record.base.value() == survey::BaseKind::full &&
+                                (record.shape == survey::Shape::circle ||
+                                 (record.shape == survey::Shape::rectangle && record.width == record.length));
+    if (turned && looks_the_same) continue;
     survey::Polygon shape = load.footprint;
     for (Point& p : shape) p = p - load.centre;
     if (turned) {

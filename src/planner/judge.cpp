@@ -145,6 +145,12 @@ Judgement Judge::ask(const WorkSet& set) const {
   const assessment::PlanCases cases = plan_cases(set);
   // Later stages are asked only of what passed the earlier ones, so a later failure is nearer.
   constexpr double step = 1e-3;
+  assessment::PlanCases screening;
+  screening.screening = true;
+  if (!take(j, run(Reading::cautious, screening), false, "packed tight, few bounds")) {
+    j.score += 4.0 * step;
+    return j;
+  }
   if (!take(j, run(Reading::cautious, {}), false, "packed tight")) {
     j.score += 3.0 * step;
     return j;

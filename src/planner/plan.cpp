@@ -35,6 +35,8 @@ private:
   [[nodiscard]] bool spent() const { return stopped_ || judge_.assessed() >= budget; }
   /// Repairs a set until it passes, or gives up.
   std::optional<WorkSet> repair(WorkSet set, std::size_t allowance);
+  /// The same set with one line of it stronger: next section up, bigger pads, closer pads.
+  [[nodiscard]] std::vector<WorkSet> stronger(const WorkSet& set);
   /// Without anything that can be left out.
   WorkSet strip(WorkSet set);
   /// Each work in the cheapest form that still passes.
@@ -45,7 +47,7 @@ private:
   [[nodiscard]] std::vector<std::string> why_none() const;
 
   /// Sets judged at the most: seconds on an ordinary deck.
-  static constexpr std::size_t budget = 260;
+  static constexpr std::size_t budget = 600;
 
   const survey::Survey& survey_;
   const standards::Standard& standard_;
@@ -96,12 +98,15 @@ std::optional<WorkSet> Search::repair(WorkSet set, std::size_t allowance) {
       for (const WorkSet& answer : candidates_.answers(failure, set)) tries.push_back(answer);
     }
     if (tries.size() > answers_tried) tries.resize(answers_tried);
+    std::vector<WorkSet> nexts = stronger(set);
+    for (const WorkSet& extra : tries) {
+      WorkSet next = united(set, extra);
+      if (next.size() > set.size()) nexts.push_back(std::move(next));
+    }
     std::optional<WorkSet> best;
     double best_score = now.score * 0.999;
-    for (const WorkSet& extra : tries) {
+    for (const WorkSet& next : nexts) {
       if (spent()) break;
-      const WorkSet next = united(set, extra);
-      if (next.size() == set.size()) continue;
       const Judgement& j = judge_.judge(next);
       if (!j.possible) continue;
       if (j.passes) return next;
@@ -114,6 +119,44 @@ std::optional<WorkSet> Search::repair(WorkSet set, std::size_t allowance) {
     set = std::move(*best);
   }
   return std::nullopt;
+}
+
+std::string form_id(const Work& form) {
+  // Forms of a work share their place; what is remembered must tell them apart.
+  return form.id.substr(0, form.id.find(':')) + ":" + std::to_string(form.plies) + "x" +
+         std::to_string(std::lround(form.breadth.value())) + "x" + std::to_string(std::lround(form.depth.value())) +
+         "-" + std::to_string(form.places.size()) + "x" + std::to_string(std::lround(form.pad_width.value()));
+}
+
+std::vector<WorkSet> Search::stronger(const WorkSet& set) {
+  std::vector<WorkSet> list;
+  for (std::size_t k = 0; k < set.size(); ++k) {
+    const Work& now = set[k];
+    const auto strength = [](const Work& w) { return w.plies * w.breadth.value() * w.depth.value() * w.depth.value(); };
+    std::optional<Work> section, pads, closer;
+    for (const Work& form : candidates_.forms(now)) {
+      const bool same_pads = form.places.size() == now.places.size() && form.pad_width == now.pad_width;
+      const bool same_section = strength(form) == strength(now) && form.plies == now.plies;
+      if (same_pads && strength(form) > strength(now) && (!section || strength(form) < strength(*section))) section = form;
+      if (same_section && form.places.size() == now.places.size() && form.pad_width > now.pad_width &&
+          (!pads || form.pad_width < pads->pad_width)) {
+        pads = form;
+      }
+      if (same_section && form.pad_width == now.pad_width && form.places.size() > now.places.size() &&
+          (!closer || form.places.size() < closer->places.size())) {
+        closer = form;
+      }
+    }
+    for (std::optional<Work>* form : {&section, &pads, &closer}) {
+      if (!*form) continue;
+      WorkSet other = set;
+      other[k] = **form;
+      other[k].id = form_id(other[k]);
+      other = united(std::move(other), {});
+      if (other.size() == set.size()) list.push_back(std::move(other));
+    }
+  }
+  return list;
 }
 
 WorkSet Search::strip(WorkSet set) {
@@ -143,9 +186,7 @@ WorkSet Search::cheapen(WorkSet set) {
     for (const Work& form : candidates_.forms(set[k])) {
       WorkSet other = set;
       other[k] = form;
-      // Forms share an id; the key of what is remembered must not.
-      other[k].id = form.id + ":" + std::to_string(std::lround(form.depth.value())) + "x" +
-                    std::to_string(form.places.size()) + "x" + std::to_string(std::lround(form.pad_width.value()));
+      other[k].id = form_id(form);
       other = united(std::move(other), {});
       if (other.size() != set.size()) continue;
       const double cost = judge_.cost(other);
@@ -276,7 +317,7 @@ Result Search::run(const assessment::Assessment& as_found) {
     if (seeds.size() > most_seeds) seeds.resize(most_seeds);
     for (const WorkSet& seed : seeds) {
       if (spent()) break;
-      if (const auto passing = repair(seed, 45)) keep(*passing);
+      if (const auto passing = repair(seed, 90)) keep(*passing);
     }
   }
   result.sets_assessed = judge_.assessed();

@@ -102,6 +102,8 @@ struct PlanCases {
   bool gap_under_new_supports = false;   ///< 2 mm, or 1 mm where re-wedged
   bool rewedged = false;
   bool new_and_old_ground_differ = false;
+  /// Only a few bounds: what fails here fails the whole assessment too; what passes says nothing yet.
+  bool screening = false;
 };
 
 DeckAssessment assess_deck(const survey::Deck& deck, const standards::Standard& standard,
