@@ -172,7 +172,7 @@ std::vector<std::string> Judge::passes_if(const std::vector<std::string>& fields
   for (const std::string& field : fields) {
     const OpenFact* fact = open(field);
     if (fact == nullptr) {
-      words.push_back(field + ": recorded and sound");
+      words.push_back("recorded and sound");
       continue;
     }
     // The least that passes: the likely value if that is enough beside the others, else the favourable.
@@ -181,7 +181,7 @@ std::vector<std::string> Judge::passes_if(const std::vector<std::string>& fields
       if (open(other) != nullptr) with[other] = other == field ? Reading::likely : Reading::favourable;
     }
     const bool likely_will_do = fact->likely != fact->cautious && outcome(Reading::cautious, with).passes();
-    words.push_back(field + ": " + (likely_will_do ? fact->likely : fact->favourable) + " or better");
+    words.push_back((likely_will_do ? fact->likely : fact->favourable) + " or better");
   }
   return words;
 }
@@ -393,7 +393,9 @@ Assessment Judge::judge() {
     a.sentence += (k == 0 ? "" : k + 1 == first.fields.size() ? " and " : ", ") + first.fields[k];
   }
   a.sentence += "; it passes if ";
-  for (std::size_t k = 0; k < first.passes_if.size(); ++k) a.sentence += (k > 0 ? "; " : "") + first.passes_if[k];
+  for (std::size_t k = 0; k < first.passes_if.size(); ++k) {
+    a.sentence += (k > 0 ? "; " : "") + first.fields[k] + " is " + first.passes_if[k];
+  }
   a.sentence += "." + ordinary;
   if (service_fails) a.sentence += " And at the likely facts it is " + service_words() + ".";
   return a;

@@ -129,6 +129,20 @@ double Candidates::pad_thickness(double pad, double standing) const {
   return std::max(least, std::ceil(std::max(0.0, (pad - standing) / 2.0) / step - 1e-9) * step);
 }
 
+void Candidates::sink(Work& work, double thickness, double above) const {
+  // Where the house holds the deck too, new footings go below the frost.
+  const Length frost = deck_.ledgers.empty() ? mm(0.0) : deck_.site.frost_depth;
+  work.pad_depth = max(max(catalogue_.pad_depth, mm(thickness)), frost);
+  if (above >= catalogue_.least_post.value()) {
+    work.pad_thickness = mm(thickness);
+    work.post_height = mm(above) + (work.pad_depth - work.pad_thickness);
+  } else {
+    // Cast up to what stands on it.
+    work.post_height = mm(0.0);
+    work.pad_thickness = work.pad_depth + mm(std::max(0.0, above));
+  }
+}
+
 bool Candidates::pad_fits(Point at, double side) const {
   const survey::Polygon square = survey::place(survey::rectangle(mm(side), mm(side)), 0.0, at);
   for (const survey::SettledSupport& support : deck_.supports) {
@@ -159,10 +173,7 @@ Work Candidates::line(double s, const Section& section, double spacing, double p
   work.timber = catalogue_.timber;
   work.pad_width = work.pad_length = mm(pad);
   const double under_bearer = clear_ - section.depth.value();
-  work.post_height = mm(under_bearer >= catalogue_.least_post.value() ? under_bearer : 0.0);
-  work.pad_thickness = mm(pad_thickness(pad, section.breadth.value() * section.plies) +
-                          (work.post_height.value() > 0.0 ? 0.0 : std::max(0.0, under_bearer)));
-  work.pad_depth = max(catalogue_.pad_depth, work.pad_thickness);
+  sink(work, pad_thickness(pad, section.breadth.value() * section.plies), under_bearer);
   work.rewedge_after_fill = true;
   for (const double t : evenly(work.from.value() + 0.5 * pad * 0.5, work.to.value() - 0.5 * pad * 0.5, spacing)) {
     const Point at = survey::at_along(work.direction, mm(std::round(t)), work.position);
@@ -249,7 +260,7 @@ std::vector<Work> Candidates::forms(const Work& work) const {
         Work other = work;
         other.pad_width = other.pad_length = side;
         other.pad_thickness = mm(pad_thickness(side.value(), 0.3 * side.value()));
-        other.pad_depth = max(catalogue_.pad_depth, other.pad_thickness);
+        if (other.post_height.value() <= 0.0 && work.measure == Measure::pad) other.pad_thickness = work.pad_thickness;
         const bool fits = work.measure == Measure::bigger_pad ||
                           std::all_of(work.places.begin(), work.places.end(),
                                       [&](Point p) { return pad_fits(p, side.value()); });
@@ -377,10 +388,7 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
       work.pieces = {piece};
       work.places = {at};
       work.pad_width = work.pad_length = mm(side);
-      work.pad_thickness = mm(pad_thickness(side, 0.3 * side));
-      work.pad_depth = max(catalogue_.pad_depth, work.pad_thickness);
-      const double height = clear_ - (bearer->flush ? 0.0 : bearer->depth.value());
-      if (height >= catalogue_.least_post.value()) work.post_height = mm(height);
+      sink(work, pad_thickness(side, 0.3 * side), clear_ - (bearer->flush ? 0.0 : bearer->depth.value()));
       work.timber = catalogue_.timber;
       work.rewedge_after_fill = true;
       work.id = "pad-" + piece + "-" + number(0.5 * (a + b));
@@ -399,7 +407,8 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
         work.places = {support.at};
         work.pad_width = work.pad_length = side;
         work.pad_thickness = mm(pad_thickness(side.value(), 0.3 * side.value()));
-        work.pad_depth = max(catalogue_.pad_depth, work.pad_thickness);
+        work.pad_depth = max(max(catalogue_.pad_depth, work.pad_thickness),
+                             deck_.ledgers.empty() ? mm(0.0) : deck_.site.frost_depth);
         work.id = "bigger-pad-" + recorded;
         put(std::move(work));
       }

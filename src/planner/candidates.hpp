@@ -34,6 +34,8 @@ private:
   [[nodiscard]] works::Work line(double s, const Section& section, double spacing, double pad, bool sleeper) const;
   [[nodiscard]] bool pad_fits(survey::Point at, double side) const;
   [[nodiscard]] std::vector<double> positions() const;
+  /// Depth of the new pad, and a post on it where there is room for one.
+  void sink(works::Work& work, double thickness, double above) const;
   [[nodiscard]] double pad_thickness(double pad, double standing) const;
 
   const survey::Survey& survey_;

@@ -121,6 +121,7 @@ bool Judge::take(Judgement& j, const DeckAssessment& d, bool service,
   for (const Failure& f : j.failures) j.score += 0.1 + std::min(f.utilisation, far_off) - 1.0;
   for (const Failure& f : j.failures) j.score += f.check == "equilibrium" ? 2.0 * far_off : 0.0;
   j.score += 2.0 * static_cast<double>(j.refers.size()) * far_off;
+  j.score = std::min(j.score, 99.0);
   std::stable_sort(j.failures.begin(), j.failures.end(), [](const Failure& a, const Failure& b) {
     return a.utilisation > b.utilisation;
   });
@@ -144,7 +145,7 @@ Judgement Judge::ask(const WorkSet& set) const {
   const bool new_ground = std::any_of(set.begin(), set.end(), stands_on_new_ground);
   const assessment::PlanCases cases = plan_cases(set);
   // Later stages are asked only of what passed the earlier ones, so a later failure is nearer.
-  constexpr double step = 1e-3;
+  constexpr double step = 100.0;
   assessment::PlanCases screening;
   screening.screening = true;
   if (!take(j, run(Reading::cautious, screening), false, "packed tight, few bounds")) {

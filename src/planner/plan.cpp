@@ -104,7 +104,7 @@ std::optional<WorkSet> Search::repair(WorkSet set, std::size_t allowance) {
       if (next.size() > set.size()) nexts.push_back(std::move(next));
     }
     std::optional<WorkSet> best;
-    double best_score = now.score * 0.999;
+    double best_score = now.score - 1e-3;
     for (const WorkSet& next : nexts) {
       if (spent()) break;
       const Judgement& j = judge_.judge(next);
@@ -193,7 +193,7 @@ WorkSet Search::cheapen(WorkSet set) {
       if (cost < now) cheaper.emplace_back(cost, std::move(other));
     }
     std::stable_sort(cheaper.begin(), cheaper.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-    constexpr std::size_t most = 14;
+    constexpr std::size_t most = 10;
     if (cheaper.size() > most) cheaper.resize(most);
     for (auto& [cost, other] : cheaper) {
       if (stopped_ || judge_.assessed() >= budget + budget / 2) break;
@@ -207,6 +207,8 @@ WorkSet Search::cheapen(WorkSet set) {
 
 void Search::keep(const WorkSet& set) {
   const WorkSet less = strip(set);
+  const bool known = std::any_of(found_.begin(), found_.end(), [&](const WorkSet& other) { return key(other) == key(less); });
+  if (known) return;
   if (!judge_.passes_with_pads_missing(less)) {
     // One missing pad would drop the load: only the whole set before stripping may help.
     if (!judge_.passes_with_pads_missing(set)) return;
@@ -313,7 +315,7 @@ Result Search::run(const assessment::Assessment& as_found) {
     }
     std::stable_sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     for (auto& [score, set] : lines) seeds.push_back(std::move(set));
-    constexpr std::size_t most_seeds = 7;
+    constexpr std::size_t most_seeds = 5;
     if (seeds.size() > most_seeds) seeds.resize(most_seeds);
     for (const WorkSet& seed : seeds) {
       if (spent()) break;
@@ -325,7 +327,12 @@ Result Search::run(const assessment::Assessment& as_found) {
     result.why_none = why_none();
     return result;
   }
-  for (WorkSet& set : found_) {
+  std::stable_sort(found_.begin(), found_.end(),
+                   [&](const WorkSet& a, const WorkSet& b) { return judge_.cost(a) < judge_.cost(b); });
+  // The cheapest few are worth trying in other sections and spacings.
+  constexpr std::size_t most_refined = 2;
+  for (std::size_t k = 0; k < std::min(found_.size(), most_refined); ++k) {
+    WorkSet& set = found_[k];
     if (set.empty()) continue;
     const WorkSet cheaper = strip(cheapen(set));
     if (judge_.passes_with_pads_missing(cheaper) && judge_.cost(cheaper) <= judge_.cost(set)) set = cheaper;

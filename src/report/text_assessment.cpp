@@ -107,7 +107,7 @@ std::string next_command(assessment::Verdict verdict) {
     case assessment::Verdict::does_not_carry:
       return "underprop retrofit SURVEY: the least works after which every check passes";
     case assessment::Verdict::cannot_tell:
-      return "underprop record SURVEY, once the facts above are found out";
+      return "write the facts above into SURVEY once they are found out";
     case assessment::Verdict::refer:
       return "show underprop report SURVEY -o FILE to a structural engineer";
   }
