@@ -309,7 +309,7 @@ TEST_CASE("A slip of unit is met with the unit that was meant", "[read][law]") {
   CHECK(remedy("/deck/joists/0/depth", "145 m") == "did you mean \"145 mm\"?\n");
   CHECK(remedy("/deck/outline/1/0", "-3000 m") == "check the number and its unit\n");
   CHECK(remedy("/loads/0/dry_mass", "180 t") == "did you mean \"180 kg\"?\n");
-  CHECK(remedy("/loads/0/contents", "600 m3") == "did you mean \"600 l\"?\n");
+  CHECK(remedy("/loads/0/contents", "-600 l") == "did you mean \"600 l\"?\n");
   CHECK(remedy("/loads/0/water_depth", "-300 mm") == "did you mean \"300 mm\"?\n");
 }
 

@@ -1,0 +1,26 @@
+// A new low deck built for the load alone, judged by the same assessment.
+#pragma once
+
+#include "underprop/standards/standard.hpp"
+#include "underprop/survey/survey.hpp"
+#include "underprop/works/work.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace underprop::comparison {
+
+struct LowDeck {
+  survey::Survey survey;
+  Length joist_breadth, joist_depth, joist_length;
+  int joists = 0;
+  Length bearer_length;
+  int bearers = 0, pads = 0;
+  Length pad, pad_thickness, pad_depth;
+  Length width, length;
+};
+
+/// The lightest of the catalogue's sections that carries on close pads; none if no section does.
+std::optional<LowDeck> low_deck_for(const survey::Survey& survey, const standards::Standard& standard);
+
+}  // namespace underprop::comparison
