@@ -340,7 +340,10 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
   const solver::Response response = prepared.analysis->solve(factors, changes);
   ++solves_;
   if (response.mechanism) {
-    if (!bare_ && !mechanism_) {
+    // A rigid base without its contents may rock on a ridge that people press up round it: it has no
+    // rest of its own then. The soft base answers that question; the deck's own looseness shows there too.
+    const bool rocks = prepared.variant.bounds.stiff_shell && !situation.full;
+    if (!bare_ && !mechanism_ && !rocks) {
       mechanism_ = *response.mechanism + " (" + situation.name + ", " + prepared.variant.words() +
                    (change >= 0 ? ", " + changes_[static_cast<std::size_t>(change)].words : "") + ")";
     }

@@ -1,4 +1,4 @@
-#include "candidates.hpp"
+#include "options.hpp"
 
 #include "underprop/survey/geometry.hpp"
 #include "underprop/works/rules.hpp"

@@ -1,6 +1,6 @@
 // The search: free moves first, then new lines and the answers to what still fails; every passing set
 // is stripped of what it does not need and tried in cheaper forms.
-#include "candidates.hpp"
+#include "options.hpp"
 #include "judge.hpp"
 #include "underprop/base/format.hpp"
 #include "underprop/planner/planner.hpp"
