@@ -227,25 +227,24 @@ std::vector<Line> resisting_lines(const survey::Deck& deck, const Timbers& timbe
       continue;
     }
     if (brace_timber == nullptr) continue;
-    standards::SideBoltDemand bolts;
-    bolts.bearer = *brace_timber;
-    bolts.post = *brace_timber;
-    for (const auto& post : timbers.posts) {
-      if (post) bolts.post = *post;
-    }
-    bolts.bearer_breadth = brace.breadth;
-    bolts.bearer_depth = brace.depth;
-    bolts.post_breadth = bolts.post.breadth;
-    bolts.bolts = brace.bolts;
-    bolts.diameter = brace.bolt_diameter;
-    bolts.shear = newtons(1.0);
-    const standards::Check check = standard.side_bolts(bolts, now);
+    // Each end is bolted flat against a post or bearer: the joint of a board on a timber band.
+    standards::LedgerFixingDemand bolt;
+    bolt.wall = standards::BandKind::timber_band;
+    bolt.fixing = standards::FastenerKind::bolt;
+    bolt.diameter = brace.bolt_diameter;
+    bolt.ledger = *brace_timber;
+    bolt.ledger_thickness = brace.breadth;
+    bolt.ledger_depth = brace.depth;
+    bolt.shear = newtons(1.0);
+    if (!standard.ledger_fixing_counts(bolt)) continue;
+    const standards::Check check = standard.ledger_fixing(bolt, now);
     if (!(check.utilisation > 0.0) || !std::isfinite(check.utilisation)) continue;
+    const double each = brace.bolts / check.utilisation;
     // A brace at 45 degrees: the horizontal part of what its bolts take.
     const double share = brace.kind == survey::BraceKind::knee ? 0.5 : std::sqrt(0.5);
     lines.push_back({std::to_string(brace.count) + (brace.kind == survey::BraceKind::knee ? " knee" : " diagonal") +
                          " braces at " + brace.at,
-                     newtons(share * brace.count / check.utilisation)});
+                     newtons(share * brace.count * each)});
   }
   return lines;
 }

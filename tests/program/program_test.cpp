@@ -1,0 +1,161 @@
+// The program from outside: command lines in, text and exit codes out.
+#include "support/catch.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <sys/wait.h>
+
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+#include <map>
+#include <string>
+
+namespace {
+
+struct Ran {
+  int code = -1;
+  std::string out;
+};
+
+Ran run(const std::string& arguments, bool errors_too = false) {
+  const std::string command =
+      std::string("\"") + UNDERPROP_PROGRAM + "\" " + arguments + (errors_too ? " 2>&1 </dev/null" : " 2>/dev/null </dev/null");
+  Ran ran;
+  FILE* pipe = popen(command.c_str(), "r");
+  REQUIRE(pipe != nullptr);
+  std::array<char, 4096> buffer{};
+  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe)) ran.out.append(buffer.data(), n);
+  const int status = pclose(pipe);
+  ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
+  return ran;
+}
+
+std::string example(const std::string& name) {
+  return "\"" + std::string(UNDERPROP_SOURCE_DIR) + "/examples/" + name + "/survey.json\"";
+}
+
+nlohmann::json expected(const std::string& name) {
+  std::ifstream file(std::string(UNDERPROP_SOURCE_DIR) + "/examples/" + name + "/expected.json");
+  REQUIRE(file.good());
+  return nlohmann::json::parse(file);
+}
+
+std::string temporary(const std::string& name, const std::string& text) {
+  const char* folder = std::getenv("TMPDIR");
+  const std::string path = std::string(folder != nullptr ? folder : "/tmp") + "/underprop-test-" + name;
+  std::ofstream(path, std::ios::binary) << text;
+  return path;
+}
+
+const char* const examples[] = {"courtyard-platform", "ledger-hung-raised-deck", "old-deck-unknown",
+                                "rotten-stretch", "water-tank", "above-retaining-wall"};
+
+}  // namespace
+
+TEST_CASE("Every example gives the verdict and the exit code it promises", "[program][recorded]") {
+  for (const char* name : examples) {
+    const nlohmann::json want = expected(name);
+    const Ran ran = run("assess --json " + example(name));
+    INFO(name << ": " << ran.out.substr(0, 1200));
+    CHECK(ran.code == want.at("exit_code").get<int>());
+    const nlohmann::json got = nlohmann::json::parse(ran.out);
+    CHECK(got.at("verdict") == want.at("verdict"));
+    for (const char* key : {"format", "notice", "standard", "verdict", "sentence", "utilisation", "utilisation_service",
+                            "fails", "governing", "findings", "ordinary_use", "decides", "unknowns", "must_see",
+                            "assumptions", "cautions", "refer_reasons"}) {
+      CHECK(got.contains(key));
+    }
+    if (!want.at("utilisation").is_null()) {
+      CHECK(got.at("utilisation").get<double>() == Approx(want.at("utilisation").get<double>()).epsilon(1e-6));
+    }
+    const Ran text = run("assess " + example(name));
+    CHECK(text.out.find("not a substitute for a structural") != std::string::npos);
+  }
+}
+
+TEST_CASE("A deck of three unknowns at most names what decides", "[program][recorded]") {
+  const nlohmann::json got = nlohmann::json::parse(run("assess --json " + example("old-deck-unknown")).out);
+  REQUIRE(!got.at("decides").empty());
+  for (const auto& set : got.at("decides")) CHECK(set.size() <= 3);
+}
+
+TEST_CASE("Bad input and bad usage end with a message and their own exit code", "[program]") {
+  CHECK(run("assess").code == 64);
+  CHECK(run("dance").code == 64);
+  CHECK(run("record x.json").code == 64);  // not built: it does not exist
+  CHECK(run("assess --nonsense " + example("courtyard-platform")).code == 64);
+  CHECK(run("catalog no-such-table").code == 64);
+  CHECK(run("explain " + example("courtyard-platform") + " no-such-finding").code == 64);
+  CHECK(run("assess /no/such/file.json").code == 74);
+  CHECK(run("assess /").code == 74);
+  const struct {
+    const char* name;
+    std::string text;
+  } bad[] = {{"empty.json", ""},
+             {"deep.json", std::string(200000, '[')},
+             {"large.json", std::string(100u << 20, ' ')},
+             {"zeros.json", std::string(64, '\0')},
+             {"list.json", "[]"}};
+  for (const auto& file : bad) {
+    const std::string path = temporary(file.name, file.text);
+    const Ran ran = run("assess \"" + path + "\"", true);
+    INFO(file.name << ": " << ran.out.substr(0, 300));
+    CHECK(ran.code == 65);
+    CHECK(ran.out.find(file.name) != std::string::npos);
+    std::remove(path.c_str());
+  }
+}
+
+TEST_CASE("The exported model is in equilibrium", "[program][law]") {
+  const Ran ran = run("export " + example("water-tank"));
+  REQUIRE(ran.code == 0);
+  const nlohmann::json got = nlohmann::json::parse(ran.out);
+  REQUIRE(!got.at("models").empty());
+  for (const auto& model : got.at("models")) {
+    std::map<std::string, double> down;  // of each case
+    std::map<std::string, double> lengths;
+    std::map<std::string, std::pair<double, double>> nodes;
+    for (const auto& node : model.at("nodes")) nodes[node.at("id")] = {node.at("x"), node.at("y")};
+    for (const auto& load_case : model.at("cases")) {
+      double sum = 0.0;
+      for (const auto& load : load_case.at("nodal")) sum += load.at("Fz").get<double>();
+      for (const auto& load : load_case.at("line")) {
+        sum += 0.5 * (load.at("q1").get<double>() + load.at("q2").get<double>()) *
+               (load.at("b").get<double>() - load.at("a").get<double>());
+      }
+      for (const auto& load : load_case.at("point")) sum += load.at("P").get<double>();
+      down[load_case.at("id")] = sum;
+    }
+    for (const auto& combination : model.at("combinations")) {
+      double load = 0.0, reaction = 0.0;
+      for (const auto& [id, factor] : combination.at("factors").items()) load += factor.get<double>() * down.at(id);
+      const auto& result = model.at("results").at(combination.at("id").get<std::string>());
+      if (result.contains("mechanism")) continue;
+      for (const auto& [node, force] : result.at("reactions").items()) reaction += force.get<double>();
+      CHECK(reaction == Approx(-load).epsilon(1e-6));
+    }
+  }
+}
+
+TEST_CASE("A retrofit is found for the raised deck, and every command says what it is not", "[program][recorded]") {
+  const Ran ran = run("compare --json " + example("water-tank"));
+  CHECK(ran.code == 0);
+  const nlohmann::json got = nlohmann::json::parse(ran.out);
+  CHECK(got.at("options").size() >= 3);
+  CHECK(got.contains("cheapest"));
+  CHECK(got.contains("tips_the_balance"));
+  const Ran retrofit = run("retrofit --json " + example("ledger-hung-raised-deck"));
+  CHECK(retrofit.code == 0);
+  const nlohmann::json plan = nlohmann::json::parse(retrofit.out);
+  CHECK(plan.at("found") == true);
+  REQUIRE(!plan.at("plan").is_null());
+  CHECK(!plan.at("plan").at("works").empty());
+  CHECK(plan.at("plan").at("assessment").at("utilisation").get<double>() <= 1.0);
+  CHECK(run("retrofit --json " + example("above-retaining-wall")).code == 3);
+  for (const char* command : {"catalog", "catalog eurocode/timber"}) {
+    CHECK(run(command).out.find("not a substitute for a structural engineer") != std::string::npos);
+  }
+}
