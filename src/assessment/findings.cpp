@@ -140,6 +140,15 @@ void Run::static_findings(DeckAssessment& result) const {
     f.bound = "-";
     result.findings.push_back(std::move(f));
   }
+  // What decay has taken is not waited for.
+  const auto decayed = [&](const survey::Piece& piece, bool loaded) {
+    if (loaded && !piece.absent.empty()) {
+      result.cautions.push_back(piece.id + " counts as absent in part (" + piece.absent.front().why +
+                                "): replace it before anything heavy comes, whatever the numbers say.");
+    }
+  };
+  for (std::size_t j = 0; j < deck_.joists.size(); ++j) decayed(deck_.joists[j], loaded_joists_[j]);
+  for (std::size_t b = 0; b < deck_.bearers.size(); ++b) decayed(deck_.bearers[b], loaded_bearers_[b]);
   // Frost: lifts the footings but not the house.
   const bool attached = std::any_of(loaded_ledgers_.begin(), loaded_ledgers_.end(), [](bool is) { return is; });
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {

@@ -245,7 +245,7 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
     if (reaction > 0.01 * total) ranked.emplace_back(-reaction, s);
   }
   std::sort(ranked.begin(), ranked.end());
-  constexpr std::size_t most = 8;
+  constexpr std::size_t most = 16;
   if (ranked.size() > most) ranked.resize(most);
   std::vector<PadChange> list;
   const bool soft_here = prepared.variant.old_ground == GroundBound::soft;

@@ -121,5 +121,6 @@ TEST_CASE("A support whose contact nobody saw is also taken as absent", "[assess
   const Assessment unseen = assess(json);
   const Assessment seen = assess(test::platform(5));
   CHECK(unseen.verdict != Verdict::carries);
-  CHECK(utilisation(unseen, "J6", "bending") > 1.05 * utilisation(seen, "J6", "bending"));
+  // With one pad gone its neighbours along the joist take its share.
+  CHECK(utilisation(unseen, "P", "ground pressure") > 1.2 * utilisation(seen, "P", "ground pressure"));
 }
