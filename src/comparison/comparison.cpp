@@ -86,8 +86,11 @@ Comparison compare(const survey::Survey& survey, const planner::Result& retrofit
   pad.name = "concrete pad on the ground";
   const costing::SlabDesign slab = costing::slab_for(survey);
   pad.bill = costing::price(costing::take_off(slab, survey), book);
-  pad.carries = slab.carries;
+  pad.carries = slab.carries && !retrofit.refers;
   pad.notes = slab.notes;
+  if (retrofit.refers) {
+    pad.notes.push_back("what makes the deck refer may hold for a pad on the same ground too: ask the same engineer");
+  }
   pad.notes.push_back("presses on the ground with " + format_decimals(slab.ground_pressure_kPa, 1) + " kPa against " +
                       format_decimals(slab.allowed_pressure_kPa, 1) + " kPa taken as allowed");
   result.options.push_back(std::move(pad));
@@ -95,7 +98,8 @@ Comparison compare(const survey::Survey& survey, const planner::Result& retrofit
   Option low;
   low.name = "new low deck";
   low.bill.currency = book.currency;
-  if (const auto deck = low_deck_for(survey, standard)) {
+  std::vector<std::string> why_none;
+  if (const auto deck = low_deck_for(survey, standard, &why_none)) {
     std::vector<costing::Quantity> quantities = costing::take_off(as_works(*deck), deck->survey);
     // Boards, which the works of an old deck do not take off.
     const UnitSystem u = standard.us_customary() ? UnitSystem::us_customary : UnitSystem::metric;
@@ -113,6 +117,7 @@ Comparison compare(const survey::Survey& survey, const planner::Result& retrofit
   } else {
     low.possible = false;
     low.notes.push_back("no section of the catalogue on close pads passes every check on this ground");
+    low.notes.insert(low.notes.end(), why_none.begin(), why_none.end());
   }
   result.options.push_back(std::move(low));
 

@@ -47,8 +47,17 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
   s.name = "new low deck";
   s.standard = from.standard;
   s.site = from.site;
-  s.site.retaining_walls = s.site.house_walls = s.site.drains = s.site.ponds = survey::Seen<survey::GroundLine>{true, {}};
-  s.site.trees = survey::Seen<survey::Tree>{true, {}};
+  // It stands where the load stands: what is round that place moves into its coordinates.
+  const survey::Point shift = survey::Point{deck.width / 2.0, deck.length / 2.0} -
+                              survey::Point{(x.low + x.high) / 2.0, (y.low + y.high) / 2.0};
+  for (auto* lines :
+       {&s.site.retaining_walls, &s.site.house_walls, &s.site.drains, &s.site.ponds}) {
+    for (survey::GroundLine& line : lines->items) {
+      line.from = line.from + shift;
+      line.to = line.to + shift;
+    }
+  }
+  for (survey::Tree& tree : s.site.trees.items) tree.at = tree.at + shift;
   s.deck.outline = {{mm(0), mm(0)}, {deck.width, mm(0)}, {deck.width, deck.length}, {mm(0), deck.length}};
   s.deck.boards.material = survey::BoardMaterial::softwood;
   s.deck.boards.timber = timber;
@@ -123,15 +132,15 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
   s.deck.height = h * 2.0 + s.deck.boards.thickness.value();
   s.deck.probed.pieces = {"all"};
   survey::HeavyLoad placed = from.loads[heaviest];
-  placed.at = placed.at + (survey::Point{deck.width / 2.0, deck.length / 2.0} -
-                           survey::Point{(x.low + x.high) / 2.0, (y.low + y.high) / 2.0});
+  placed.at = placed.at + shift;
   s.loads = {placed};
   return deck;
 }
 
 }  // namespace
 
-std::optional<LowDeck> low_deck_for(const survey::Survey& survey, const standards::Standard& standard) {
+std::optional<LowDeck> low_deck_for(const survey::Survey& survey, const standards::Standard& standard,
+                                   std::vector<std::string>* why_none) {
   if (survey.loads.empty()) return std::nullopt;
   const auto& data = catalog::table("works_catalogue.json");
   for (const double spacing : {1200.0, 900.0}) {
@@ -140,8 +149,15 @@ std::optional<LowDeck> low_deck_for(const survey::Survey& survey, const standard
         LowDeck deck = trial(survey, mm(row.at(0).get<double>()), mm(row.at(1).get<double>()), mm(pad.get<double>()), spacing);
         const survey::Deck settled = survey::settle(deck.survey, survey::Reading::cautious).deck;
         const auto cautious = assessment::assess_deck(settled, standard, {}, assessment::Depth::utilisation);
-        if (!cautious.refer_reasons.empty()) continue;
-        if (!cautious.mechanism && cautious.safety <= 1.0 && cautious.service <= 1.0) return deck;
+        if (!cautious.refer_reasons.empty()) {
+          if (why_none != nullptr) *why_none = cautious.refer_reasons;
+          continue;
+        }
+        if (cautious.mechanism || cautious.safety > 1.0) continue;
+        // The verdict itself: service at likely facts, and what has to have been seen.
+        const assessment::Assessment judged = assessment::assess(deck.survey, standard);
+        if (judged.verdict == assessment::Verdict::carries) return deck;
+        if (why_none != nullptr) *why_none = {judged.sentence};
       }
     }
   }

@@ -121,6 +121,15 @@ TEST_CASE("A support whose contact nobody saw is also taken as absent", "[assess
   const Assessment unseen = assess(json);
   const Assessment seen = assess(test::platform(5));
   CHECK(unseen.verdict != Verdict::carries);
-  // With one pad gone its neighbours along the joist take its share.
-  CHECK(utilisation(unseen, "P", "ground pressure") > 1.2 * utilisation(seen, "P", "ground pressure"));
+  // With one pad gone its neighbours along the joist take its share. Under the tub's middle, away from
+  // the tips where a person governs.
+  const auto middle = [](const Assessment& a) {
+    double u = 0.0;
+    for (const assessment::Finding& f : a.cautious.findings) {
+      const bool near = abs(f.at.x - mm(1675)) < mm(50) && abs(f.at.y - mm(1650)) < mm(100);
+      if (near && f.check.check == "ground pressure") u = std::max(u, f.check.utilisation);
+    }
+    return u;
+  };
+  CHECK(middle(unseen) > 1.1 * middle(seen));
 }
