@@ -6,7 +6,8 @@ namespace underprop::assessment {
 
 using loads::Nature;
 
-std::vector<Situation> situations(const survey::Deck& deck, const model::Model& model, bool with_load) {
+std::vector<Situation> situations(const survey::Deck& deck, const model::Model& model,
+                                  bool with_load) {
   std::vector<Situation> list;
   int tips = 0;
   for (const model::CaseInfo& info : model.infos) {
@@ -50,8 +51,8 @@ std::vector<Situation> situations(const survey::Deck& deck, const model::Model& 
   s.name = full + "all round";
   list.push_back(s);
   static const char* const halves[] = {"towards -x", "towards +x", "towards -y", "towards +y"};
-  static const char* const quarters[] = {"in the corner -x -y", "in the corner +x -y", "in the corner +x +y",
-                                         "in the corner -x +y"};
+  static const char* const quarters[] = {"in the corner -x -y", "in the corner +x -y",
+                                         "in the corner +x +y", "in the corner -x +y"};
   for (int k = 0; k < 4; ++k) {
     s.bathers = Bathers::half;
     s.part = k;
@@ -72,7 +73,8 @@ std::vector<Pattern> patterns(std::size_t bays) {
   const auto put = [&](const std::string& name, const auto& on) {
     Pattern pattern{name, std::vector<double>(bays, 0.0)};
     for (std::size_t k = 0; k < bays; ++k) pattern.bays[k] = on(k) ? 1.0 : 0.0;
-    const bool known = std::any_of(list.begin(), list.end(), [&](const Pattern& p) { return p.bays == pattern.bays; });
+    const bool known = std::any_of(list.begin(), list.end(),
+                                   [&](const Pattern& p) { return p.bays == pattern.bays; });
     if (!known) list.push_back(std::move(pattern));
   };
   put("nobody on the rest of the deck", [](std::size_t) { return false; });
@@ -87,13 +89,15 @@ std::vector<Pattern> patterns(std::size_t bays) {
 }
 
 std::vector<Question> questions(const std::vector<standards::Combination>& combinations,
-                                const std::vector<Situation>& situations, const std::vector<Pattern>& patterns) {
+                                const std::vector<Situation>& situations,
+                                const std::vector<Pattern>& patterns) {
   std::vector<Question> list;
   for (std::size_t c = 0; c < combinations.size(); ++c) {
     const bool people = at(combinations[c].factors, Nature::people) != 0.0;
     const bool imposed = at(combinations[c].factors, Nature::imposed) != 0.0;
     for (std::size_t s = 0; s < situations.size(); ++s) {
-      if (!people && (situations[s].bathers != Bathers::none || situations[s].free_end >= 0)) continue;
+      if (!people && (situations[s].bathers != Bathers::none || situations[s].free_end >= 0))
+        continue;
       for (std::size_t p = 0; p < patterns.size(); ++p) {
         if (!imposed && p > 0) break;
         if (situations[s].free_end >= 0 && p > 0) break;
@@ -115,7 +119,9 @@ std::vector<solver::CaseFactor> factored(const survey::Deck& deck, const model::
     const model::CaseInfo& info = model.infos[k];
     double factor = 0.0;
     switch (info.kind) {
-      case model::CaseKind::self_weight: factor = f(Nature::self_weight); break;
+      case model::CaseKind::self_weight:
+        factor = f(Nature::self_weight);
+        break;
       case model::CaseKind::whole:
       case model::CaseKind::half:
       case model::CaseKind::quarter: {
@@ -136,18 +142,21 @@ std::vector<solver::CaseFactor> factored(const survey::Deck& deck, const model::
         break;
       }
       case model::CaseKind::bay:
-        factor = f(Nature::imposed) * values.imposed.value() * pattern.bays[static_cast<std::size_t>(info.part)] +
+        factor = f(Nature::imposed) * values.imposed.value() *
+                     pattern.bays[static_cast<std::size_t>(info.part)] +
                  f(Nature::snow) * snow;
         break;
       case model::CaseKind::under_loads: {
         // Nobody stands on the footprint once the load is there; snow lies on the load.
-        const bool all = std::all_of(pattern.bays.begin(), pattern.bays.end(), [](double on) { return on > 0.0; });
+        const bool all = std::all_of(pattern.bays.begin(), pattern.bays.end(),
+                                     [](double on) { return on > 0.0; });
         if (!situation.with_load && all) factor += f(Nature::imposed) * values.imposed.value();
         factor += f(Nature::snow) * snow;
         break;
       }
       case model::CaseKind::free_end:
-        if (info.part == situation.free_end) factor = f(Nature::people) * values.concentrated.value();
+        if (info.part == situation.free_end)
+          factor = f(Nature::people) * values.concentrated.value();
         break;
     }
     if (factor != 0.0) list.push_back({static_cast<int>(k), factor});

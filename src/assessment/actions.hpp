@@ -14,14 +14,15 @@ namespace underprop::assessment {
 enum class Bathers { none, all_round, half, quarter };
 
 struct Situation {
-  std::string name;        ///< "full, people on the half towards +x"
-  bool with_load = true;   ///< false: the deck without its new load
+  std::string name;       ///< "full, people on the half towards +x"
+  bool with_load = true;  ///< false: the deck without its new load
   bool full = true;
   Bathers bathers = Bathers::none;
-  int part = 0;            ///< of half or quarter
-  int free_end = -1;       ///< a person on the tip of an overhang: number of the case
+  int part = 0;       ///< of half or quarter
+  int free_end = -1;  ///< a person on the tip of an overhang: number of the case
 };
-std::vector<Situation> situations(const survey::Deck& deck, const model::Model& model, bool with_load);
+std::vector<Situation> situations(const survey::Deck& deck, const model::Model& model,
+                                  bool with_load);
 
 /// People on the rest of the deck, by bay.
 struct Pattern {

@@ -21,8 +21,9 @@ ExportedModels Run::exported() {
     const std::vector<Pattern> with = patterns(prepared.model.bays.size());
     ExportedModel model;
     model.bound = variant.words();
-    model.stage = dead_shape_.empty() ? "from the unloaded state"
-                                      : "from the unloaded state; new supports meet the settled deck through gaps";
+    model.stage = dead_shape_.empty()
+                      ? "from the unloaded state"
+                      : "from the unloaded state; new supports meet the settled deck through gaps";
     model.frame = prepared.model.frame;
     model.cases = prepared.model.cases;
     std::vector<int> members(model.frame.members.size());
@@ -31,15 +32,18 @@ ExportedModels Run::exported() {
     for (const Question& question : questions(combinations, all, with)) {
       const auto s = static_cast<std::size_t>(question.situation);
       const auto p = static_cast<std::size_t>(question.pattern);
-      if (!all[s].full || all[s].bathers == Bathers::quarter || all[s].free_end >= 0 || p > 1) continue;
+      if (!all[s].full || all[s].bathers == Bathers::quarter || all[s].free_end >= 0 || p > 1)
+        continue;
       ExportedCombination combination;
-      combination.id = combinations[static_cast<std::size_t>(question.combination)].id + "; " + all[s].name +
-                       (p > 0 ? "; " + with[p].name : "");
-      combination.factors = factored(deck_, prepared.model, values_,
-                                     combinations[static_cast<std::size_t>(question.combination)], all[s], with[p]);
+      combination.id = combinations[static_cast<std::size_t>(question.combination)].id + "; " +
+                       all[s].name + (p > 0 ? "; " + with[p].name : "");
+      combination.factors =
+          factored(deck_, prepared.model, values_,
+                   combinations[static_cast<std::size_t>(question.combination)], all[s], with[p]);
       combination.response = prepared.analysis->solve(combination.factors);
       if (!combination.response.mechanism) {
-        combination.members = prepared.analysis->member_forces(combination.response, combination.factors, members);
+        combination.members =
+            prepared.analysis->member_forces(combination.response, combination.factors, members);
       }
       model.combinations.push_back(std::move(combination));
     }

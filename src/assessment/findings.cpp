@@ -34,8 +34,10 @@ std::optional<std::pair<std::size_t, Check>> Run::worst_of(const Item& item) con
   for (std::size_t c = 0; c < item.worst.size(); ++c) {
     if (item.worst[c].demand <= 0.0) continue;
     Check check = item.judge(item.worst[c].demand, combinations[c]);
-    if (std::isnan(check.utilisation)) throw std::logic_error("a check of " + item.piece + " gave no number");
-    if (!result || check.utilisation > result->second.utilisation) result.emplace(c, std::move(check));
+    if (std::isnan(check.utilisation))
+      throw std::logic_error("a check of " + item.piece + " gave no number");
+    if (!result || check.utilisation > result->second.utilisation)
+      result.emplace(c, std::move(check));
   }
   return result;
 }
@@ -49,7 +51,8 @@ Finding Run::finding(const Item& item, std::size_t combination, Check check) con
   f.at = item.place(worst.at);
   const bool bare = &item >= bare_items_.data() && &item < bare_items_.data() + bare_items_.size();
   f.situation = situations_[bare ? 1 : 0][static_cast<std::size_t>(worst.situation)].name;
-  if (worst.pattern > 0) f.situation += "; " + patterns_[static_cast<std::size_t>(worst.pattern)].name;
+  if (worst.pattern > 0)
+    f.situation += "; " + patterns_[static_cast<std::size_t>(worst.pattern)].name;
   f.combination = combinations_.at(item.purpose)[combination].id;
   f.bound = variants_[static_cast<std::size_t>(worst.variant)].words();
   if (worst.change >= 0) f.bound += ", " + changes_[static_cast<std::size_t>(worst.change)].words;
@@ -70,22 +73,37 @@ double Run::demand_in(const Item& item, const Prepared& prepared, const solver::
   };
   const Effects e = effects(m, *prepared.analysis, prepared.probes, response, factors, true);
   switch (item.source) {
-    case Source::joist_sag: return e.joists[k].sag.value;
-    case Source::joist_hog: return e.joists[k].hog.value;
-    case Source::joist_shear: return e.joists[k].shear.value;
-    case Source::bearer_sag: return e.bearers[k].sag.value;
-    case Source::bearer_hog: return e.bearers[k].hog.value;
-    case Source::bearer_shear: return e.bearers[k].shear.value;
-    case Source::ledger_sag: return e.ledgers[k].sag.value;
-    case Source::ledger_hog: return e.ledgers[k].hog.value;
-    case Source::ledger_shear: return e.ledgers[k].shear.value;
-    case Source::boards_bending: return std::max(e.boards.sag.value, e.boards.hog.value);
-    case Source::boards_shear: return e.boards.shear.value;
+    case Source::joist_sag:
+      return e.joists[k].sag.value;
+    case Source::joist_hog:
+      return e.joists[k].hog.value;
+    case Source::joist_shear:
+      return e.joists[k].shear.value;
+    case Source::bearer_sag:
+      return e.bearers[k].sag.value;
+    case Source::bearer_hog:
+      return e.bearers[k].hog.value;
+    case Source::bearer_shear:
+      return e.bearers[k].shear.value;
+    case Source::ledger_sag:
+      return e.ledgers[k].sag.value;
+    case Source::ledger_hog:
+      return e.ledgers[k].hog.value;
+    case Source::ledger_shear:
+      return e.ledgers[k].shear.value;
+    case Source::boards_bending:
+      return std::max(e.boards.sag.value, e.boards.hog.value);
+    case Source::boards_shear:
+      return e.boards.shear.value;
     case Source::crossing:
-    case Source::ground_wall: return crossing_force();
-    case Source::crossing_lift: return -crossing_force();
-    case Source::prop: return std::abs(response.supports[static_cast<std::size_t>(m.props[k].solver_support)]);
-    case Source::ground_support: return response.supports[static_cast<std::size_t>(m.support_of[k])];
+    case Source::ground_wall:
+      return crossing_force();
+    case Source::crossing_lift:
+      return -crossing_force();
+    case Source::prop:
+      return std::abs(response.supports[static_cast<std::size_t>(m.props[k].solver_support)]);
+    case Source::ground_support:
+      return response.supports[static_cast<std::size_t>(m.support_of[k])];
   }
   return 0.0;
 }
@@ -97,7 +115,8 @@ void Run::verify(const Item& item, std::size_t combination) const {
   solver::Frame frame = fresh.model.frame;
   std::set<int> gone;
   if (worst.change >= 0) {
-    for (const solver::SupportChange& change : changes_[static_cast<std::size_t>(worst.change)].changes) {
+    for (const solver::SupportChange& change :
+         changes_[static_cast<std::size_t>(worst.change)].changes) {
       frame.supports[static_cast<std::size_t>(change.support)].k_w = change.k_w;
       if (change.k_w == 0.0) {
         frame.supports[static_cast<std::size_t>(change.support)].compression_only = false;
@@ -106,16 +125,17 @@ void Run::verify(const Item& item, std::size_t combination) const {
     }
   }
   fresh.analysis = std::make_unique<solver::Analysis>(frame, fresh.model.cases);
-  const auto factors = factored(deck_, fresh.model, values_, combinations_.at(item.purpose)[combination],
-                                situations_[0][static_cast<std::size_t>(worst.situation)],
-                                patterns_[static_cast<std::size_t>(worst.pattern)]);
+  const auto factors =
+      factored(deck_, fresh.model, values_, combinations_.at(item.purpose)[combination],
+               situations_[0][static_cast<std::size_t>(worst.situation)],
+               patterns_[static_cast<std::size_t>(worst.pattern)]);
   const solver::Response response = fresh.analysis->solve(factors);
   const double again = response.mechanism ? std::numeric_limits<double>::infinity()
                                           : demand_in(item, fresh, response, factors);
   if (!(std::abs(again - worst.demand) <= 1e-6 * std::abs(worst.demand) + 1e-3)) {
     throw solver::ProofFailed("the governing demand of " + item.piece + " (" + item.check +
-                              ") did not come out the same when solved from scratch: " + std::to_string(worst.demand) +
-                              " against " + std::to_string(again));
+                              ") did not come out the same when solved from scratch: " +
+                              std::to_string(worst.demand) + " against " + std::to_string(again));
   }
 }
 
@@ -143,23 +163,27 @@ void Run::static_findings(DeckAssessment& result) const {
   // What decay has taken is not waited for.
   const auto decayed = [&](const survey::Piece& piece, bool loaded) {
     if (loaded && !piece.absent.empty()) {
-      result.cautions.push_back(piece.id + " counts as absent in part (" + piece.absent.front().why +
-                                "): replace it before anything heavy comes, whatever the numbers say.");
+      result.cautions.push_back(
+          piece.id + " counts as absent in part (" + piece.absent.front().why +
+          "): replace it before anything heavy comes, whatever the numbers say.");
     }
   };
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) decayed(deck_.joists[j], loaded_joists_[j]);
-  for (std::size_t b = 0; b < deck_.bearers.size(); ++b) decayed(deck_.bearers[b], loaded_bearers_[b]);
+  for (std::size_t b = 0; b < deck_.bearers.size(); ++b)
+    decayed(deck_.bearers[b], loaded_bearers_[b]);
   // Frost: lifts the footings but not the house.
-  const bool attached = std::any_of(loaded_ledgers_.begin(), loaded_ledgers_.end(), [](bool is) { return is; });
+  const bool attached =
+      std::any_of(loaded_ledgers_.begin(), loaded_ledgers_.end(), [](bool is) { return is; });
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
     const survey::SettledSupport& support = deck_.supports[s];
     if (!loaded_supports_[s] || support.footing.kind == survey::FootingKind::screw_pile) continue;
     if (!(support.footing.depth < deck_.site.frost_depth)) continue;
     const UnitSystem u = standard_.us_customary() ? UnitSystem::us_customary : UnitSystem::metric;
     if (!attached) {
-      result.cautions.push_back("Footings are less deep than frost goes (" + format_length(support.footing.depth, u) +
-                                " against " + format_length(deck_.site.frost_depth, u) +
-                                "): a free-standing deck rides on it; look at its level after every winter.");
+      result.cautions.push_back(
+          "Footings are less deep than frost goes (" + format_length(support.footing.depth, u) +
+          " against " + format_length(deck_.site.frost_depth, u) +
+          "): a free-standing deck rides on it; look at its level after every winter.");
       break;
     }
     Finding f;
@@ -172,13 +196,17 @@ void Run::static_findings(DeckAssessment& result) const {
     f.bound = "-";
     f.check.check = "frost depth";
     f.check.unit = standard_.us_customary() ? "in" : "mm";
-    f.check.demand = standard_.us_customary() ? in_inches(deck_.site.frost_depth) : in_mm(deck_.site.frost_depth);
-    f.check.resistance = standard_.us_customary() ? in_inches(support.footing.depth) : in_mm(support.footing.depth);
+    f.check.demand = standard_.us_customary() ? in_inches(deck_.site.frost_depth)
+                                              : in_mm(deck_.site.frost_depth);
+    f.check.resistance =
+        standard_.us_customary() ? in_inches(support.footing.depth) : in_mm(support.footing.depth);
     f.check.utilisation = f.check.resistance > 0.0 ? f.check.demand / f.check.resistance
                                                    : std::numeric_limits<double>::infinity();
-    f.check.source = {"judgement", "frost lifts the footings of a deck that the house holds: the ledger is torn"};
-    f.check.steps = {{"frost", "depth of frost", f.check.demand, f.check.unit, {}},
-                     {"depth", "underside of the footing below ground", f.check.resistance, f.check.unit, {}}};
+    f.check.source = {
+        "judgement", "frost lifts the footings of a deck that the house holds: the ledger is torn"};
+    f.check.steps = {
+        {"frost", "depth of frost", f.check.demand, f.check.unit, {}},
+        {"depth", "underside of the footing below ground", f.check.resistance, f.check.unit, {}}};
     result.findings.push_back(std::move(f));
   }
   // The free strip that is wanted round the load.
@@ -186,7 +214,8 @@ void Run::static_findings(DeckAssessment& result) const {
     if (load.service_gap.value() <= 0.0) continue;
     for (const survey::Zone& zone : deck_.obstacles) {
       if (survey::distance(load.footprint, zone.outline) < load.service_gap) {
-        result.cautions.push_back("Obstacle " + zone.name + " stands in the free strip wanted round " +
+        result.cautions.push_back("Obstacle " + zone.name +
+                                  " stands in the free strip wanted round " +
                                   (load.name.empty() ? "the load" : load.name) + ".");
       }
     }
@@ -196,7 +225,8 @@ void Run::static_findings(DeckAssessment& result) const {
   survey::Point near_at{}, far_at{};
   const Length reach = mm(figure("board_reach_mm"));
   std::vector<std::pair<double, std::size_t>> across;
-  for (std::size_t j = 0; j < deck_.joists.size(); ++j) across.emplace_back(deck_.joists[j].position.value(), j);
+  for (std::size_t j = 0; j < deck_.joists.size(); ++j)
+    across.emplace_back(deck_.joists[j].position.value(), j);
   std::sort(across.begin(), across.end());
   for (std::size_t k = 0; k + 1 < across.size(); ++k) {
     const survey::Joist& a = deck_.joists[across[k].second];
@@ -204,7 +234,8 @@ void Run::static_findings(DeckAssessment& result) const {
     const Length from = max(a.from, b.from), to = min(a.to, b.to);
     const double gap = (b.position - a.position).value();
     if (!(to > from)) continue;
-    const survey::Point p = survey::at_along(a.direction, (from + to) / 2.0, (a.position + b.position) / 2.0);
+    const survey::Point p =
+        survey::at_along(a.direction, (from + to) / 2.0, (a.position + b.position) / 2.0);
     bool near = false;
     for (const survey::SettledLoad& load : deck_.loads) {
       const Length d = survey::distance_to_segment(
@@ -243,9 +274,11 @@ void Run::static_findings(DeckAssessment& result) const {
       f.situation = "any";
     } else if (deck_.boards.material == survey::BoardMaterial::softwood ||
                deck_.boards.material == survey::BoardMaterial::hardwood) {
-      const bool jointed = deck_.boards.joints_recorded && deck_.boards.joints == survey::BoardJoints::staggered;
-      f.check = standard_.board_point_load(timbers_.boards, deck_.boards.width, deck_.boards.thickness, mm(gap),
-                                           !jointed, values_.concentrated);
+      const bool jointed =
+          deck_.boards.joints_recorded && deck_.boards.joints == survey::BoardJoints::staggered;
+      f.check =
+          standard_.board_point_load(timbers_.boards, deck_.boards.width, deck_.boards.thickness,
+                                     mm(gap), !jointed, values_.concentrated);
       f.check.check = "one person on one board";
       f.where = kind == Kind::safety ? "beside the load" : "anywhere on the deck";
       f.situation = "a person steps on one board";
@@ -260,7 +293,8 @@ void Run::static_findings(DeckAssessment& result) const {
   if (far_gap > near_gap) {
     DeckAssessment kept;
     std::swap(kept.ordinary_use, result.ordinary_use);
-    board(far_gap, far_at, Kind::ordinary_use, "boards/one person on one board, away from the load");
+    board(far_gap, far_at, Kind::ordinary_use,
+          "boards/one person on one board, away from the load");
     std::erase_if(result.ordinary_use, [](const Finding& f) { return f.check.utilisation <= 1.0; });
     for (Finding& f : kept.ordinary_use) result.ordinary_use.push_back(std::move(f));
   }
@@ -270,15 +304,17 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
   const standards::ServiceLimits limits = standard_.limits();
   const auto& now_combinations = combinations_.at(Purpose::service_now);
   const auto& long_combinations = combinations_.at(Purpose::service_long);
-  const bool lap_open = std::any_of(deck_.joists.begin(), deck_.joists.end(),
-                                    [](const survey::Joist& joist) { return !joist.continuous_recorded; });
+  const bool lap_open =
+      std::any_of(deck_.joists.begin(), deck_.joists.end(),
+                  [](const survey::Joist& joist) { return !joist.continuous_recorded; });
   std::map<std::string, Finding> worst;
   const auto keep = [&](Finding f) {
     f.kind = Kind::service;
     f.check.utilisation = f.check.resistance > 0.0 ? f.check.demand / f.check.resistance
                                                    : std::numeric_limits<double>::infinity();
     const auto found = worst.find(f.id);
-    if (found == worst.end() || f.check.utilisation > found->second.check.utilisation * (1.0 + 1e-9)) {
+    if (found == worst.end() ||
+        f.check.utilisation > found->second.check.utilisation * (1.0 + 1e-9)) {
       worst[f.id] = std::move(f);
     }
   };
@@ -293,10 +329,13 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
     if (!now.analysis || !later.analysis) return;
     for (std::size_t s = 0; s < situations_[0].size(); ++s) {
       const Situation& situation = situations_[0][s];
-      if (!situation.full || situation.bathers == Bathers::quarter || situation.free_end >= 0) continue;
+      if (!situation.full || situation.bathers == Bathers::quarter || situation.free_end >= 0)
+        continue;
       for (std::size_t p = 0; p < std::min<std::size_t>(patterns_.size(), 2); ++p) {
-        const auto solve = [&](const Prepared& prepared, const standards::Combination& combination) {
-          const auto factors = factored(deck_, prepared.model, values_, combination, situation, patterns_[p]);
+        const auto solve = [&](const Prepared& prepared,
+                               const standards::Combination& combination) {
+          const auto factors =
+              factored(deck_, prepared.model, values_, combination, situation, patterns_[p]);
           ++solves_;
           return prepared.analysis->solve(factors);
         };
@@ -304,16 +343,20 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
         const solver::Response lasting_now = solve(now, long_combinations.front());
         const solver::Response lasting = solve(later, long_combinations.front());
         if (at_once.mechanism || lasting_now.mechanism || lasting.mechanism) return;
-        const auto w_now = [&](int node) { return -at_once.displacements[static_cast<std::size_t>(node)].w; };
+        const auto w_now = [&](int node) {
+          return -at_once.displacements[static_cast<std::size_t>(node)].w;
+        };
         // Final: the lasting part with creep, the passing part on top of it at once.
         const auto w_final = [&](int node) {
           const auto n = static_cast<std::size_t>(node);
-          return -(lasting.displacements[n].w + at_once.displacements[n].w - lasting_now.displacements[n].w);
+          return -(lasting.displacements[n].w + at_once.displacements[n].w -
+                   lasting_now.displacements[n].w);
         };
-        const std::string words =
-            situation.name + (p > 0 ? "; " + patterns_[p].name : "");
-        const auto span_checks = [&](const std::string& piece, const model::Line& line, std::vector<double> supports,
-                                     const std::function<survey::Point(double)>& place, Length origin) {
+        const std::string words = situation.name + (p > 0 ? "; " + patterns_[p].name : "");
+        const auto span_checks = [&](const std::string& piece, const model::Line& line,
+                                     std::vector<double> supports,
+                                     const std::function<survey::Point(double)>& place,
+                                     Length origin) {
           std::sort(supports.begin(), supports.end());
           supports.erase(std::unique(supports.begin(), supports.end(),
                                      [](double a, double b) { return b - a < 1.0; }),
@@ -341,26 +384,34 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
                 where = x;
               }
             }
-            const auto put = [&](const char* name, const char* symbol, double demand, double ratio) {
+            const auto put = [&](const char* name, const char* symbol, double demand,
+                                 double ratio) {
               Finding f;
               f.piece = piece;
               f.id = piece + "/" + name;
               f.where = format_length(mm(std::max(0.0, where - origin.value())),
-                                      standard_.us_customary() ? UnitSystem::us_customary : UnitSystem::metric) +
+                                      standard_.us_customary() ? UnitSystem::us_customary
+                                                               : UnitSystem::metric) +
                         " from its start";
               f.at = place(where);
               f.situation = words;
               f.combination = now_combinations.front().id;
-              f.bound = std::string("middling ground") + (lapped ? ", joists jointed over bearers" : "");
+              f.bound =
+                  std::string("middling ground") + (lapped ? ", joists jointed over bearers" : "");
               f.check.check = name;
               f.check.demand = demand;
               f.check.resistance = std::max(span / ratio, limits.least.value());
               f.check.unit = "mm";
               f.check.source = limits.deflection_source;
               f.check.steps = {{"l", "span", span, "mm", {}},
-                               {symbol, "from the analysis, without the settlement of its supports", demand, "mm", {}},
-                               {"limit", "larger of l / " + format_decimals(ratio, 0) + " and " +
-                                             format_decimals(limits.least.value(), 0) + " mm",
+                               {symbol,
+                                "from the analysis, without the settlement of its supports",
+                                demand,
+                                "mm",
+                                {}},
+                               {"limit",
+                                "larger of l / " + format_decimals(ratio, 0) + " and " +
+                                    format_decimals(limits.least.value(), 0) + " mm",
                                 f.check.resistance, "mm", limits.deflection_source}};
               keep(std::move(f));
             };
@@ -375,8 +426,10 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
             if (crossing.joist == static_cast<int>(j)) supports.push_back(crossing.at_joist);
           }
           const survey::Joist& joist = deck_.joists[j];
-          span_checks(joist.id, now.model.joists[j], supports,
-                      [&](double at) { return survey::at_along(joist.direction, mm(at), joist.position); }, joist.from);
+          span_checks(
+              joist.id, now.model.joists[j], supports,
+              [&](double at) { return survey::at_along(joist.direction, mm(at), joist.position); },
+              joist.from);
         }
         for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
           if (!loaded_bearers_[b]) continue;
@@ -385,9 +438,12 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
             if (!prop.ledger && prop.piece == static_cast<int>(b)) supports.push_back(prop.at);
           }
           const survey::SettledBearer& bearer = deck_.bearers[b];
-          span_checks(bearer.id, now.model.bearers[b], supports,
-                      [&](double at) { return survey::at_along(bearer.direction, mm(at), bearer.position); },
-                      bearer.from);
+          span_checks(
+              bearer.id, now.model.bearers[b], supports,
+              [&](double at) {
+                return survey::at_along(bearer.direction, mm(at), bearer.position);
+              },
+              bearer.from);
         }
         // Level of the load: the plane that fits the boards' nodes under it best.
         for (std::size_t l = 0; l < deck_.loads.size(); ++l) {
@@ -398,16 +454,27 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
               const solver::Node& place = now.model.frame.nodes[static_cast<std::size_t>(node)];
               if (!survey::contains(deck_.loads[l].footprint, {mm(place.x), mm(place.y)})) continue;
               const double x = place.x - c.x.value(), y = place.y - c.y.value(), w = w_final(node);
-              n += 1; sx += x; sy += y; sw += w; sxx += x * x; sxy += x * y; syy += y * y; sxw += x * w; syw += y * w;
+              n += 1;
+              sx += x;
+              sy += y;
+              sw += w;
+              sxx += x * x;
+              sxy += x * y;
+              syy += y * y;
+              sxw += x * w;
+              syw += y * w;
             }
           }
           if (n < 3) continue;
           const double cxx = sxx - sx * sx / n, cyy = syy - sy * sy / n, cxy = sxy - sx * sy / n;
-          const double cxw = sxw - sx * sw / n, cyw = syw - sy * sw / n, det = cxx * cyy - cxy * cxy;
+          const double cxw = sxw - sx * sw / n, cyw = syw - sy * sw / n,
+                       det = cxx * cyy - cxy * cxy;
           if (!(det > 1e-6 * cxx * cyy)) continue;
-          const double tilt = std::hypot((cxw * cyy - cyw * cxy) / det, (cyw * cxx - cxw * cxy) / det);
+          const double tilt =
+              std::hypot((cxw * cyy - cyw * cxy) / det, (cyw * cxx - cxw * cxy) / det);
           Finding f;
-          f.piece = deck_.loads[l].name.empty() ? "load " + std::to_string(l + 1) : deck_.loads[l].name;
+          f.piece =
+              deck_.loads[l].name.empty() ? "load " + std::to_string(l + 1) : deck_.loads[l].name;
           f.id = "load " + std::to_string(l + 1) + "/level";
           f.where = "over its footprint";
           f.at = c;
@@ -419,9 +486,13 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           f.check.resistance = 1000.0 / limits.tilt;
           f.check.unit = "mm/m";
           f.check.source = limits.tilt_source;
-          f.check.steps = {{"tilt", "slope of the plane that fits the boards under it", 1000.0 * tilt, "mm/m", {}},
-                           {"limit", "1 in " + format_decimals(limits.tilt, 0), f.check.resistance, "mm/m",
-                            limits.tilt_source}};
+          f.check.steps = {{"tilt",
+                            "slope of the plane that fits the boards under it",
+                            1000.0 * tilt,
+                            "mm/m",
+                            {}},
+                           {"limit", "1 in " + format_decimals(limits.tilt, 0), f.check.resistance,
+                            "mm/m", limits.tilt_source}};
           keep(std::move(f));
         }
         // Gaps that open where somebody walks.
@@ -437,8 +508,10 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           Finding f;
           f.piece = joist.id;
           f.id = joist.id + "/gap that opens";
-          f.where = on_bearer ? "over bearer " + deck_.bearers[static_cast<std::size_t>(crossing.other)].id
-                              : "at ledger " + deck_.ledgers[static_cast<std::size_t>(crossing.other)].id;
+          f.where =
+              on_bearer
+                  ? "over bearer " + deck_.bearers[static_cast<std::size_t>(crossing.other)].id
+                  : "at ledger " + deck_.ledgers[static_cast<std::size_t>(crossing.other)].id;
           f.at = survey::at_along(joist.direction, mm(crossing.at_joist), joist.position);
           f.situation = words;
           f.combination = now_combinations.front().id;
@@ -463,8 +536,10 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
             }
             result.shapes.push_back(std::move(shape));
           };
-          for (std::size_t j = 0; j < deck_.joists.size(); ++j) draw(deck_.joists[j].id, now.model.joists[j]);
-          for (std::size_t b = 0; b < deck_.bearers.size(); ++b) draw(deck_.bearers[b].id, now.model.bearers[b]);
+          for (std::size_t j = 0; j < deck_.joists.size(); ++j)
+            draw(deck_.joists[j].id, now.model.joists[j]);
+          for (std::size_t b = 0; b < deck_.bearers.size(); ++b)
+            draw(deck_.bearers[b].id, now.model.bearers[b]);
         }
       }
     }
@@ -512,7 +587,8 @@ DeckAssessment Run::result(Depth depth) {
     const auto known = worst.find(id);
     if (known != worst.end() && u <= known->second.check.utilisation * (1.0 + 1e-9)) continue;
     const auto without = bare.find(id);
-    const bool already = without != bare.end() && without->second > 1.0 && u < (1.0 + raised_by) * without->second;
+    const bool already =
+        without != bare.end() && without->second > 1.0 && u < (1.0 + raised_by) * without->second;
     if (!already && u > most && std::isfinite(u)) {
       most = u;
       governing = &item;
@@ -537,7 +613,8 @@ DeckAssessment Run::result(Depth depth) {
       vertical += weight(load.dry_mass + load.contents) + bathers;
       people += bathers;
     }
-    for (Finding& f : sway(deck_, timbers_, standard_, vertical, people)) result.findings.push_back(std::move(f));
+    for (Finding& f : sway(deck_, timbers_, standard_, vertical, people))
+      result.findings.push_back(std::move(f));
     if (!mechanism_) service_findings(result, depth == Depth::full);
   }
   if (mechanism_) {

@@ -19,7 +19,8 @@ namespace {
 class Lister {
 public:
   Lister(const survey::Deck& deck, const model::Model& model, const Timbers& timbers,
-         const standards::Standard& standard, const std::vector<double>& self_weight_moments, bool braced)
+         const standards::Standard& standard, const std::vector<double>& self_weight_moments,
+         bool braced)
       : deck_(deck),
         model_(model),
         timbers_(timbers),
@@ -41,8 +42,8 @@ public:
   }
 
 private:
-  Item& add(Source source, std::size_t index, Purpose purpose, const std::string& piece, const std::string& check,
-            std::function<Check(double, const Combination&)> judge) {
+  Item& add(Source source, std::size_t index, Purpose purpose, const std::string& piece,
+            const std::string& check, std::function<Check(double, const Combination&)> judge) {
     Item item;
     item.source = source;
     item.index = static_cast<int>(index);
@@ -56,7 +57,9 @@ private:
   void along_joist(Item& item, std::size_t j) const {
     const survey::Joist& joist = deck_.joists[j];
     const UnitSystem u = units_;
-    item.place = [&joist](double at) { return survey::at_along(joist.direction, mm(at), joist.position); };
+    item.place = [&joist](double at) {
+      return survey::at_along(joist.direction, mm(at), joist.position);
+    };
     item.where = [&joist, u](double at) {
       return format_length(mm(std::max(0.0, at - joist.from.value())), u) + " from its start";
     };
@@ -64,7 +67,9 @@ private:
   template <class Piece>
   void along_line(Item& item, const Piece& piece) const {
     const UnitSystem u = units_;
-    item.place = [&piece](double at) { return survey::at_along(piece.direction, mm(at), piece.position); };
+    item.place = [&piece](double at) {
+      return survey::at_along(piece.direction, mm(at), piece.position);
+    };
     item.where = [&piece, u](double at) {
       return format_length(mm(std::max(0.0, at - piece.from.value())), u) + " from its start";
     };
@@ -75,8 +80,8 @@ private:
   }
 
   void joist(std::size_t j);
-  void joist_part(std::size_t j, const std::string& name, const Timber& timber, Length b, Length h, double share,
-                  double own_moment);
+  void joist_part(std::size_t j, const std::string& name, const Timber& timber, Length b, Length h,
+                  double share, double own_moment);
   void bearer(std::size_t b);
   void ledger(std::size_t l);
   void boards();
@@ -85,9 +90,10 @@ private:
   void post(std::size_t support, std::size_t index);
   void footing(std::size_t s);
   void walls();
-  void bearing(Source source, std::size_t index, const std::string& piece, const Timber& timber, Length width,
-               Length length, Length end_distance, Length depth, int packers, survey::Point at,
-               const std::string& where, const std::string& name = "bearing across the grain");
+  void bearing(Source source, std::size_t index, const std::string& piece, const Timber& timber,
+               Length width, Length length, Length end_distance, Length depth, int packers,
+               survey::Point at, const std::string& where,
+               const std::string& name = "bearing across the grain");
 
   const survey::Deck& deck_;
   const model::Model& model_;
@@ -99,8 +105,8 @@ private:
   std::vector<Item> items_;
 };
 
-void Lister::joist_part(std::size_t j, const std::string& name, const Timber& timber, Length b, Length h,
-                        double share, double own_moment) {
+void Lister::joist_part(std::size_t j, const std::string& name, const Timber& timber, Length b,
+                        Length h, double share, double own_moment) {
   const survey::Joist& joist = deck_.joists[j];
   const bool held = ends_held(deck_, j);
   const Length free_length = unbraced(deck_, j);
@@ -122,13 +128,15 @@ void Lister::joist_part(std::size_t j, const std::string& name, const Timber& ti
     demand.unbraced = free_length;
     demand.edge_held = sag;
     demand.ends_held = held;
-    Item& item = add(sag ? Source::joist_sag : Source::joist_hog, j, Purpose::strength, name, "bending",
-                     [&standard = standard_, demand, share, own_moment](double moment, const Combination& combination) {
-                       standards::BendingDemand d = demand;
-                       const double own = at(combination.factors, loads::Nature::self_weight) * own_moment;
-                       d.moment = Moment(share * moment + (1.0 - share) * own);
-                       return standard.bending(d, combination);
-                     });
+    Item& item =
+        add(sag ? Source::joist_sag : Source::joist_hog, j, Purpose::strength, name, "bending",
+            [&standard = standard_, demand, share, own_moment](double moment,
+                                                               const Combination& combination) {
+              standards::BendingDemand d = demand;
+              const double own = at(combination.factors, loads::Nature::self_weight) * own_moment;
+              d.moment = Moment(share * moment + (1.0 - share) * own);
+              return standard.bending(d, combination);
+            });
     along_joist(item, j);
   }
   standards::ShearDemand shear;
@@ -139,12 +147,13 @@ void Lister::joist_part(std::size_t j, const std::string& name, const Timber& ti
     shear.notch_depth = *notch;
     shear.notch_distance = mm(0.0);
   }
-  Item& item = add(Source::joist_shear, j, Purpose::strength, name, "shear",
-                   [&standard = standard_, shear, share](double force, const Combination& combination) {
-                     standards::ShearDemand d = shear;
-                     d.shear = Force(share * force);
-                     return standard.shear(d, combination);
-                   });
+  Item& item =
+      add(Source::joist_shear, j, Purpose::strength, name, "shear",
+          [&standard = standard_, shear, share](double force, const Combination& combination) {
+            standards::ShearDemand d = shear;
+            d.shear = Force(share * force);
+            return standard.shear(d, combination);
+          });
   along_joist(item, j);
 }
 
@@ -152,7 +161,8 @@ void Lister::joist(std::size_t j) {
   const survey::Joist& joist = deck_.joists[j];
   const Length h = joist.depth - joist.softened;
   const auto EI = [this](const Timber& timber, Length b, Length depth) {
-    return standard_.elastic(timber, standards::Term::now).E.value() * b.value() * std::pow(depth.value(), 3) / 12.0;
+    return standard_.elastic(timber, standards::Term::now).E.value() * b.value() *
+           std::pow(depth.value(), 3) / 12.0;
   };
   double total = EI(timbers_.joists[j], joist.breadth, h);
   const double main = total;
@@ -164,8 +174,8 @@ void Lister::joist(std::size_t j) {
   joist_part(j, joist.id, timbers_.joists[j], joist.breadth, h, main / total,
              parts.empty() ? 0.0 : self_weight_moments_[j]);
   for (std::size_t k = 0; k < parts.size(); ++k) {
-    joist_part(j, joist.id + " sister", timbers_.sisters[j][k], joist.sisters[k].breadth, joist.sisters[k].depth,
-               parts[k] / total, 0.0);
+    joist_part(j, joist.id + " sister", timbers_.sisters[j][k], joist.sisters[k].breadth,
+               joist.sisters[k].depth, parts[k] / total, 0.0);
   }
 }
 
@@ -187,7 +197,8 @@ void Lister::bearer(std::size_t b) {
     if (!prop.ledger && prop.piece == static_cast<int>(b)) props.push_back(prop.at);
   }
   std::sort(props.begin(), props.end());
-  for (std::size_t k = 0; k + 1 < props.size(); ++k) longest = max(longest, mm(props[k + 1] - props[k]));
+  for (std::size_t k = 0; k + 1 < props.size(); ++k)
+    longest = max(longest, mm(props[k + 1] - props[k]));
   Length bending_depth = h;
   std::optional<Length> notch;
   for (const survey::Notch& n : bearer.notches) {
@@ -205,12 +216,13 @@ void Lister::bearer(std::size_t b) {
     demand.unbraced = sag ? spacing : longest;
     demand.edge_held = false;
     demand.ends_held = true;
-    Item& item = add(sag ? Source::bearer_sag : Source::bearer_hog, b, Purpose::strength, bearer.id, "bending",
-                     [&standard = standard_, demand, plies](double moment, const Combination& combination) {
-                       standards::BendingDemand d = demand;
-                       d.moment = Moment(moment / plies);
-                       return standard.bending(d, combination);
-                     });
+    Item& item = add(
+        sag ? Source::bearer_sag : Source::bearer_hog, b, Purpose::strength, bearer.id, "bending",
+        [&standard = standard_, demand, plies](double moment, const Combination& combination) {
+          standards::BendingDemand d = demand;
+          d.moment = Moment(moment / plies);
+          return standard.bending(d, combination);
+        });
     along_line(item, bearer);
   }
   standards::ShearDemand shear;
@@ -218,12 +230,13 @@ void Lister::bearer(std::size_t b) {
   shear.breadth = acting;
   shear.depth = h;
   if (notch) shear.notch_depth = *notch;
-  Item& item = add(Source::bearer_shear, b, Purpose::strength, bearer.id, "shear",
-                   [&standard = standard_, shear, plies](double force, const Combination& combination) {
-                     standards::ShearDemand d = shear;
-                     d.shear = Force(force / plies);
-                     return standard.shear(d, combination);
-                   });
+  Item& item =
+      add(Source::bearer_shear, b, Purpose::strength, bearer.id, "shear",
+          [&standard = standard_, shear, plies](double force, const Combination& combination) {
+            standards::ShearDemand d = shear;
+            d.shear = Force(force / plies);
+            return standard.shear(d, combination);
+          });
   along_line(item, bearer);
 }
 
@@ -238,12 +251,13 @@ void Lister::ledger(std::size_t l) {
     demand.unbraced = ledger.fixing_spacing;
     demand.edge_held = true;  // against the wall
     demand.ends_held = true;
-    Item& item = add(sag ? Source::ledger_sag : Source::ledger_hog, l, Purpose::strength, ledger.id, "bending",
-                     [&standard = standard_, demand](double moment, const Combination& combination) {
-                       standards::BendingDemand d = demand;
-                       d.moment = Moment(moment);
-                       return standard.bending(d, combination);
-                     });
+    Item& item = add(
+        sag ? Source::ledger_sag : Source::ledger_hog, l, Purpose::strength, ledger.id, "bending",
+        [&standard = standard_, demand](double moment, const Combination& combination) {
+          standards::BendingDemand d = demand;
+          d.moment = Moment(moment);
+          return standard.bending(d, combination);
+        });
     along_line(item, ledger);
   }
   standards::ShearDemand shear;
@@ -273,13 +287,15 @@ void Lister::boards() {
   const bool timber_boards = deck_.boards.material == survey::BoardMaterial::softwood ||
                              deck_.boards.material == survey::BoardMaterial::hardwood;
   if (!timber_boards) return;  // judged by their stated span alone
-  survey::Point centre = deck_.loads.empty() ? survey::centroid(deck_.outline) : deck_.loads.front().centre;
-  Item& bending = add(Source::boards_bending, 0, Purpose::strength, "boards", "bending",
-                      [&standard = standard_, demand](double moment, const Combination& combination) {
-                        standards::BendingDemand d = demand;
-                        d.moment = Moment(moment);
-                        return standard.bending(d, combination);
-                      });
+  survey::Point centre =
+      deck_.loads.empty() ? survey::centroid(deck_.outline) : deck_.loads.front().centre;
+  Item& bending =
+      add(Source::boards_bending, 0, Purpose::strength, "boards", "bending",
+          [&standard = standard_, demand](double moment, const Combination& combination) {
+            standards::BendingDemand d = demand;
+            d.moment = Moment(moment);
+            return standard.bending(d, combination);
+          });
   fixed_place(bending, centre, "under the load");
   Item& item = add(Source::boards_shear, 0, Purpose::strength, "boards", "shear",
                    [&standard = standard_, shear](double force, const Combination& combination) {
@@ -290,9 +306,10 @@ void Lister::boards() {
   fixed_place(item, centre, "under the load");
 }
 
-void Lister::bearing(Source source, std::size_t index, const std::string& piece, const Timber& timber,
-                     Length width, Length length, Length end_distance, Length depth, int packers, survey::Point at,
-                     const std::string& where, const std::string& name) {
+void Lister::bearing(Source source, std::size_t index, const std::string& piece,
+                     const Timber& timber, Length width, Length length, Length end_distance,
+                     Length depth, int packers, survey::Point at, const std::string& where,
+                     const std::string& name) {
   standards::BearingDemand demand;
   demand.timber = timber;
   demand.width = width;
@@ -315,9 +332,11 @@ void Lister::crossing(std::size_t c) {
   const survey::Joist& joist = deck_.joists[j];
   Length joist_width = joist.breadth;
   for (const survey::SettledSister& sister : joist.sisters) joist_width += sister.breadth;
-  const survey::Point place = survey::at_along(joist.direction, mm(crossing.at_joist), joist.position);
+  const survey::Point place =
+      survey::at_along(joist.direction, mm(crossing.at_joist), joist.position);
   const auto end_distance = [&](Length contact) {
-    const double from_start = crossing.at_joist - joist.from.value(), to_end = joist.to.value() - crossing.at_joist;
+    const double from_start = crossing.at_joist - joist.from.value(),
+                 to_end = joist.to.value() - crossing.at_joist;
     return mm(std::min(from_start, to_end)) - contact / 2.0;
   };
   if (crossing.kind == model::CrossingKind::bearer && !crossing.end_joint) {
@@ -325,24 +344,28 @@ void Lister::crossing(std::size_t c) {
     const Length b = bearer.ply_breadth * static_cast<double>(bearer.plies);
     const std::string where = "over bearer " + bearer.id;
     Length contact = b;
-    const survey::SettledHold& hold = crossing.at_joist - joist.from.value() < 100.0 ? joist.start : joist.end;
-    const bool at_an_end = std::min(crossing.at_joist - joist.from.value(), joist.to.value() - crossing.at_joist) < 100.0;
+    const survey::SettledHold& hold =
+        crossing.at_joist - joist.from.value() < 100.0 ? joist.start : joist.end;
+    const bool at_an_end = std::min(crossing.at_joist - joist.from.value(),
+                                    joist.to.value() - crossing.at_joist) < 100.0;
     if (at_an_end && hold.seat) contact = min(contact, *hold.seat);
-    bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, contact, end_distance(contact),
-            joist.depth, 0, place, where);
+    bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, contact,
+            end_distance(contact), joist.depth, 0, place, where);
     const double t = crossing.at_other;
-    bearing(Source::crossing, c, bearer.id, timbers_.bearers[static_cast<std::size_t>(crossing.other)], contact,
-            joist_width, mm(std::min(t - bearer.from.value(), bearer.to.value() - t)) - joist_width / 2.0,
+    bearing(Source::crossing, c, bearer.id,
+            timbers_.bearers[static_cast<std::size_t>(crossing.other)], contact, joist_width,
+            mm(std::min(t - bearer.from.value(), bearer.to.value() - t)) - joist_width / 2.0,
             bearer.depth, 0, place, "under joist " + joist.id);
     if (crossing.two_way) {
       const standards::HoldDownDemand demand =
           hold_down_demand(deck_, timbers_, static_cast<std::size_t>(crossing.other));
-      Item& item = add(Source::crossing_lift, c, Purpose::uplift, joist.id, "hold-down",
-                       [&standard = standard_, demand](double force, const Combination& combination) {
-                         standards::HoldDownDemand d = demand;
-                         d.uplift = Force(force);
-                         return standard.hold_down(d, combination);
-                       });
+      Item& item =
+          add(Source::crossing_lift, c, Purpose::uplift, joist.id, "hold-down",
+              [&standard = standard_, demand](double force, const Combination& combination) {
+                standards::HoldDownDemand d = demand;
+                d.uplift = Force(force);
+                return standard.hold_down(d, combination);
+              });
       fixed_place(item, place, where);
     }
     return;
@@ -353,8 +376,8 @@ void Lister::crossing(std::size_t c) {
     const survey::SettledHold& hold = crossing.end == 0 ? joist.start : joist.end;
     if (demand.kind == standards::EndKind::ledger_strip) {
       const Length seat = hold.seat.value_or(joist.breadth);
-      bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, seat, mm(0.0), joist.depth, 0, place,
-              end);
+      bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, seat, mm(0.0),
+              joist.depth, 0, place, end);
       return;
     }
     Item& item = add(Source::crossing, c, Purpose::strength, joist.id, "end connection",
@@ -366,24 +389,27 @@ void Lister::crossing(std::size_t c) {
     fixed_place(item, place, end);
     // Wood in a hanger or over its nails still bears on a seat as long as recorded.
     if (demand.kind == standards::EndKind::hanger && hold.seat) {
-      bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, *hold.seat, mm(0.0), joist.depth, 0,
-              place, end + ", in its hanger");
+      bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, *hold.seat, mm(0.0),
+              joist.depth, 0, place, end + ", in its hanger");
     }
     return;
   }
   if (crossing.kind == model::CrossingKind::support) {
-    const survey::SettledSupport& support = deck_.supports[static_cast<std::size_t>(crossing.other)];
+    const survey::SettledSupport& support =
+        deck_.supports[static_cast<std::size_t>(crossing.other)];
     Length contact = support.bearing_length.value_or(
         support.post ? support.post->breadth
-                     : (joist.direction == survey::Axis::y ? support.footing.length : support.footing.width));
-    bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, contact, end_distance(contact),
-            joist.depth, support.packers, place, "over support " + support.id);
+                     : (joist.direction == survey::Axis::y ? support.footing.length
+                                                           : support.footing.width));
+    bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, contact,
+            end_distance(contact), joist.depth, support.packers, place,
+            "over support " + support.id);
     if (support.post) post(static_cast<std::size_t>(crossing.other), c);
     return;
   }
   const survey::SettledWall& wall = deck_.walls[static_cast<std::size_t>(crossing.other)];
-  bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, wall.width, end_distance(wall.width),
-          joist.depth, 0, place, "over wall " + wall.id);
+  bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, wall.width,
+          end_distance(wall.width), joist.depth, 0, place, "over wall " + wall.id);
 }
 
 void Lister::post(std::size_t s, std::size_t index) {
@@ -403,13 +429,14 @@ void Lister::post(std::size_t s, std::size_t index) {
     const survey::SettledBearer& bearer = deck_.bearers[static_cast<std::size_t>(support.bearer)];
     off += (record.breadth + bearer.ply_breadth * static_cast<double>(bearer.plies)) / 2.0;
   }
-  Item& item = add(source, index, Purpose::strength, support.id, "post, buckling",
-                   [&standard = standard_, demand, off](double force, const Combination& combination) {
-                     standards::ColumnDemand d = demand;
-                     d.axial = Force(force);
-                     d.moment = Force(force) * off;
-                     return standard.column(d, combination);
-                   });
+  Item& item =
+      add(source, index, Purpose::strength, support.id, "post, buckling",
+          [&standard = standard_, demand, off](double force, const Combination& combination) {
+            standards::ColumnDemand d = demand;
+            d.axial = Force(force);
+            d.moment = Force(force) * off;
+            return standard.column(d, combination);
+          });
   fixed_place(item, support.at, "post");
 }
 
@@ -426,7 +453,8 @@ void Lister::prop(std::size_t p) {
                        return standard.ledger_fixing(d, combination);
                      });
     const survey::Point at = survey::at_along(ledger.direction, mm(prop.at), ledger.position);
-    fixed_place(item, at, "fixing " + format_length(mm(prop.at) - ledger.from, units_) + " from its start");
+    fixed_place(item, at,
+                "fixing " + format_length(mm(prop.at) - ledger.from, units_) + " from its start");
     return;
   }
   const auto s = static_cast<std::size_t>(prop.support);
@@ -453,14 +481,16 @@ void Lister::prop(std::size_t p) {
                      });
     fixed_place(item, support.at, "at post " + support.id);
   } else {
-    const Length width = support.post ? min(breadth, max(support.post->breadth, support.post->depth)) : breadth;
+    const Length width =
+        support.post ? min(breadth, max(support.post->breadth, support.post->depth)) : breadth;
     const Length contact = support.bearing_length.value_or(
         support.post ? support.post->breadth
-                     : (bearer.direction == survey::Axis::x ? support.footing.width : support.footing.length));
+                     : (bearer.direction == survey::Axis::x ? support.footing.width
+                                                            : support.footing.length));
     const double t = prop.at;
     bearing(Source::prop, p, bearer.id, timbers_.bearers[b], width, contact,
-            mm(std::min(t - bearer.from.value(), bearer.to.value() - t)) - contact / 2.0, bearer.depth,
-            support.packers, support.at, where);
+            mm(std::min(t - bearer.from.value(), bearer.to.value() - t)) - contact / 2.0,
+            bearer.depth, support.packers, support.at, where);
   }
   if (support.post) post(s, p);
 }
@@ -499,7 +529,8 @@ void Lister::footing(std::size_t s) {
   demand.contact_length = min(demand.contact_length, demand.length);
   demand.offset = footing.offset;
   // A slab or block that was laid, not dug in, counts as standing on the surface.
-  const bool laid = footing.kind == survey::FootingKind::laid_slab || footing.kind == survey::FootingKind::deck_block;
+  const bool laid = footing.kind == survey::FootingKind::laid_slab ||
+                    footing.kind == survey::FootingKind::deck_block;
   demand.depth = laid ? mm(0.0) : footing.depth;
   demand.below_topsoil = footing.below_topsoil;
   demand.waterlogged = deck_.site.water_in_hole;
@@ -547,8 +578,8 @@ void Lister::walls() {
 }  // namespace
 
 std::vector<Item> items(const survey::Deck& deck, const model::Model& model, const Timbers& timbers,
-                        const standards::Standard& standard, const std::vector<double>& self_weight_moments,
-                        bool braced) {
+                        const standards::Standard& standard,
+                        const std::vector<double>& self_weight_moments, bool braced) {
   // The judges refer to the lister's inputs, which live as long as the items; not to the lister.
   return Lister(deck, model, timbers, standard, self_weight_moments, braced).list();
 }

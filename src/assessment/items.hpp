@@ -12,10 +12,17 @@ namespace underprop::assessment {
 
 /// Where an item's demand comes from.
 enum class Source {
-  joist_sag, joist_hog, joist_shear,
-  bearer_sag, bearer_hog, bearer_shear,
-  ledger_sag, ledger_hog, ledger_shear,
-  boards_bending, boards_shear,
+  joist_sag,
+  joist_hog,
+  joist_shear,
+  bearer_sag,
+  bearer_hog,
+  bearer_shear,
+  ledger_sag,
+  ledger_hog,
+  ledger_shear,
+  boards_bending,
+  boards_shear,
   crossing,        ///< compression in a crossing (link or support under a joist)
   crossing_lift,   ///< tension in a two-way crossing
   prop,            ///< force in a support of a bearer, or in a ledger fixing
@@ -37,15 +44,15 @@ struct Item {
   std::string piece, check;
   /// Demand in N or N mm.
   std::function<standards::Check(double, const standards::Combination&)> judge;
-  std::vector<Worst> worst;  ///< per combination of its purpose
-  std::function<survey::Point(double)> place;     ///< of a coordinate along the piece
+  std::vector<Worst> worst;                    ///< per combination of its purpose
+  std::function<survey::Point(double)> place;  ///< of a coordinate along the piece
   std::function<std::string(double)> where;
 };
 
 /// All items of a deck. `self_weight_moments`: per joist, characteristic, for joists that were loaded
 /// before their sister came.
 std::vector<Item> items(const survey::Deck& deck, const model::Model& model, const Timbers& timbers,
-                        const standards::Standard& standard, const std::vector<double>& self_weight_moments,
-                        bool braced);
+                        const standards::Standard& standard,
+                        const std::vector<double>& self_weight_moments, bool braced);
 
 }  // namespace underprop::assessment

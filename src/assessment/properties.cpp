@@ -25,15 +25,18 @@ double in_series(double a, double b) { return (a <= 0.0 || b <= 0.0) ? 0.0 : a *
 
 Stress modulus(const standards::GroundModuli& moduli, GroundBound ground) {
   switch (ground) {
-    case GroundBound::soft: return moduli.soft;
-    case GroundBound::middle: return moduli.middle;
-    case GroundBound::stiff: return moduli.stiff;
+    case GroundBound::soft:
+      return moduli.soft;
+    case GroundBound::middle:
+      return moduli.middle;
+    case GroundBound::stiff:
+      return moduli.stiff;
   }
   return moduli.soft;
 }
 
-double ground_spring(const survey::Deck& deck, const standards::Standard& standard, std::size_t support,
-                     GroundBound ground) {
+double ground_spring(const survey::Deck& deck, const standards::Standard& standard,
+                     std::size_t support, GroundBound ground) {
   const survey::SettledFooting& footing = deck.supports[support].footing;
   const auto& data = catalog::table("model.json");
   if (footing.kind == survey::FootingKind::screw_pile) {
@@ -47,20 +50,23 @@ double ground_spring(const survey::Deck& deck, const standards::Standard& standa
   const Stress E = modulus(moduli, ground);
   const Length B = min(footing.width, footing.length);
   const Length L = max(footing.width, footing.length);
-  double flexibility = 1.0 / standards::eurocode::rigid_rectangle_stiffness(B, L, E, moduli.poisson).value();
+  double flexibility =
+      1.0 / standards::eurocode::rigid_rectangle_stiffness(B, L, E, moduli.poisson).value();
   if (ground == GroundBound::soft) {
     // Neighbours settle the ground here too (point load on the half-space), taken as loaded alike.
     const double reach = catalog::number(data, "neighbour_reach_widths") * B.value();
     for (std::size_t other = 0; other < deck.supports.size(); ++other) {
       if (other == support) continue;
       const survey::SettledSupport& neighbour = deck.supports[other];
-      const Length r = survey::Point(neighbour.at).x == deck.supports[support].at.x &&
-                               neighbour.at.y == deck.supports[support].at.y
-                           ? B
-                           : Length(std::hypot((neighbour.at.x - deck.supports[support].at.x).value(),
-                                               (neighbour.at.y - deck.supports[support].at.y).value()));
+      const Length r =
+          survey::Point(neighbour.at).x == deck.supports[support].at.x &&
+                  neighbour.at.y == deck.supports[support].at.y
+              ? B
+              : Length(std::hypot((neighbour.at.x - deck.supports[support].at.x).value(),
+                                  (neighbour.at.y - deck.supports[support].at.y).value()));
       if (r.value() > reach) continue;
-      flexibility += standards::eurocode::neighbour_flexibility(max(r, B), E, moduli.poisson).value();
+      flexibility +=
+          standards::eurocode::neighbour_flexibility(max(r, B), E, moduli.poisson).value();
     }
   }
   return 1.0 / flexibility;
@@ -72,17 +78,27 @@ standards::SoilKind soil_kind(const survey::SettledSite& site) {
   using standards::SoilKind;
   if (!site.soil) return SoilKind::unknown;
   switch (*site.soil) {
-    case survey::Soil::topsoil: return SoilKind::topsoil;
-    case survey::Soil::soft_clay: return SoilKind::soft_clay;
-    case survey::Soil::firm_clay: return SoilKind::firm_clay;
-    case survey::Soil::stiff_clay: return SoilKind::stiff_clay;
-    case survey::Soil::loose_sand: return SoilKind::loose_sand;
-    case survey::Soil::medium_sand: return SoilKind::medium_sand;
-    case survey::Soil::dense_sand: return SoilKind::dense_sand;
-    case survey::Soil::gravel: return SoilKind::gravel;
-    case survey::Soil::rock: return SoilKind::rock;
+    case survey::Soil::topsoil:
+      return SoilKind::topsoil;
+    case survey::Soil::soft_clay:
+      return SoilKind::soft_clay;
+    case survey::Soil::firm_clay:
+      return SoilKind::firm_clay;
+    case survey::Soil::stiff_clay:
+      return SoilKind::stiff_clay;
+    case survey::Soil::loose_sand:
+      return SoilKind::loose_sand;
+    case survey::Soil::medium_sand:
+      return SoilKind::medium_sand;
+    case survey::Soil::dense_sand:
+      return SoilKind::dense_sand;
+    case survey::Soil::gravel:
+      return SoilKind::gravel;
+    case survey::Soil::rock:
+      return SoilKind::rock;
     case survey::Soil::made_ground:
-    case survey::Soil::peat: return SoilKind::unknown;  // refers anyway (scope.cpp)
+    case survey::Soil::peat:
+      return SoilKind::unknown;  // refers anyway (scope.cpp)
   }
   return SoilKind::unknown;
 }
@@ -90,16 +106,18 @@ standards::SoilKind soil_kind(const survey::SettledSite& site) {
 Timbers timbers(const survey::Deck& deck, const standards::Standard& standard) {
   Timbers result;
   for (const survey::Joist& joist : deck.joists) {
-    result.joists.push_back(standard.timber(joist.timber, Role::joist, joist.breadth, joist.depth, joist.incised));
+    result.joists.push_back(
+        standard.timber(joist.timber, Role::joist, joist.breadth, joist.depth, joist.incised));
     std::vector<Timber> sisters;
     for (const survey::SettledSister& sister : joist.sisters) {
-      sisters.push_back(standard.timber(sister.timber, Role::joist, sister.breadth, sister.depth, sister.incised));
+      sisters.push_back(standard.timber(sister.timber, Role::joist, sister.breadth, sister.depth,
+                                        sister.incised));
     }
     result.sisters.push_back(std::move(sisters));
   }
   for (const survey::SettledBearer& bearer : deck.bearers) {
-    result.bearers.push_back(
-        standard.timber(bearer.timber, Role::bearer, bearer.ply_breadth, bearer.depth, bearer.incised));
+    result.bearers.push_back(standard.timber(bearer.timber, Role::bearer, bearer.ply_breadth,
+                                             bearer.depth, bearer.incised));
   }
   for (const survey::SettledLedger& ledger : deck.ledgers) {
     result.ledgers.push_back(
@@ -107,13 +125,15 @@ Timbers timbers(const survey::Deck& deck, const standards::Standard& standard) {
   }
   for (const survey::SettledSupport& support : deck.supports) {
     if (support.post) {
-      result.posts.emplace_back(standard.timber(support.post->timber, Role::post, support.post->breadth,
-                                                support.post->depth, support.post->incised));
+      result.posts.emplace_back(standard.timber(support.post->timber, Role::post,
+                                                support.post->breadth, support.post->depth,
+                                                support.post->incised));
     } else {
       result.posts.emplace_back(std::nullopt);
     }
   }
-  result.boards = standard.timber(deck.boards.timber, Role::board, deck.boards.width, deck.boards.thickness, false);
+  result.boards = standard.timber(deck.boards.timber, Role::board, deck.boards.width,
+                                  deck.boards.thickness, false);
   return result;
 }
 
@@ -123,12 +143,20 @@ standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers
   const survey::SettledHold& hold = end == 0 ? j.start : j.end;
   standards::EndDemand demand;
   switch (hold.held) {
-    case survey::Hold::hanger: demand.kind = standards::EndKind::hanger; break;
-    case survey::Hold::end_grain: demand.kind = standards::EndKind::end_grain; break;
-    case survey::Hold::skew_nails: demand.kind = standards::EndKind::skew_nails; break;
+    case survey::Hold::hanger:
+      demand.kind = standards::EndKind::hanger;
+      break;
+    case survey::Hold::end_grain:
+      demand.kind = standards::EndKind::end_grain;
+      break;
+    case survey::Hold::skew_nails:
+      demand.kind = standards::EndKind::skew_nails;
+      break;
     case survey::Hold::ledger_strip:
     case survey::Hold::resting:
-    case survey::Hold::free: demand.kind = standards::EndKind::ledger_strip; break;
+    case survey::Hold::free:
+      demand.kind = standards::EndKind::ledger_strip;
+      break;
   }
   demand.joist = timbers.joists[joist];
   demand.carrier = !timbers.ledgers.empty()   ? timbers.ledgers.front()
@@ -143,23 +171,46 @@ standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers
   return demand;
 }
 
-standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timbers& timbers, std::size_t ledger) {
+standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timbers& timbers,
+                                            std::size_t ledger) {
   const survey::SettledLedger& l = deck.ledgers[ledger];
   standards::LedgerFixingDemand demand;
   switch (l.fixed_to) {
-    case survey::LedgerWall::timber_band: demand.wall = standards::BandKind::timber_band; break;
-    case survey::LedgerWall::solid_masonry: demand.wall = standards::BandKind::solid_masonry; break;
-    case survey::LedgerWall::concrete: demand.wall = standards::BandKind::concrete; break;
-    case survey::LedgerWall::cavity_outer_leaf: demand.wall = standards::BandKind::cavity_outer_leaf; break;
-    case survey::LedgerWall::veneer: demand.wall = standards::BandKind::veneer; break;
-    case survey::LedgerWall::insulation: demand.wall = standards::BandKind::insulation; break;
+    case survey::LedgerWall::timber_band:
+      demand.wall = standards::BandKind::timber_band;
+      break;
+    case survey::LedgerWall::solid_masonry:
+      demand.wall = standards::BandKind::solid_masonry;
+      break;
+    case survey::LedgerWall::concrete:
+      demand.wall = standards::BandKind::concrete;
+      break;
+    case survey::LedgerWall::cavity_outer_leaf:
+      demand.wall = standards::BandKind::cavity_outer_leaf;
+      break;
+    case survey::LedgerWall::veneer:
+      demand.wall = standards::BandKind::veneer;
+      break;
+    case survey::LedgerWall::insulation:
+      demand.wall = standards::BandKind::insulation;
+      break;
   }
   switch (l.fixing) {
-    case survey::FixingKind::bolt: demand.fixing = standards::FastenerKind::bolt; break;
-    case survey::FixingKind::lag_screw: demand.fixing = standards::FastenerKind::lag_screw; break;
-    case survey::FixingKind::screw: demand.fixing = standards::FastenerKind::screw; break;
-    case survey::FixingKind::nail: demand.fixing = standards::FastenerKind::nail; break;
-    case survey::FixingKind::anchor: demand.fixing = standards::FastenerKind::anchor; break;
+    case survey::FixingKind::bolt:
+      demand.fixing = standards::FastenerKind::bolt;
+      break;
+    case survey::FixingKind::lag_screw:
+      demand.fixing = standards::FastenerKind::lag_screw;
+      break;
+    case survey::FixingKind::screw:
+      demand.fixing = standards::FastenerKind::screw;
+      break;
+    case survey::FixingKind::nail:
+      demand.fixing = standards::FastenerKind::nail;
+      break;
+    case survey::FixingKind::anchor:
+      demand.fixing = standards::FastenerKind::anchor;
+      break;
   }
   demand.diameter = l.fixing_diameter;
   demand.ledger = timbers.ledgers[ledger];
@@ -170,14 +221,23 @@ standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timb
   return demand;
 }
 
-standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers, std::size_t bearer) {
+standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers,
+                                           std::size_t bearer) {
   const survey::SettledBearer& b = deck.bearers[bearer];
   standards::HoldDownDemand demand;
   switch (b.held_down) {
-    case survey::HeldDown::nothing: demand.kind = standards::HoldDownKind::nothing; break;
-    case survey::HeldDown::nailed: demand.kind = standards::HoldDownKind::nailed; break;
-    case survey::HeldDown::screwed: demand.kind = standards::HoldDownKind::screwed; break;
-    case survey::HeldDown::strapped: demand.kind = standards::HoldDownKind::strapped; break;
+    case survey::HeldDown::nothing:
+      demand.kind = standards::HoldDownKind::nothing;
+      break;
+    case survey::HeldDown::nailed:
+      demand.kind = standards::HoldDownKind::nailed;
+      break;
+    case survey::HeldDown::screwed:
+      demand.kind = standards::HoldDownKind::screwed;
+      break;
+    case survey::HeldDown::strapped:
+      demand.kind = standards::HoldDownKind::strapped;
+      break;
   }
   demand.joist = timbers.joists.front();
   demand.bearer = timbers.bearers[bearer];
@@ -185,8 +245,9 @@ standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbe
   return demand;
 }
 
-double support_stiffness(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
-                         std::size_t support, GroundBound ground) {
+double support_stiffness(const survey::Deck& deck, const Timbers& timbers,
+                         const standards::Standard& standard, std::size_t support,
+                         GroundBound ground) {
   const survey::SettledSupport& record = deck.supports[support];
   double k = ground_spring(deck, standard, support, ground);
   Length contact = record.bearing_length.value_or(min(record.footing.width, record.footing.length));
@@ -203,11 +264,14 @@ double support_stiffness(const survey::Deck& deck, const Timbers& timbers, const
   // Crushing of the piece that stands on it, over half its depth.
   if (record.bearer >= 0) {
     const survey::SettledBearer& b = deck.bearers[static_cast<std::size_t>(record.bearer)];
-    const double E = standard.E_across(timbers.bearers[static_cast<std::size_t>(record.bearer)]).value();
-    k = in_series(k, E * b.ply_breadth.value() * b.plies * contact.value() / (b.depth.value() / 2.0));
+    const double E =
+        standard.E_across(timbers.bearers[static_cast<std::size_t>(record.bearer)]).value();
+    k = in_series(k,
+                  E * b.ply_breadth.value() * b.plies * contact.value() / (b.depth.value() / 2.0));
   } else {
     const survey::Joist& j = deck.joists[static_cast<std::size_t>(record.joist)];
-    const double E = standard.E_across(timbers.joists[static_cast<std::size_t>(record.joist)]).value();
+    const double E =
+        standard.E_across(timbers.joists[static_cast<std::size_t>(record.joist)]).value();
     k = in_series(k, E * (j.breadth * contact).value() / (j.depth.value() / 2.0));
   }
   return k;
@@ -221,7 +285,8 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
     const survey::Joist& joist = deck.joists[j];
     p.joists.push_back(stiff(timbers.joists[j], standard, term));
     std::vector<model::Stiff> sisters;
-    for (const Timber& sister : timbers.sisters[j]) sisters.push_back(stiff(sister, standard, term));
+    for (const Timber& sister : timbers.sisters[j])
+      sisters.push_back(stiff(sister, standard, term));
     p.sisters.push_back(std::move(sisters));
     std::array<model::EndJoint, 2> ends;
     for (int end = 0; end < 2; ++end) {
@@ -235,7 +300,8 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
         joint.presses_only = true;
       } else {
         joint.k = standard.hanger_slip(std::max(demand.fasteners, 1), timbers.joists[j]).value();
-        if (term == Term::long_term) joint.k /= catalog::number(catalog::table("model.json"), "joint_creep");
+        if (term == Term::long_term)
+          joint.k /= catalog::number(catalog::table("model.json"), "joint_creep");
         // Hangers and end fixings have no value against lifting: the joist presses, it is not held down.
         joint.presses_only = true;
       }
@@ -246,16 +312,18 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
     model::Stiff s = stiff(timbers.bearers[b], standard, term);
     p.bearers.push_back(s);
     const standards::HoldDownDemand demand = hold_down_demand(deck, timbers, b);
-    const bool counts = demand.kind != standards::HoldDownKind::nothing &&
-                        standard.hold_down(demand, standard.combinations(standards::Purpose::uplift, {}).front())
-                                .resistance > 0.0;
+    const bool counts =
+        demand.kind != standards::HoldDownKind::nothing &&
+        standard.hold_down(demand, standard.combinations(standards::Purpose::uplift, {}).front())
+                .resistance > 0.0;
     p.hold_down.push_back(counts ? standard.hanger_slip(2, timbers.bearers[b]).value() : 0.0);
   }
   for (std::size_t l = 0; l < deck.ledgers.size(); ++l) {
     p.ledgers.push_back(stiff(timbers.ledgers[l], standard, term));
     const bool counts = standard.ledger_fixing_counts(ledger_demand(deck, timbers, l));
     p.ledger_fixings.push_back(
-        counts ? standard.bolt_slip(deck.ledgers[l].fixing_diameter, timbers.ledgers[l]).value() : 0.0);
+        counts ? standard.bolt_slip(deck.ledgers[l].fixing_diameter, timbers.ledgers[l]).value()
+               : 0.0);
   }
   for (std::size_t s = 0; s < deck.supports.size(); ++s) {
     p.supports.push_back(support_stiffness(deck, timbers, standard, s, ground));
@@ -264,7 +332,8 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
   for (const survey::SettledWall& wall : deck.walls) {
     const Length unit = metres(1.0);
     const Stiffness k = standards::eurocode::rigid_rectangle_stiffness(
-        min(wall.strip_width, unit), max(wall.strip_width, unit), modulus(moduli, ground), moduli.poisson);
+        min(wall.strip_width, unit), max(wall.strip_width, unit), modulus(moduli, ground),
+        moduli.poisson);
     p.walls.push_back(k.value() / unit.value());
   }
   p.boards = stiff(timbers.boards, standard, term);

@@ -22,15 +22,19 @@ Timbers timbers(const survey::Deck& deck, const standards::Standard& standard);
 
 standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers,
                                 const standards::Standard& standard, std::size_t joist, int end);
-standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timbers& timbers, std::size_t ledger);
-standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers, std::size_t bearer);
+standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timbers& timbers,
+                                            std::size_t ledger);
+standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers,
+                                           std::size_t bearer);
 
 /// Vertical stiffness of one support: ground, post and crushing one after the other, N/mm.
-double support_stiffness(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
-                         std::size_t support, GroundBound ground);
+double support_stiffness(const survey::Deck& deck, const Timbers& timbers,
+                         const standards::Standard& standard, std::size_t support,
+                         GroundBound ground);
 
 model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
-                             const standards::Standard& standard, GroundBound ground, standards::Term term);
+                             const standards::Standard& standard, GroundBound ground,
+                             standards::Term term);
 
 standards::SoilKind soil_kind(const survey::SettledSite& site);
 

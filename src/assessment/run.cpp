@@ -19,7 +19,8 @@ std::string Variant::words() const {
     return g == GroundBound::soft ? "soft" : g == GroundBound::stiff ? "stiff" : "middling";
   };
   std::string text = std::string(ground(old_ground)) + " ground";
-  if (new_ground != old_ground) text = std::string("old ground ") + ground(old_ground) + ", new ground " + ground(new_ground);
+  if (new_ground != old_ground)
+    text = std::string("old ground ") + ground(old_ground) + ", new ground " + ground(new_ground);
   if (term == Term::long_term) text += ", timber after creep";
   text += bounds.stiff_shell ? ", stiff base" : ", soft base";
   if (bounds.joists_lapped) text += ", joists jointed over bearers";
@@ -40,8 +41,8 @@ Run::Run(const survey::Deck& deck, const standards::Standard& standard, const Pl
   for (const survey::SettledLoad& load : deck.loads) {
     if (load.empty_for_months) circumstances.contents_permanent = false;
   }
-  for (const Purpose purpose : {Purpose::strength, Purpose::uplift, Purpose::ground, Purpose::service_now,
-                                Purpose::service_long}) {
+  for (const Purpose purpose : {Purpose::strength, Purpose::uplift, Purpose::ground,
+                                Purpose::service_now, Purpose::service_long}) {
     combinations_[purpose] = standard.combinations(purpose, circumstances);
   }
   braced_ = braced_both_ways(deck, timbers_, standard);
@@ -70,8 +71,9 @@ void Run::find_dead_load_shape() {
   const bool any = std::any_of(deck_.supports.begin(), deck_.supports.end(), added) ||
                    std::any_of(deck_.bearers.begin(), deck_.bearers.end(), added) ||
                    std::any_of(deck_.walls.begin(), deck_.walls.end(), added);
-  const bool sisters = std::any_of(deck_.joists.begin(), deck_.joists.end(),
-                                   [](const survey::Joist& joist) { return !joist.sisters.empty(); });
+  const bool sisters =
+      std::any_of(deck_.joists.begin(), deck_.joists.end(),
+                  [](const survey::Joist& joist) { return !joist.sisters.empty(); });
   self_weight_moments_.assign(deck_.joists.size(), 0.0);
   if (!any && !sisters) return;
   // The deck as it stood before the works, under its own weight, on middling ground.
@@ -105,8 +107,10 @@ void Run::find_dead_load_shape() {
   before.loads.clear();
   const Timbers old_timbers = timbers(before, standard_);
   const model::Model model = model::build(
-      before, properties(before, old_timbers, standard_, GroundBound::middle, Term::now), model::Bounds{});
-  if (!model.not_modelled.empty() || model.loose) return;  // nothing stood by itself: no shape to keep
+      before, properties(before, old_timbers, standard_, GroundBound::middle, Term::now),
+      model::Bounds{});
+  if (!model.not_modelled.empty() || model.loose)
+    return;  // nothing stood by itself: no shape to keep
   const solver::Analysis analysis(model.frame, model.cases);
   const solver::CaseFactor dead{0, 1.0};
   const solver::Response response = analysis.solve({&dead, 1});
@@ -118,8 +122,8 @@ void Run::find_dead_load_shape() {
     self_weight_moments_[kept[k]] = std::max(e.joists[k].sag.value, e.joists[k].hog.value);
     const model::Line& line = model.joists[k];
     for (std::size_t n = 0; n < line.nodes.size(); ++n) {
-      dead_shape_[kept[k]].emplace_back(line.at[n],
-                                        response.displacements[static_cast<std::size_t>(line.nodes[n])].w);
+      dead_shape_[kept[k]].emplace_back(
+          line.at[n], response.displacements[static_cast<std::size_t>(line.nodes[n])].w);
     }
   }
 }
@@ -128,8 +132,10 @@ void Run::stage(model::Model& model) const {
   // A new support meets the deck as it has settled: the gap of today is zero, not that of a weightless
   // deck; in the plan's gap case it is wider by what a careless wedge leaves.
   const auto& data = catalog::table("scope.json");
-  const double extra = !plan_cases_.gap_under_new_supports ? 0.0
-                       : catalog::number(data, plan_cases_.rewedged ? "gap_rewedged_mm" : "gap_under_new_mm");
+  const double extra =
+      !plan_cases_.gap_under_new_supports
+          ? 0.0
+          : catalog::number(data, plan_cases_.rewedged ? "gap_rewedged_mm" : "gap_under_new_mm");
   const auto sag = [&](int joist, double at) {
     const auto j = static_cast<std::size_t>(joist);
     if (j >= dead_shape_.size() || dead_shape_[j].empty()) return 0.0;
@@ -144,7 +150,8 @@ void Run::stage(model::Model& model) const {
   };
   for (const model::Crossing& crossing : model.crossings) {
     const auto other = static_cast<std::size_t>(crossing.other);
-    if (crossing.kind == model::CrossingKind::bearer && !crossing.end_joint && deck_.bearers[other].added) {
+    if (crossing.kind == model::CrossingKind::bearer && !crossing.end_joint &&
+        deck_.bearers[other].added) {
       solver::Link& link = model.frame.links[static_cast<std::size_t>(crossing.link)];
       if (link.compression_only) link.gap += sag(crossing.joist, crossing.at_joist) + extra;
     } else if (crossing.kind == model::CrossingKind::support && deck_.supports[other].added) {
@@ -180,7 +187,8 @@ Prepared Run::prepare(const Variant& variant) const {
   prepared.model = model::build(deck_, properties_of(variant), variant.bounds);
   if (!prepared.model.not_modelled.empty() || prepared.model.loose) return prepared;
   stage(prepared.model);
-  prepared.analysis = std::make_unique<solver::Analysis>(prepared.model.frame, prepared.model.cases);
+  prepared.analysis =
+      std::make_unique<solver::Analysis>(prepared.model.frame, prepared.model.cases);
   prepared.probes = probes(prepared.model);
   return prepared;
 }
@@ -189,12 +197,12 @@ std::vector<Variant> Run::variants() const {
   // Forces depend on the ratio of timber to ground stiffness only: creep softens timber, not ground.
   // Fresh timber on soft ground and crept timber on stiff ground are the two ends of that ratio.
   std::vector<Variant> list;
-  const bool lap_open = std::any_of(deck_.joists.begin(), deck_.joists.end(), [](const survey::Joist& joist) {
-    return !joist.continuous_recorded;
-  });
-  const bool has_full_base = std::any_of(deck_.loads.begin(), deck_.loads.end(), [](const survey::SettledLoad& load) {
-    return load.base == survey::BaseKind::full;
-  });
+  const bool lap_open =
+      std::any_of(deck_.joists.begin(), deck_.joists.end(),
+                  [](const survey::Joist& joist) { return !joist.continuous_recorded; });
+  const bool has_full_base = std::any_of(
+      deck_.loads.begin(), deck_.loads.end(),
+      [](const survey::SettledLoad& load) { return load.base == survey::BaseKind::full; });
   struct Ground {
     GroundBound old_ground, new_ground;
     Term term;
@@ -228,16 +236,19 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
   std::vector<std::pair<double, std::size_t>> ranked;
   std::vector<solver::CaseFactor> whole;
   for (std::size_t k = 0; k < prepared.model.infos.size(); ++k) {
-    if (prepared.model.infos[k].kind == model::CaseKind::self_weight) whole.push_back({static_cast<int>(k), 1.0});
+    if (prepared.model.infos[k].kind == model::CaseKind::self_weight)
+      whole.push_back({static_cast<int>(k), 1.0});
     if (prepared.model.infos[k].kind == model::CaseKind::whole) {
-      const survey::SettledLoad& load = deck_.loads[static_cast<std::size_t>(prepared.model.infos[k].load)];
+      const survey::SettledLoad& load =
+          deck_.loads[static_cast<std::size_t>(prepared.model.infos[k].load)];
       whole.push_back({static_cast<int>(k), weight(load.dry_mass + load.contents).value()});
     }
   }
   const solver::Response response = prepared.analysis->solve(whole);
   if (response.mechanism) return {};
   double total = 0.0;
-  for (const survey::SettledLoad& load : deck_.loads) total += weight(load.dry_mass + load.contents).value();
+  for (const survey::SettledLoad& load : deck_.loads)
+    total += weight(load.dry_mass + load.contents).value();
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
     const int index = prepared.model.support_of[s];
     if (index < 0) continue;
@@ -252,9 +263,12 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
   for (const auto& [minus_reaction, s] : ranked) {
     const survey::SettledSupport& support = deck_.supports[s];
     const int index = prepared.model.support_of[s];
-    const double other = support_stiffness(deck_, timbers_, standard_, s, soft_here ? GroundBound::stiff : GroundBound::soft);
-    list.push_back({support.id + (soft_here ? " stiff among soft" : " soft among stiff"), {{index, other, {}}}});
-    if (!support.footing.contact_recorded) list.push_back({support.id + " absent", {{index, 0.0, {}}}});
+    const double other = support_stiffness(deck_, timbers_, standard_, s,
+                                           soft_here ? GroundBound::stiff : GroundBound::soft);
+    list.push_back({support.id + (soft_here ? " stiff among soft" : " soft among stiff"),
+                    {{index, other, {}}}});
+    if (!support.footing.contact_recorded)
+      list.push_back({support.id + " absent", {{index, 0.0, {}}}});
   }
   return list;
 }
@@ -264,7 +278,8 @@ void Run::find_loaded(const Prepared& prepared) {
   double total = 0.0;
   for (std::size_t k = 0; k < prepared.model.infos.size(); ++k) {
     if (prepared.model.infos[k].kind != model::CaseKind::whole) continue;
-    const survey::SettledLoad& load = deck_.loads[static_cast<std::size_t>(prepared.model.infos[k].load)];
+    const survey::SettledLoad& load =
+        deck_.loads[static_cast<std::size_t>(prepared.model.infos[k].load)];
     const double w = weight(load.dry_mass + load.contents).value();
     total += w;
     whole.push_back({static_cast<int>(k), w});
@@ -283,14 +298,16 @@ void Run::find_loaded(const Prepared& prepared) {
   const solver::CaseFactor dead{0, 1.0};
   const solver::Response alone = prepared.analysis->solve({&dead, 1});
   const double share = catalog::number(catalog::table("scope.json"), "loaded_share") * total;
-  const auto more = [&](const std::vector<double>& with, const std::vector<double>& without, int index) {
+  const auto more = [&](const std::vector<double>& with, const std::vector<double>& without,
+                        int index) {
     const auto i = static_cast<std::size_t>(index);
     return std::abs(with[i] - (alone.mechanism ? 0.0 : without[i]));
   };
   const model::Model& m = prepared.model;
   for (const model::Crossing& crossing : m.crossings) {
-    const double force = crossing.link >= 0 ? more(response.links, alone.links, crossing.link)
-                                            : more(response.supports, alone.supports, crossing.support);
+    const double force = crossing.link >= 0
+                             ? more(response.links, alone.links, crossing.link)
+                             : more(response.supports, alone.supports, crossing.support);
     if (force < 0.5 * share) continue;
     loaded_joists_[static_cast<std::size_t>(crossing.joist)] = true;
     const auto other = static_cast<std::size_t>(crossing.other);
@@ -309,7 +326,8 @@ void Run::find_loaded(const Prepared& prepared) {
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     const survey::Joist& joist = deck_.joists[j];
     for (const survey::SettledLoad& load : deck_.loads) {
-      for (const survey::Interval& interval : survey::line_intervals(load.footprint, joist.direction, joist.position)) {
+      for (const survey::Interval& interval :
+           survey::line_intervals(load.footprint, joist.direction, joist.position)) {
         if (interval.high > joist.from && interval.low < joist.to) loaded_joists_[j] = true;
       }
     }
@@ -331,10 +349,12 @@ void Run::record(Source source, std::size_t index, Purpose purpose, double deman
   }
 }
 
-void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Question& question, int change,
-               std::span<const solver::SupportChange> changes, bool boards) {
-  const auto& combination = combinations_.at(purpose)[static_cast<std::size_t>(question.combination)];
-  const Situation& situation = situations_[bare_ ? 1 : 0][static_cast<std::size_t>(question.situation)];
+void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Question& question,
+               int change, std::span<const solver::SupportChange> changes, bool boards) {
+  const auto& combination =
+      combinations_.at(purpose)[static_cast<std::size_t>(question.combination)];
+  const Situation& situation =
+      situations_[bare_ ? 1 : 0][static_cast<std::size_t>(question.situation)];
   const auto factors = factored(deck_, prepared.model, values_, combination, situation,
                                 patterns_[static_cast<std::size_t>(question.pattern)]);
   const solver::Response response = prepared.analysis->solve(factors, changes);
@@ -345,7 +365,8 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
     const bool rocks = prepared.variant.bounds.stiff_shell && !situation.full;
     if (!bare_ && !mechanism_ && !rocks) {
       mechanism_ = *response.mechanism + " (" + situation.name + ", " + prepared.variant.words() +
-                   (change >= 0 ? ", " + changes_[static_cast<std::size_t>(change)].words : "") + ")";
+                   (change >= 0 ? ", " + changes_[static_cast<std::size_t>(change)].words : "") +
+                   ")";
     }
     return;
   }
@@ -355,25 +376,29 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
       if (m.support_of[s] < 0) continue;
       const double reaction = response.supports[static_cast<std::size_t>(m.support_of[s])];
       record(Source::ground_support, s, purpose, reaction, 0.0, question, variant, change);
-      if (!bare_ && change < 0) reactions_[s].characteristic = max(reactions_[s].characteristic, Force(reaction));
+      if (!bare_ && change < 0)
+        reactions_[s].characteristic = max(reactions_[s].characteristic, Force(reaction));
     }
     for (std::size_t c = 0; c < m.crossings.size(); ++c) {
       if (m.crossings[c].kind != model::CrossingKind::wall) continue;
-      record(Source::ground_wall, c, purpose, response.supports[static_cast<std::size_t>(m.crossings[c].support)], 0.0,
-             question, variant, change);
+      record(Source::ground_wall, c, purpose,
+             response.supports[static_cast<std::size_t>(m.crossings[c].support)], 0.0, question,
+             variant, change);
     }
     return;
   }
   if (purpose == Purpose::uplift) {
     for (std::size_t c = 0; c < m.crossings.size(); ++c) {
       if (!m.crossings[c].two_way || m.crossings[c].link < 0) continue;
-      record(Source::crossing_lift, c, purpose, -response.links[static_cast<std::size_t>(m.crossings[c].link)], 0.0,
-             question, variant, change);
+      record(Source::crossing_lift, c, purpose,
+             -response.links[static_cast<std::size_t>(m.crossings[c].link)], 0.0, question, variant,
+             change);
     }
     return;
   }
   const Effects e = effects(m, *prepared.analysis, prepared.probes, response, factors, boards);
-  const auto lines = [&](const std::vector<LineEffects>& all, Source sag, Source hog, Source shear) {
+  const auto lines = [&](const std::vector<LineEffects>& all, Source sag, Source hog,
+                         Source shear) {
     for (std::size_t k = 0; k < all.size(); ++k) {
       record(sag, k, purpose, all[k].sag.value, all[k].sag.at, question, variant, change);
       record(hog, k, purpose, all[k].hog.value, all[k].hog.at, question, variant, change);
@@ -384,14 +409,15 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
   lines(e.bearers, Source::bearer_sag, Source::bearer_hog, Source::bearer_shear);
   lines(e.ledgers, Source::ledger_sag, Source::ledger_hog, Source::ledger_shear);
   if (boards) {
-    record(Source::boards_bending, 0, purpose, std::max(e.boards.sag.value, e.boards.hog.value), 0.0, question,
-           variant, change);
+    record(Source::boards_bending, 0, purpose, std::max(e.boards.sag.value, e.boards.hog.value),
+           0.0, question, variant, change);
     record(Source::boards_shear, 0, purpose, e.boards.shear.value, 0.0, question, variant, change);
   }
   for (std::size_t c = 0; c < m.crossings.size(); ++c) {
     const model::Crossing& crossing = m.crossings[c];
-    const double force = crossing.link >= 0 ? response.links[static_cast<std::size_t>(crossing.link)]
-                                            : response.supports[static_cast<std::size_t>(crossing.support)];
+    const double force = crossing.link >= 0
+                             ? response.links[static_cast<std::size_t>(crossing.link)]
+                             : response.supports[static_cast<std::size_t>(crossing.support)];
     record(Source::crossing, c, purpose, force, 0.0, question, variant, change);
   }
   for (std::size_t p = 0; p < m.props.size(); ++p) {
@@ -402,7 +428,8 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
     for (std::size_t s = 0; s < m.support_of.size(); ++s) {
       if (m.support_of[s] < 0) continue;
       reactions_[s].factored =
-          max(reactions_[s].factored, Force(response.supports[static_cast<std::size_t>(m.support_of[s])]));
+          max(reactions_[s].factored,
+              Force(response.supports[static_cast<std::size_t>(m.support_of[s])]));
     }
   }
 }
@@ -411,7 +438,8 @@ void Run::ask(const Prepared& prepared, int variant, Purpose purpose, bool with_
   const std::size_t set = with_load ? 0 : 1;
   for (const Question& question :
        questions(combinations_.at(purpose), situations_[set], patterns_)) {
-    take(prepared, variant, purpose, question, -1, {}, purpose == Purpose::strength && question.pattern <= 1);
+    take(prepared, variant, purpose, question, -1, {},
+         purpose == Purpose::strength && question.pattern <= 1);
   }
 }
 
@@ -420,7 +448,8 @@ void Run::safety(bool with_load) {
   if (with_load) {
     variants_ = variants();
     reactions_.clear();
-    for (const survey::SettledSupport& support : deck_.supports) reactions_.push_back({support.id, support.at, {}, {}});
+    for (const survey::SettledSupport& support : deck_.supports)
+      reactions_.push_back({support.id, support.at, {}, {}});
   }
   std::vector<Variant> list = variants_;
   bool first = true;
@@ -448,7 +477,8 @@ void Run::safety(bool with_load) {
       by_source_.clear();
       for (std::size_t k = 0; k < target.size(); ++k) {
         target[k].worst.resize(combinations_.at(target[k].purpose).size());
-        by_source_[{static_cast<int>(target[k].source), target[k].index}].push_back(static_cast<int>(k));
+        by_source_[{static_cast<int>(target[k].source), target[k].index}].push_back(
+            static_cast<int>(k));
       }
       if (with_load) find_loaded(prepared);
     }
@@ -462,17 +492,21 @@ void Run::safety(bool with_load) {
         changes_.push_back(change);
         const int index = static_cast<int>(changes_.size()) - 1;
         for (const Purpose purpose : {Purpose::strength, Purpose::ground}) {
-          for (const Question& question : questions(combinations_.at(purpose), situations_[0], patterns_)) {
+          for (const Question& question :
+               questions(combinations_.at(purpose), situations_[0], patterns_)) {
             const Situation& s = situations_[0][static_cast<std::size_t>(question.situation)];
-            if (question.pattern > 1 || !s.full || s.bathers == Bathers::quarter || s.free_end >= 0) continue;
+            if (question.pattern > 1 || !s.full || s.bathers == Bathers::quarter || s.free_end >= 0)
+              continue;
             take(prepared, static_cast<int>(v), purpose, question, index, change.changes, false);
           }
         }
       }
     }
     // Boards whose joints nobody recorded: all jointed over the joist that bends most.
-    const bool joints_open = !deck_.boards.joints_recorded || deck_.boards.joints == survey::BoardJoints::staggered;
-    if (joints_open && !variant.bounds.stiff_shell && !variant.bounds.joists_lapped && !variant.bounds.boards_jointed) {
+    const bool joints_open =
+        !deck_.boards.joints_recorded || deck_.boards.joints == survey::BoardJoints::staggered;
+    if (joints_open && !variant.bounds.stiff_shell && !variant.bounds.joists_lapped &&
+        !variant.bounds.boards_jointed) {
       double most = -1.0;
       int joist = -1;
       for (const Item& item : items_) {

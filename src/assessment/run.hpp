@@ -55,18 +55,22 @@ private:
   [[nodiscard]] std::vector<Variant> variants() const;
   void find_dead_load_shape();
   void ask(const Prepared& prepared, int variant, standards::Purpose purpose, bool with_load);
-  void take(const Prepared& prepared, int variant, standards::Purpose purpose, const Question& question,
-            int change, std::span<const solver::SupportChange> changes, bool boards);
-  void record(Source source, std::size_t index, standards::Purpose purpose, double demand, double along,
-              const Question& question, int variant, int change);
+  void take(const Prepared& prepared, int variant, standards::Purpose purpose,
+            const Question& question, int change, std::span<const solver::SupportChange> changes,
+            bool boards);
+  void record(Source source, std::size_t index, standards::Purpose purpose, double demand,
+              double along, const Question& question, int variant, int change);
   [[nodiscard]] std::vector<PadChange> pad_changes(const Prepared& prepared) const;
   void find_loaded(const Prepared& prepared);
-  [[nodiscard]] Finding finding(const Item& item, std::size_t combination, standards::Check check) const;
-  [[nodiscard]] std::optional<std::pair<std::size_t, standards::Check>> worst_of(const Item& item) const;
+  [[nodiscard]] Finding finding(const Item& item, std::size_t combination,
+                                standards::Check check) const;
+  [[nodiscard]] std::optional<std::pair<std::size_t, standards::Check>> worst_of(
+      const Item& item) const;
   void static_findings(DeckAssessment& result) const;
   void service_findings(DeckAssessment& result, bool shapes);
   void verify(const Item& item, std::size_t combination) const;
-  [[nodiscard]] double demand_in(const Item& item, const Prepared& prepared, const solver::Response& response,
+  [[nodiscard]] double demand_in(const Item& item, const Prepared& prepared,
+                                 const solver::Response& response,
                                  std::span<const solver::CaseFactor> factors) const;
 
   const survey::Deck& deck_;
@@ -80,13 +84,14 @@ private:
   std::vector<std::vector<Situation>> situations_{2};  ///< with load, without
   std::vector<Pattern> patterns_;
   std::vector<PadChange> changes_;
-  std::vector<Item> items_, bare_items_;               ///< with the load, without
-  bool bare_ = false;                                  ///< which of the two is being filled
+  std::vector<Item> items_, bare_items_;  ///< with the load, without
+  bool bare_ = false;                     ///< which of the two is being filled
   std::map<std::pair<int, int>, std::vector<int>> by_source_;
   std::vector<double> self_weight_moments_;
   /// Deflection under existing dead load, before the works: per joist, its stations and w (up positive).
   std::vector<std::vector<std::pair<double, double>>> dead_shape_;
-  std::vector<bool> loaded_joists_, loaded_bearers_, loaded_ledgers_, loaded_supports_, loaded_walls_;
+  std::vector<bool> loaded_joists_, loaded_bearers_, loaded_ledgers_, loaded_supports_,
+      loaded_walls_;
   std::vector<Reaction> reactions_;
   std::optional<std::string> mechanism_, not_modelled_;
   std::size_t solves_ = 0;

@@ -17,12 +17,14 @@ namespace {
 double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
 
 UnitSystem units(const survey::Deck& deck) {
-  return deck.standard == survey::StandardId::north_america_us ? UnitSystem::us_customary : UnitSystem::metric;
+  return deck.standard == survey::StandardId::north_america_us ? UnitSystem::us_customary
+                                                               : UnitSystem::metric;
 }
 
 /// Outline of what a support stands on the ground with.
 survey::Polygon footing_outline(const survey::SettledSupport& support) {
-  return survey::place(survey::rectangle(support.footing.width, support.footing.length), 0.0, support.at);
+  return survey::place(survey::rectangle(support.footing.width, support.footing.length), 0.0,
+                       support.at);
 }
 
 }  // namespace
@@ -35,12 +37,15 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
   result.refer_reasons = deck.refer_reasons;
   const survey::SettledSite& site = deck.site;
 
-  if (site.use != survey::Use::one_household) refer("the deck is for public, shared or rented use: ask a structural engineer");
+  if (site.use != survey::Use::one_household)
+    refer("the deck is for public, shared or rented use: ask a structural engineer");
   if (site.storeys > 1) refer("decks stand above each other");
   if (site.space_below == survey::SpaceBelow::used) refer("there is a used space underneath");
-  if (site.roof_or_screen) refer("a roof or screen on the deck catches wind, which is not modelled");
+  if (site.roof_or_screen)
+    refer("a roof or screen on the deck catches wind, which is not modelled");
   if (deck.height > mm(figure("deck_height_mm"))) {
-    refer("the deck's surface is " + format_length(deck.height, u) + " above the ground; this program stops at " +
+    refer("the deck's surface is " + format_length(deck.height, u) +
+          " above the ground; this program stops at " +
           format_length(mm(figure("deck_height_mm")), u));
   }
   for (const survey::SettledLoad& load : deck.loads) {
@@ -52,42 +57,53 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
     }
     const Area area = survey::area(load.footprint);
     if (area.value() > 0.0 && (weight(mass) / area) > kilopascals(figure("load_pressure_kPa"))) {
-      refer(name + " presses with " + format_pressure(weight(mass) / area, u) + "; this program stops at " +
+      refer(name + " presses with " + format_pressure(weight(mass) / area, u) +
+            "; this program stops at " +
             format_pressure(kilopascals(figure("load_pressure_kPa")), u));
     }
   }
-  if (deck.standard == survey::StandardId::north_america_us && deck.height > mm(figure("seismic_height_mm"))) {
+  if (deck.standard == survey::StandardId::north_america_us &&
+      deck.height > mm(figure("seismic_height_mm"))) {
     if (site.seismic_category.empty()) {
       refer("the seismic design category is not stated: ask the building department");
     } else if (site.seismic_category >= "C") {
-      refer("seismic design category " + site.seismic_category + ": a raised tub is a heavy mass in an earthquake");
+      refer("seismic design category " + site.seismic_category +
+            ": a raised tub is a heavy mass in an earthquake");
     }
   }
   if (site.soil && *site.soil == survey::Soil::peat) refer("the footings stand on peat");
-  if (site.soil && *site.soil == survey::Soil::made_ground) refer("the footings stand on made ground");
-  if (site.fill == survey::Fill::younger_than_ten_years) refer("the footings stand on fill younger than ten years");
-  if (site.heel_marks) refer("a heel marks the ground beside the pads: it is too soft for this program");
+  if (site.soil && *site.soil == survey::Soil::made_ground)
+    refer("the footings stand on made ground");
+  if (site.fill == survey::Fill::younger_than_ten_years)
+    refer("the footings stand on fill younger than ten years");
+  if (site.heel_marks)
+    refer("a heel marks the ground beside the pads: it is too soft for this program");
   if (site.slope > figure("slope")) refer("the ground is steeper than 1 in 6 near the deck");
 
-  const auto near_line = [&](const survey::Polygon& outline, Length underside, const std::string& who) {
+  const auto near_line = [&](const survey::Polygon& outline, Length underside,
+                             const std::string& who) {
     for (const survey::GroundLine& wall : site.retaining_walls) {
-      const Length reach = max(mm(figure("retaining_wall_mm")), wall.height * figure("retaining_wall_heights"));
+      const Length reach =
+          max(mm(figure("retaining_wall_mm")), wall.height * figure("retaining_wall_heights"));
       const Length d = survey::distance_to_segment(outline, wall.from, wall.to);
       if (d < reach) {
-        refer(who + " stands " + format_length(d, u) + " from retaining wall " + wall.name + "; less than " +
-              format_length(reach, u) + " needs a structural engineer");
+        refer(who + " stands " + format_length(d, u) + " from retaining wall " + wall.name +
+              "; less than " + format_length(reach, u) + " needs a structural engineer");
       }
     }
     for (const survey::GroundLine& pond : site.ponds) {
-      const Length reach = max(mm(figure("retaining_wall_mm")), pond.height * figure("retaining_wall_heights"));
+      const Length reach =
+          max(mm(figure("retaining_wall_mm")), pond.height * figure("retaining_wall_heights"));
       const Length d = survey::distance_to_segment(outline, pond.from, pond.to);
-      if (d < reach) refer(who + " stands " + format_length(d, u) + " from the pond or pool " + pond.name);
+      if (d < reach)
+        refer(who + " stands " + format_length(d, u) + " from the pond or pool " + pond.name);
     }
     for (const survey::GroundLine& drain : site.drains) {
       // A drain lies in the load's 45 degree line if it is nearer than its depth below the footing.
       const Length reach = max(drain.height - underside, mm(0.0));
       const Length d = survey::distance_to_segment(outline, drain.from, drain.to);
-      if (d <= reach) refer(who + " presses on drain " + drain.name + " (within its 45 degree line)");
+      if (d <= reach)
+        refer(who + " presses on drain " + drain.name + " (within its 45 degree line)");
     }
     for (const survey::GroundLine& house : site.house_walls) {
       const Length d = survey::distance_to_segment(outline, house.from, house.to);
@@ -107,7 +123,8 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
   for (const std::size_t s : loaded_supports) {
     const survey::SettledSupport& support = deck.supports[s];
     near_line(footing_outline(support), support.footing.depth, "loaded footing " + support.id);
-    if (support.footing.tilted_or_undermined) refer("loaded footing " + support.id + " is tilted or undermined");
+    if (support.footing.tilted_or_undermined)
+      refer("loaded footing " + support.id + " is tilted or undermined");
   }
   for (const std::size_t w : loaded_walls) {
     const survey::SettledWall& wall = deck.walls[w];
@@ -140,7 +157,8 @@ bool ends_held(const survey::Deck& deck, std::size_t joist) {
     for (const survey::SettledRim& rim : deck.rims) {
       // Fixed into end grain alone it holds a joist of ordinary proportions, not a tall one.
       const bool holds = rim.fixed != survey::RimFixing::end_grain ||
-                         j.depth / j.breadth <= catalog::number(catalog::table("model.json"), "end_grain_rim_ratio");
+                         j.depth / j.breadth <=
+                             catalog::number(catalog::table("model.json"), "end_grain_rim_ratio");
       if (rim.group == j.group && rim.at_start == at_start && holds) return true;
     }
     const Length end = at_start ? j.from : j.to;
@@ -156,15 +174,18 @@ bool ends_held(const survey::Deck& deck, std::size_t joist) {
       };
       for (const survey::SettledBearer& bearer : deck.bearers) consider(bearer.position);
       for (const survey::SettledSupport& support : deck.supports) {
-        if (support.joist == static_cast<int>(joist)) consider(survey::along(support.at, j.direction));
+        if (support.joist == static_cast<int>(joist))
+          consider(survey::along(support.at, j.direction));
       }
       for (const survey::SettledWall& wall : deck.walls) {
         consider((survey::along(wall.a, j.direction) + survey::along(wall.b, j.direction)) / 2.0);
       }
     }
-    return std::any_of(deck.blocking.begin(), deck.blocking.end(), [&](const survey::SettledBlocking& row) {
-      return row.group == j.group && (abs(row.position - end) <= reach || abs(row.position - near) <= reach);
-    });
+    return std::any_of(
+        deck.blocking.begin(), deck.blocking.end(), [&](const survey::SettledBlocking& row) {
+          return row.group == j.group &&
+                 (abs(row.position - end) <= reach || abs(row.position - near) <= reach);
+        });
   };
   return held(true) && held(false);
 }
@@ -173,11 +194,13 @@ Length unbraced(const survey::Deck& deck, std::size_t joist) {
   const survey::Joist& j = deck.joists[joist];
   std::vector<double> held{j.from.value(), j.to.value()};
   for (const survey::SettledBlocking& row : deck.blocking) {
-    if (row.group == j.group && row.position > j.from && row.position < j.to) held.push_back(row.position.value());
+    if (row.group == j.group && row.position > j.from && row.position < j.to)
+      held.push_back(row.position.value());
   }
   std::sort(held.begin(), held.end());
   double longest = 0.0;
-  for (std::size_t k = 0; k + 1 < held.size(); ++k) longest = std::max(longest, held[k + 1] - held[k]);
+  for (std::size_t k = 0; k + 1 < held.size(); ++k)
+    longest = std::max(longest, held[k + 1] - held[k]);
   return mm(longest);
 }
 
@@ -188,7 +211,8 @@ struct Line {
   Force capacity;
 };
 
-bool ledger_counts(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard) {
+bool ledger_counts(const survey::Deck& deck, const Timbers& timbers,
+                   const standards::Standard& standard) {
   for (std::size_t l = 0; l < deck.ledgers.size(); ++l) {
     if (standard.ledger_fixing_counts(ledger_demand(deck, timbers, l))) return true;
   }
@@ -211,19 +235,23 @@ std::vector<Line> resisting_lines(const survey::Deck& deck, const Timbers& timbe
     if (!(check.utilisation > 0.0)) continue;
     const double each = 1.0 / check.utilisation;
     const survey::SettledLedger& ledger = deck.ledgers[l];
-    const double count = std::max(2.0, std::floor((ledger.to - ledger.from).value() / ledger.fixing_spacing.value()));
+    const double count = std::max(
+        2.0, std::floor((ledger.to - ledger.from).value() / ledger.fixing_spacing.value()));
     // Half of the fixings: the others are busy with the vertical load.
     lines.push_back({"ledger " + ledger.id, newtons(0.5 * each * count)});
   }
-  const standards::Timber* brace_timber = !timbers.joists.empty() ? &timbers.joists.front() : nullptr;
+  const standards::Timber* brace_timber =
+      !timbers.joists.empty() ? &timbers.joists.front() : nullptr;
   for (const survey::Brace& brace : deck.braces) {
     if (brace.direction != direction) continue;
     if (brace.kind == survey::BraceKind::wall_contact) {
-      lines.push_back({"walls that the deck stands between", newtons(std::numeric_limits<double>::infinity())});
+      lines.push_back(
+          {"walls that the deck stands between", newtons(std::numeric_limits<double>::infinity())});
       continue;
     }
     if (brace.kind == survey::BraceKind::diagonal_boards) {
-      if (attached) lines.push_back({"diagonal boards", newtons(std::numeric_limits<double>::infinity())});
+      if (attached)
+        lines.push_back({"diagonal boards", newtons(std::numeric_limits<double>::infinity())});
       continue;
     }
     if (brace_timber == nullptr) continue;
@@ -242,7 +270,8 @@ std::vector<Line> resisting_lines(const survey::Deck& deck, const Timbers& timbe
     const double each = brace.bolts / check.utilisation;
     // A brace at 45 degrees: the horizontal part of what its bolts take.
     const double share = brace.kind == survey::BraceKind::knee ? 0.5 : std::sqrt(0.5);
-    lines.push_back({std::to_string(brace.count) + (brace.kind == survey::BraceKind::knee ? " knee" : " diagonal") +
+    lines.push_back({std::to_string(brace.count) +
+                         (brace.kind == survey::BraceKind::knee ? " knee" : " diagonal") +
                          " braces at " + brace.at,
                      newtons(share * brace.count * each)});
   }
@@ -251,29 +280,31 @@ std::vector<Line> resisting_lines(const survey::Deck& deck, const Timbers& timbe
 
 bool raised(const survey::Deck& deck) {
   const Length low = mm(figure("low_support_mm"));
-  return std::any_of(deck.supports.begin(), deck.supports.end(), [&](const survey::SettledSupport& support) {
-    return support.post && support.post->height > low;
-  });
+  return std::any_of(deck.supports.begin(), deck.supports.end(),
+                     [&](const survey::SettledSupport& support) {
+                       return support.post && support.post->height > low;
+                     });
 }
 
 }  // namespace
 
-bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard) {
+bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers,
+                      const standards::Standard& standard) {
   if (!raised(deck)) return true;
   return !resisting_lines(deck, timbers, standard, survey::Axis::x).empty() &&
          !resisting_lines(deck, timbers, standard, survey::Axis::y).empty();
 }
 
-std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
-                          Force vertical, Force people) {
+std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers,
+                          const standards::Standard& standard, Force vertical, Force people) {
   std::vector<Finding> findings;
   const standards::LoadValues values = standard.loads(deck.height);
   // The push acts at the load's centre of mass; its leverage over the deck counts.
   Length lever(0.0);
   for (const survey::SettledLoad& load : deck.loads) lever = max(lever, load.centre_of_mass_height);
   const double leverage = 1.0 + (deck.height.value() > 0.0 ? lever / deck.height : 0.0);
-  const Force horizontal =
-      leverage * max(vertical * values.sway_share_of_vertical, people * values.sway_share_of_people);
+  const Force horizontal = leverage * max(vertical * values.sway_share_of_vertical,
+                                          people * values.sway_share_of_people);
   const bool us = standard.us_customary();
   const auto in_unit = [&](Force f) { return us ? in_pounds_force(f) : in_kilonewtons(f); };
   const std::string unit = us ? "lb" : "kN";
@@ -290,26 +321,40 @@ std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers, cons
       finding.bound = "-";
       finding.check.check = "sway along " + along;
       finding.check.unit = unit;
-      finding.check.source = {"judgement", "named resisting lines in each direction; horizontal force after BS 5975"};
+      finding.check.source = {
+          "judgement", "named resisting lines in each direction; horizontal force after BS 5975"};
       finding.check.demand = in_unit(horizontal);
-      finding.check.steps.push_back({"k", "1 + height of the load's centre / height of the deck", leverage, "",
+      finding.check.steps.push_back({"k",
+                                     "1 + height of the load's centre / height of the deck",
+                                     leverage,
+                                     "",
                                      {"judgement", "leverage of a push above the deck"}});
-      finding.check.steps.push_back({"H", "k x larger of 2.5 % of the vertical load and 10 % of the people's load",
-                                     in_unit(horizontal), unit, {"bs5975", "2.5 % of the vertical load, from memory"}});
+      finding.check.steps.push_back(
+          {"H",
+           "k x larger of 2.5 % of the vertical load and 10 % of the people's load",
+           in_unit(horizontal),
+           unit,
+           {"bs5975", "2.5 % of the vertical load, from memory"}});
       double total = 0.0;
       for (const Line& line : resisting_lines(deck, timbers, standard, direction)) {
         const bool unlimited = !std::isfinite(line.capacity.value());
         total += line.capacity.value();
-        finding.check.steps.push_back({"R", line.what + (unlimited ? " (more than can be asked of it)" : ""),
-                                       unlimited ? in_unit(horizontal) : in_unit(line.capacity), unit, {}});
+        finding.check.steps.push_back(
+            {"R",
+             line.what + (unlimited ? " (more than can be asked of it)" : ""),
+             unlimited ? in_unit(horizontal) : in_unit(line.capacity),
+             unit,
+             {}});
       }
       if (total <= 0.0) {
         finding.check.resistance = 0.0;
         finding.check.utilisation = std::numeric_limits<double>::infinity();
-        finding.check.steps.push_back({"R", "nothing named resists: the posts are a mechanism", 0.0, unit, {}});
+        finding.check.steps.push_back(
+            {"R", "nothing named resists: the posts are a mechanism", 0.0, unit, {}});
         finding.combination = "mechanism";
       } else {
-        finding.check.resistance = std::isfinite(total) ? in_unit(newtons(total)) : in_unit(horizontal);
+        finding.check.resistance =
+            std::isfinite(total) ? in_unit(newtons(total)) : in_unit(horizontal);
         finding.check.utilisation = std::isfinite(total) ? horizontal.value() / total : 0.0;
         finding.combination = "characteristic";
       }
@@ -337,8 +382,10 @@ std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers, cons
     finding.check.resistance = 0.9 * b.value() / 3.0;
     finding.check.unit = "mm";
     finding.check.utilisation = finding.check.demand / finding.check.resistance;
-    finding.check.steps.push_back({"e", "k 0.025 h, k the leverage of the load's centre", finding.check.demand, "mm", finding.check.source});
-    finding.check.steps.push_back({"e_max", "0.9 b / 3", finding.check.resistance, "mm", finding.check.source});
+    finding.check.steps.push_back({"e", "k 0.025 h, k the leverage of the load's centre",
+                                   finding.check.demand, "mm", finding.check.source});
+    finding.check.steps.push_back(
+        {"e_max", "0.9 b / 3", finding.check.resistance, "mm", finding.check.source});
     each.push_back(std::move(finding));
   }
   for (const Finding& finding : each) {

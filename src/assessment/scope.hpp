@@ -18,10 +18,11 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
 
 /// Sway in both plan directions: named resisting lines, or a toppling check for low supports.
 /// `vertical`: all characteristic vertical load; `people`: its part from people on the deck.
-std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
-                          Force vertical, Force people);
+std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers,
+                          const standards::Standard& standard, Force vertical, Force people);
 /// Is the deck kept from swaying along x and along y?
-bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard);
+bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers,
+                      const standards::Standard& standard);
 
 /// Is the joist held upright at both ends: hanger, rim, or blocking near its support?
 bool ends_held(const survey::Deck& deck, std::size_t joist);

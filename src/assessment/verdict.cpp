@@ -24,7 +24,8 @@ struct Outcome {
 
 class Judge {
 public:
-  Judge(const survey::Survey& survey, const standards::Standard& standard, const PlanCases& plan_cases)
+  Judge(const survey::Survey& survey, const standards::Standard& standard,
+        const PlanCases& plan_cases)
       : survey_(survey), standard_(standard), plan_cases_(plan_cases) {}
 
   Assessment judge();
@@ -32,7 +33,8 @@ public:
 private:
   DeckAssessment all_cases(const survey::Deck& deck, Depth depth) const;
   Outcome outcome(Reading base, const Override& single);
-  void must_see(Assessment& a, const survey::Settled& cautious, const survey::Settled& likely) const;
+  void must_see(Assessment& a, const survey::Settled& cautious,
+                const survey::Settled& likely) const;
   void rank(Assessment& a, double now);
   bool find_decides(Assessment& a, const std::vector<std::string>& missing);
   [[nodiscard]] std::vector<std::string> passes_if(const std::vector<std::string>& fields);
@@ -64,9 +66,9 @@ DeckAssessment Judge::all_cases(const survey::Deck& deck, Depth depth) const {
     double& u = f.kind == Kind::service ? result.service : result.safety;
     u = std::max(u, f.check.utilisation);
   }
-  std::stable_sort(result.findings.begin(), result.findings.end(), [](const Finding& a, const Finding& b) {
-    return a.check.utilisation > b.check.utilisation;
-  });
+  std::stable_sort(
+      result.findings.begin(), result.findings.end(),
+      [](const Finding& a, const Finding& b) { return a.check.utilisation > b.check.utilisation; });
   result.solves += planned.solves;
   return result;
 }
@@ -84,11 +86,13 @@ Outcome Judge::outcome(Reading base, const Override& single) {
 }
 
 const OpenFact* Judge::open(const std::string& field) const {
-  const auto found = std::find_if(open_.begin(), open_.end(), [&](const OpenFact& f) { return f.field == field; });
+  const auto found =
+      std::find_if(open_.begin(), open_.end(), [&](const OpenFact& f) { return f.field == field; });
   return found == open_.end() ? nullptr : &*found;
 }
 
-void Judge::must_see(Assessment& a, const survey::Settled& cautious, const survey::Settled& likely) const {
+void Judge::must_see(Assessment& a, const survey::Settled& cautious,
+                     const survey::Settled& likely) const {
   // A thing must be seen if the load reaches it, whichever reading of the rest is right.
   std::set<std::string> loaded(a.cautious.loaded_pieces.begin(), a.cautious.loaded_pieces.end());
   const bool everything = a.cautious.mechanism.has_value();
@@ -103,9 +107,11 @@ void Judge::must_see(Assessment& a, const survey::Settled& cautious, const surve
   for (const survey::Joist& joist : deck.joists) {
     if (joist.added || !is_loaded(joist.id)) continue;
     const std::string& group = record.joists[static_cast<std::size_t>(joist.group)].name;
-    put("/deck/probed/" + group, joist.probed, "joists " + group + " probed with a screwdriver along their length");
+    put("/deck/probed/" + group, joist.probed,
+        "joists " + group + " probed with a screwdriver along their length");
     for (const survey::SettledHold* hold : {&joist.start, &joist.end}) {
-      if (!hold->field.empty()) put(hold->field, hold->recorded, "how the ends of joists " + group + " are held");
+      if (!hold->field.empty())
+        put(hold->field, hold->recorded, "how the ends of joists " + group + " are held");
     }
   }
   for (const survey::SettledBearer& bearer : deck.bearers) {
@@ -123,7 +129,9 @@ void Judge::must_see(Assessment& a, const survey::Settled& cautious, const surve
   for (const survey::SettledSupport& support : deck.supports) {
     if (support.added || !is_loaded(support.id)) continue;
     const auto& group = record.supports[static_cast<std::size_t>(support.group)];
-    if (support.post) put("/deck/probed/" + group.name, support.probed, "posts " + group.name + " probed at their feet");
+    if (support.post)
+      put("/deck/probed/" + group.name, support.probed,
+          "posts " + group.name + " probed at their feet");
     put(support.contact_field, support.footing.contact_recorded,
         "contact at supports " + group.name + ": tight, or a gap");
   }
@@ -133,7 +141,8 @@ void Judge::must_see(Assessment& a, const survey::Settled& cautious, const surve
   }
   for (std::size_t l = 0; l < deck.loads.size(); ++l) {
     const std::string at = "/loads/" + std::to_string(l);
-    const std::string name = deck.loads[l].name.empty() ? "load " + std::to_string(l + 1) : deck.loads[l].name;
+    const std::string name =
+        deck.loads[l].name.empty() ? "load " + std::to_string(l + 1) : deck.loads[l].name;
     put(at + "/dry_mass", deck.loads[l].mass_recorded, "dry mass of " + name);
     put(at + "/contents", deck.loads[l].contents_recorded, "contents of " + name);
     put(at + "/footprint", deck.loads[l].footprint_recorded, "footprint of " + name);
@@ -158,7 +167,8 @@ void Judge::rank(Assessment& a, double now) {
     a.unknowns.push_back(std::move(unknown));
     order.emplace_back(-a.unknowns.back().swing, k);
   }
-  std::stable_sort(order.begin(), order.end(), [](const auto& x, const auto& y) { return x.first < y.first; });
+  std::stable_sort(order.begin(), order.end(),
+                   [](const auto& x, const auto& y) { return x.first < y.first; });
   std::vector<Unknown> sorted;
   for (const auto& [minus, k] : order) {
     sorted.push_back(a.unknowns[k]);
@@ -178,9 +188,11 @@ std::vector<std::string> Judge::passes_if(const std::vector<std::string>& fields
     // The least that passes: the likely value if that is enough beside the others, else the favourable.
     Override with;
     for (const std::string& other : fields) {
-      if (open(other) != nullptr) with[other] = other == field ? Reading::likely : Reading::favourable;
+      if (open(other) != nullptr)
+        with[other] = other == field ? Reading::likely : Reading::favourable;
     }
-    const bool likely_will_do = fact->likely != fact->cautious && outcome(Reading::cautious, with).passes();
+    const bool likely_will_do =
+        fact->likely != fact->cautious && outcome(Reading::cautious, with).passes();
     words.push_back((likely_will_do ? fact->likely : fact->favourable) + " or better");
   }
   return words;
@@ -248,7 +260,9 @@ bool Judge::one_or_two_would_do() {
   const std::size_t n = std::min<std::size_t>(ranked_.size(), 5);
   for (std::size_t i = 0; i < n; ++i) {
     for (std::size_t k = i + 1; k < n; ++k) {
-      if (outcome(Reading::likely, {{ranked_[i], Reading::favourable}, {ranked_[k], Reading::favourable}}).passes()) {
+      if (outcome(Reading::likely,
+                  {{ranked_[i], Reading::favourable}, {ranked_[k], Reading::favourable}})
+              .passes()) {
         return true;
       }
     }
@@ -261,7 +275,9 @@ std::string percent(double utilisation) {
   return format_decimals(std::ceil(utilisation * 100.0 - 1e-9), 0) + " %";
 }
 
-std::string closest(const Finding& f) { return f.piece + ", " + f.check.check + ", " + percent(f.check.utilisation); }
+std::string closest(const Finding& f) {
+  return f.piece + ", " + f.check.check + ", " + percent(f.check.utilisation);
+}
 
 Assessment Judge::judge() {
   Assessment a;
@@ -271,15 +287,19 @@ Assessment Judge::judge() {
   open_ = cautious.open;
   a.cautious = all_cases(cautious.deck, Depth::full);
   // With no open fact the three readings are one deck.
-  const DeckAssessment at_likely = open_.empty() ? a.cautious : all_cases(likely.deck, Depth::utilisation);
-  known_[{Reading::cautious, {}}] = {a.cautious.mechanism ? std::numeric_limits<double>::infinity() : a.cautious.safety,
-                                     !a.cautious.refer_reasons.empty()};
-  if (!open_.empty()) known_[{Reading::likely, {}}] = {at_likely.mechanism ? std::numeric_limits<double>::infinity() : at_likely.safety,
-                                   !at_likely.refer_reasons.empty()};
+  const DeckAssessment at_likely =
+      open_.empty() ? a.cautious : all_cases(likely.deck, Depth::utilisation);
+  known_[{Reading::cautious, {}}] = {
+      a.cautious.mechanism ? std::numeric_limits<double>::infinity() : a.cautious.safety,
+      !a.cautious.refer_reasons.empty()};
+  if (!open_.empty())
+    known_[{Reading::likely, {}}] = {
+        at_likely.mechanism ? std::numeric_limits<double>::infinity() : at_likely.safety,
+        !at_likely.refer_reasons.empty()};
   a.assumptions = cautious.deck.assumptions;
   for (const OpenFact& fact : open_) {
-    a.assumptions.push_back(fact.field + " is " + (fact.range ? "a range" : "not known") + ": taken as " + fact.cautious +
-                            " (likely " + fact.likely + ")");
+    a.assumptions.push_back(fact.field + " is " + (fact.range ? "a range" : "not known") +
+                            ": taken as " + fact.cautious + " (likely " + fact.likely + ")");
   }
 
   // Service is judged at likely facts; safety at cautious ones.
@@ -300,7 +320,8 @@ Assessment Judge::judge() {
     a.verdict = Verdict::refer;
     a.refer_reasons = d.refer_reasons;
     a.sentence = "Refer to a structural engineer, because ";
-    for (std::size_t k = 0; k < a.refer_reasons.size(); ++k) a.sentence += (k > 0 ? "; " : "") + a.refer_reasons[k];
+    for (std::size_t k = 0; k < a.refer_reasons.size(); ++k)
+      a.sentence += (k > 0 ? "; " : "") + a.refer_reasons[k];
     a.sentence += ".";
     a.governing.reset();
     return a;
@@ -323,18 +344,21 @@ Assessment Judge::judge() {
   const bool service_fails = at_likely.service > 1.0 && !at_likely.mechanism;
   const auto service_words = [&] {
     const Finding& f = a.service_findings.front();
-    return "expected to move " + format_decimals(f.check.demand, 1) + " " + f.check.unit + " against a limit of " +
-           format_decimals(f.check.resistance, 1) + " " + f.check.unit + " (" + f.piece + ", " + f.check.check + ")";
+    return "expected to move " + format_decimals(f.check.demand, 1) + " " + f.check.unit +
+           " against a limit of " + format_decimals(f.check.resistance, 1) + " " + f.check.unit +
+           " (" + f.piece + ", " + f.check.check + ")";
   };
 
   if (!(favourable.safety <= 1.0)) {
     a.verdict = Verdict::does_not_carry;
     a.fails = {Kind::safety};
     if (open_.empty()) {
-      a.sentence = a.cautious.mechanism ? "Does not carry: " + *a.cautious.mechanism + "."
-                                        : "Does not carry. What gives out first: " + closest(*a.governing) + ".";
+      a.sentence = a.cautious.mechanism
+                       ? "Does not carry: " + *a.cautious.mechanism + "."
+                       : "Does not carry. What gives out first: " + closest(*a.governing) + ".";
     } else {
-      const DeckAssessment best = all_cases(survey::settle(survey_, Reading::favourable).deck, Depth::utilisation);
+      const DeckAssessment best =
+          all_cases(survey::settle(survey_, Reading::favourable).deck, Depth::utilisation);
       a.sentence = "Does not carry, even if every open fact turns out well: ";
       const auto worst = std::find_if(best.findings.begin(), best.findings.end(),
                                       [](const Finding& f) { return f.kind == Kind::safety; });
@@ -354,7 +378,8 @@ Assessment Judge::judge() {
     }
     a.verdict = Verdict::carries;
     a.sentence = "Carries: on what you recorded, every check this program makes passes (closest: " +
-                 closest(*a.governing) + ")" + (a.cautious.safety > 0.9 ? ", with little to spare" : "") +
+                 closest(*a.governing) + ")" +
+                 (a.cautious.safety > 0.9 ? ", with little to spare" : "") +
                  ". It has not seen your deck." + ordinary;
     return a;
   }
@@ -363,9 +388,11 @@ Assessment Judge::judge() {
     a.verdict = Verdict::does_not_carry;
     a.fails = {Kind::safety};
     if (service_fails) a.fails.push_back(Kind::service);
-    a.sentence = "Does not carry at the likely facts, and no one or two facts that can be found out would change that. "
-                 "What gives out first: " +
-                 (a.governing ? closest(*a.governing) : std::string("see the findings")) + "." + ordinary;
+    a.sentence =
+        "Does not carry at the likely facts, and no one or two facts that can be found out would "
+        "change that. "
+        "What gives out first: " +
+        (a.governing ? closest(*a.governing) : std::string("see the findings")) + "." + ordinary;
     return a;
   }
   if (service_fails && safe && !refers_cautious) {
@@ -403,29 +430,38 @@ Assessment Judge::judge() {
 
 }  // namespace
 
-Assessment assess(const survey::Survey& survey, const standards::Standard& standard, const PlanCases& plan_cases) {
+Assessment assess(const survey::Survey& survey, const standards::Standard& standard,
+                  const PlanCases& plan_cases) {
   return Judge(survey, standard, plan_cases).judge();
 }
 
 std::unique_ptr<standards::Standard> standard_for(survey::StandardId id) {
-  return id == survey::StandardId::eurocode_uk ? standards::make_eurocode_uk() : standards::make_north_america_us();
+  return id == survey::StandardId::eurocode_uk ? standards::make_eurocode_uk()
+                                               : standards::make_north_america_us();
 }
 
 const char* to_string(Verdict verdict) {
   switch (verdict) {
-    case Verdict::carries: return "carries";
-    case Verdict::does_not_carry: return "does not carry";
-    case Verdict::cannot_tell: return "cannot tell";
-    case Verdict::refer: return "refer";
+    case Verdict::carries:
+      return "carries";
+    case Verdict::does_not_carry:
+      return "does not carry";
+    case Verdict::cannot_tell:
+      return "cannot tell";
+    case Verdict::refer:
+      return "refer";
   }
   return "refer";
 }
 
 const char* to_string(Kind kind) {
   switch (kind) {
-    case Kind::safety: return "safety";
-    case Kind::service: return "service";
-    case Kind::ordinary_use: return "ordinary use";
+    case Kind::safety:
+      return "safety";
+    case Kind::service:
+      return "service";
+    case Kind::ordinary_use:
+      return "ordinary use";
   }
   return "safety";
 }

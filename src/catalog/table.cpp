@@ -36,7 +36,8 @@ const nlohmann::json& table(std::string_view path) {
 
 double number(const nlohmann::json& rows, std::string_view name) {
   const auto row = rows.find(name);
-  if (row == rows.end() || !row->is_object() || !row->contains("value") || !row->at("value").is_number()) {
+  if (row == rows.end() || !row->is_object() || !row->contains("value") ||
+      !row->at("value").is_number()) {
     throw std::logic_error("no number " + std::string(name) + " in a data table");
   }
   return row->at("value").get<double>();

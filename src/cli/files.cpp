@@ -15,7 +15,8 @@ std::string read_file(const std::string& path) {
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
   if (error || !fs::exists(status)) {
-    throw FileError(path + ": there is no such file, or it may not be read; check the name and the folder");
+    throw FileError(
+        path + ": there is no such file, or it may not be read; check the name and the folder");
   }
   if (fs::is_directory(status)) {
     throw FileError(path + ": this is a folder; name the survey file in it, such as survey.json");
@@ -37,7 +38,8 @@ std::string read_file(const std::string& path) {
 void write_file(const std::string& path, const std::string& text) {
   const fs::path target(path);
   std::error_code error;
-  if (fs::is_directory(target, error)) throw FileError(path + ": this is a folder; name a file to write");
+  if (fs::is_directory(target, error))
+    throw FileError(path + ": this is a folder; name a file to write");
   if (fs::exists(target, error) && !fs::is_regular_file(target, error)) {
     // A device or pipe: there is nothing to move into place.
     std::ofstream out(path, std::ios::binary);
@@ -54,7 +56,8 @@ void write_file(const std::string& path, const std::string& text) {
     out.flush();
     if (!out) {
       fs::remove(part, error);
-      throw FileError(path + ": cannot be written; check that the folder is there and who may write to it");
+      throw FileError(
+          path + ": cannot be written; check that the folder is there and who may write to it");
     }
   }
   fs::rename(part, target, error);

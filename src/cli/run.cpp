@@ -61,10 +61,11 @@ costing::PriceBook prices(const Options& options, const survey::Survey& survey) 
 }
 
 void find_retrofit(Job& job, const costing::PriceBook& book) {
-  job.report.retrofit = planner::plan(job.report.survey, *job.standard, book, [](const std::string& line) {
-    std::cerr << line << "\n";
-    return true;
-  });
+  job.report.retrofit =
+      planner::plan(job.report.survey, *job.standard, book, [](const std::string& line) {
+        std::cerr << line << "\n";
+        return true;
+      });
 }
 
 void print(const nlohmann::ordered_json& json) { std::cout << json.dump(2) << "\n"; }
@@ -78,10 +79,14 @@ int assess(const Options& options) {
     std::cout << report::assessment_text(job.report);
   }
   switch (job.report.assessment.verdict) {
-    case assessment::Verdict::carries: return 0;
-    case assessment::Verdict::does_not_carry: return 1;
-    case assessment::Verdict::cannot_tell: return 2;
-    case assessment::Verdict::refer: return 3;
+    case assessment::Verdict::carries:
+      return 0;
+    case assessment::Verdict::does_not_carry:
+      return 1;
+    case assessment::Verdict::cannot_tell:
+      return 2;
+    case assessment::Verdict::refer:
+      return 3;
   }
   return exit_internal;
 }
@@ -100,7 +105,8 @@ int retrofit(const Options& options) {
 
 void find_comparison(Job& job, const costing::PriceBook& book) {
   find_retrofit(job, book);
-  job.report.comparison = comparison::compare(job.report.survey, *job.report.retrofit, *job.standard, book);
+  job.report.comparison =
+      comparison::compare(job.report.survey, *job.report.retrofit, *job.standard, book);
 }
 
 int compare(const Options& options) {
@@ -129,7 +135,8 @@ int explain(const Options& options) {
   const std::string text = report::explain_text(job.report, options.finding);
   if (text.empty()) {
     std::string known;
-    for (const auto* list : {&job.report.assessment.cautious.findings, &job.report.assessment.service_findings}) {
+    for (const auto* list :
+         {&job.report.assessment.cautious.findings, &job.report.assessment.service_findings}) {
       for (const assessment::Finding& finding : *list) known += "\n  \"" + finding.id + "\"";
     }
     throw UsageError("there is no finding \"" + options.finding + "\"; this deck has" +
@@ -150,7 +157,8 @@ int show_catalog(const Options& options) {
   if (options.table.empty()) {
     std::cout << "Tables (underprop catalog TABLE prints one, with its sources):\n";
     for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
-      std::cout << "  " << file.path.substr(0, file.path.size() - std::string_view(".json").size()) << "\n";
+      std::cout << "  " << file.path.substr(0, file.path.size() - std::string_view(".json").size())
+                << "\n";
     }
     return 0;
   }
@@ -165,9 +173,10 @@ int show_catalog(const Options& options) {
 int parse_and_run(int argc, char** argv) {
   Options options;
   int (*job)(const Options&) = nullptr;
-  CLI::App app{"Can this timber deck carry something heavy, and what is the least that would make it?\n" +
-                   report::notice(),
-               "underprop"};
+  CLI::App app{
+      "Can this timber deck carry something heavy, and what is the least that would make it?\n" +
+          report::notice(),
+      "underprop"};
   app.require_subcommand(1);
   const auto command = [&](const char* name, const char* what, int (*run_it)(const Options&)) {
     CLI::App* sub = app.add_subcommand(name, what);
@@ -179,24 +188,29 @@ int parse_and_run(int argc, char** argv) {
     return sub;
   };
   const auto takes_json = [&](CLI::App* sub) {
-    sub->add_flag("--json", options.json, "the result as JSON on standard output, nothing else there");
+    sub->add_flag("--json", options.json,
+                  "the result as JSON on standard output, nothing else there");
     return sub;
   };
   const auto takes_prices = [&](CLI::App* sub) {
-    sub->add_option("--prices", options.prices, "your own prices (JSON); they replace lines of the region's book");
+    sub->add_option("--prices", options.prices,
+                    "your own prices (JSON); they replace lines of the region's book");
     return sub;
   };
-  takes_json(takes_survey(command("assess", "verdict, governing findings, what isn't known", assess)));
-  takes_prices(takes_json(takes_survey(
-      command("retrofit", "the least works after which every check passes, and alternatives", retrofit))));
-  takes_prices(takes_json(takes_survey(
-      command("compare", "cost of the retrofit beside a concrete pad and a new low deck", compare))));
-  CLI::App* sub =
-      takes_prices(takes_survey(command("report", "everything, as one self-contained HTML file", write_report)));
+  takes_json(
+      takes_survey(command("assess", "verdict, governing findings, what isn't known", assess)));
+  takes_prices(takes_json(takes_survey(command(
+      "retrofit", "the least works after which every check passes, and alternatives", retrofit))));
+  takes_prices(takes_json(takes_survey(command(
+      "compare", "cost of the retrofit beside a concrete pad and a new low deck", compare))));
+  CLI::App* sub = takes_prices(
+      takes_survey(command("report", "everything, as one self-contained HTML file", write_report)));
   sub->add_option("-o", options.output, "the HTML file to write")->required();
-  sub = takes_survey(command("explain", "one finding's arithmetic, line by line, with clauses", explain));
+  sub = takes_survey(
+      command("explain", "one finding's arithmetic, line by line, with clauses", explain));
   sub->add_option("FINDING", options.finding, "its id, such as \"J3/bending\"")->required();
-  takes_survey(command("export", "the assembled analysis model and its response, as JSON", export_model));
+  takes_survey(
+      command("export", "the assembled analysis model and its response, as JSON", export_model));
   sub = command("catalog", "the data tables, with sources", show_catalog);
   sub->add_option("TABLE", options.table, "the table to print; without it they are listed");
   try {
@@ -230,7 +244,8 @@ int run(int argc, char** argv) {
     return exit_internal;
   } catch (const std::exception& error) {
     std::cerr << "underprop: internal fault, no answer: " << error.what()
-              << "\nThis is a fault of the program, not of your survey. Please report it with the survey file.\n";
+              << "\nThis is a fault of the program, not of your survey. Please report it with the "
+                 "survey file.\n";
     return exit_internal;
   }
 }

@@ -4,7 +4,6 @@
 #include "underprop/base/format.hpp"
 #include "underprop/works/rules.hpp"
 
-
 #include <algorithm>
 #include <cmath>
 
@@ -12,7 +11,9 @@ namespace underprop::comparison {
 
 namespace {
 
-std::string money(double amount, const std::string& currency) { return format_decimals(amount, 0) + " " + currency; }
+std::string money(double amount, const std::string& currency) {
+  return format_decimals(amount, 0) + " " + currency;
+}
 
 /// The new low deck priced as works: its bearers on pads, its joists as added ones.
 std::vector<works::Work> as_works(const LowDeck& deck) {
@@ -34,7 +35,8 @@ std::vector<works::Work> as_works(const LowDeck& deck) {
     work.pad_width = work.pad_length = deck.pad;
     work.pad_thickness = deck.pad_thickness;
     work.pad_depth = deck.pad_depth;
-    for (const Length at : record.supports[b].positions) work.places.push_back({at, bearer.position});
+    for (const Length at : record.supports[b].positions)
+      work.places.push_back({at, bearer.position});
     list.push_back(std::move(work));
   }
   for (const Length at : record.joists.front().positions) {
@@ -55,8 +57,8 @@ std::vector<works::Work> as_works(const LowDeck& deck) {
 
 }  // namespace
 
-Comparison compare(const survey::Survey& survey, const planner::Result& retrofit, const standards::Standard& standard,
-                   const costing::PriceBook& book) {
+Comparison compare(const survey::Survey& survey, const planner::Result& retrofit,
+                   const standards::Standard& standard, const costing::PriceBook& book) {
   Comparison result;
   Option least;
   least.name = "least retrofit";
@@ -67,7 +69,8 @@ Comparison compare(const survey::Survey& survey, const planner::Result& retrofit
     least.carries = retrofit.found;
     if (retrofit.none_needed) least.notes.push_back("nothing needs to be done");
     if (retrofit.plan->assessment.verdict == assessment::Verdict::cannot_tell) {
-      least.notes.push_back("holds for the cautious facts; what must be seen first is the first step of the plan");
+      least.notes.push_back(
+          "holds for the cautious facts; what must be seen first is the first step of the plan");
     }
   } else {
     least.possible = false;
@@ -89,10 +92,13 @@ Comparison compare(const survey::Survey& survey, const planner::Result& retrofit
   pad.carries = slab.carries && !retrofit.refers;
   pad.notes = slab.notes;
   if (retrofit.refers) {
-    pad.notes.push_back("what makes the deck refer may hold for a pad on the same ground too: ask the same engineer");
+    pad.notes.push_back(
+        "what makes the deck refer may hold for a pad on the same ground too: ask the same "
+        "engineer");
   }
-  pad.notes.push_back("presses on the ground with " + format_decimals(slab.ground_pressure_kPa, 1) + " kPa against " +
-                      format_decimals(slab.allowed_pressure_kPa, 1) + " kPa taken as allowed");
+  pad.notes.push_back("presses on the ground with " + format_decimals(slab.ground_pressure_kPa, 1) +
+                      " kPa against " + format_decimals(slab.allowed_pressure_kPa, 1) +
+                      " kPa taken as allowed");
   result.options.push_back(std::move(pad));
 
   Option low;
@@ -106,17 +112,20 @@ Comparison compare(const survey::Survey& survey, const planner::Result& retrofit
     const double board_m2 = in_metres(deck->width) * in_metres(deck->length);
     const double waste = 1.0 + works::building_value(survey.standard, "concrete/waste");
     quantities.push_back({"decking boards", board_m2 * waste, "m2",
-                          "boards " + format_length(deck->survey.deck.boards.thickness.value(), u) + " thick, with waste"});
+                          "boards " + format_length(deck->survey.deck.boards.thickness.value(), u) +
+                              " thick, with waste"});
     low.bill = costing::price(quantities, book);
     low.carries = true;
-    low.notes.push_back(std::to_string(deck->joists) + " joists " +
-                        works::section_name(survey.standard, deck->joist_breadth, deck->joist_depth) + " over " +
-                        std::to_string(deck->bearers) + " bearers on " + std::to_string(deck->pads) + " pads " +
-                        format_length(deck->pad, u) + " square; judged by the same checks");
+    low.notes.push_back(
+        std::to_string(deck->joists) + " joists " +
+        works::section_name(survey.standard, deck->joist_breadth, deck->joist_depth) + " over " +
+        std::to_string(deck->bearers) + " bearers on " + std::to_string(deck->pads) + " pads " +
+        format_length(deck->pad, u) + " square; judged by the same checks");
     low.notes.push_back("the old deck is left as it is, or cut away at your own cost");
   } else {
     low.possible = false;
-    low.notes.push_back("no section of the catalogue on close pads passes every check on this ground");
+    low.notes.push_back(
+        "no section of the catalogue on close pads passes every check on this ground");
     low.notes.insert(low.notes.end(), why_none.begin(), why_none.end());
   }
   result.options.push_back(std::move(low));
@@ -125,31 +134,39 @@ Comparison compare(const survey::Survey& survey, const planner::Result& retrofit
   for (const Option& option : result.options) {
     if (option.possible && option.carries) ranked.push_back(&option);
   }
-  std::stable_sort(ranked.begin(), ranked.end(),
-                   [](const Option* a, const Option* b) { return a->bill.total.likely < b->bill.total.likely; });
+  std::stable_sort(ranked.begin(), ranked.end(), [](const Option* a, const Option* b) {
+    return a->bill.total.likely < b->bill.total.likely;
+  });
   if (ranked.empty()) {
-    result.tips_the_balance.push_back("none of the options is known to carry: ask a structural engineer");
+    result.tips_the_balance.push_back(
+        "none of the options is known to carry: ask a structural engineer");
     return result;
   }
   result.cheapest = ranked.front()->name;
   if (ranked.size() > 1) {
     const double difference = ranked[1]->bill.total.likely - ranked[0]->bill.total.likely;
-    result.tips_the_balance.push_back("the next in price is " + ranked[1]->name + ", " +
-                                      money(difference, book.currency) + " dearer: if " + ranked[0]->name +
-                                      " turns out dearer by more than that, it is no longer the cheapest");
+    result.tips_the_balance.push_back(
+        "the next in price is " + ranked[1]->name + ", " + money(difference, book.currency) +
+        " dearer: if " + ranked[0]->name +
+        " turns out dearer by more than that, it is no longer the cheapest");
     if (ranked[0]->bill.total.high > ranked[1]->bill.total.low) {
-      result.tips_the_balance.push_back("their price ranges overlap: get quotations for both before deciding");
+      result.tips_the_balance.push_back(
+          "their price ranges overlap: get quotations for both before deciding");
     }
   }
   for (const Option* option : ranked) {
-    result.tips_the_balance.push_back(option->name + ": " + std::to_string(option->bill.days_until_filled) +
-                                      " days until it may be filled, " + format_decimals(option->bill.hours, 0) +
-                                      " hours of work");
+    result.tips_the_balance.push_back(option->name + ": " +
+                                      std::to_string(option->bill.days_until_filled) +
+                                      " days until it may be filled, " +
+                                      format_decimals(option->bill.hours, 0) + " hours of work");
   }
   result.tips_the_balance.push_back(
-      "a pad on the ground does not rot and rests on nothing old; a retrofit keeps the old timber, its age and what "
+      "a pad on the ground does not rot and rests on nothing old; a retrofit keeps the old timber, "
+      "its age and what "
       "nobody has seen");
-  result.tips_the_balance.push_back("an old deck in the way of the pad must be cut and its cut edge held up again: not in these prices");
+  result.tips_the_balance.push_back(
+      "an old deck in the way of the pad must be cut and its cut edge held up again: not in these "
+      "prices");
   return result;
 }
 

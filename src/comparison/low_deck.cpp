@@ -23,7 +23,8 @@ const char* region(survey::StandardId standard) {
 /// The load alone on a free-standing deck: joists along y over bearers on close pads.
 LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double spacing) {
   const auto& data = catalog::table("works_catalogue.json");
-  const std::string timber = data.at(region(from.standard)).at("timber").at("value").get<std::string>();
+  const std::string timber =
+      data.at(region(from.standard)).at("timber").at("value").get<std::string>();
   const survey::Deck settled = survey::settle(from, survey::Reading::cautious).deck;
   std::size_t heaviest = 0;
   for (std::size_t l = 1; l < settled.loads.size(); ++l) {
@@ -33,7 +34,8 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
     }
   }
   const survey::SettledLoad& load = settled.loads[heaviest];
-  const survey::Interval x = survey::extent(load.footprint, Axis::x), y = survey::extent(load.footprint, Axis::y);
+  const survey::Interval x = survey::extent(load.footprint, Axis::x),
+                         y = survey::extent(load.footprint, Axis::y);
   const Length margin = mm(catalog::number(data, "low_deck_margin_mm"));
   LowDeck deck;
   deck.width = x.high - x.low + margin * 2.0;
@@ -58,7 +60,8 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
     }
   }
   for (survey::Tree& tree : s.site.trees.items) tree.at = tree.at + shift;
-  s.deck.outline = {{mm(0), mm(0)}, {deck.width, mm(0)}, {deck.width, deck.length}, {mm(0), deck.length}};
+  s.deck.outline = {
+      {mm(0), mm(0)}, {deck.width, mm(0)}, {deck.width, deck.length}, {mm(0), deck.length}};
   s.deck.boards.material = survey::BoardMaterial::softwood;
   s.deck.boards.timber = timber;
   s.deck.boards.width = from.deck.boards.width;
@@ -72,10 +75,12 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
   const auto evenly = [](Length low, Length high, double most) {
     const int gaps = std::max(1, static_cast<int>(std::ceil((high - low).value() / most - 1e-9)));
     std::vector<Length> at;
-    for (int k = 0; k <= gaps; ++k) at.push_back(low + (high - low) * (static_cast<double>(k) / gaps));
+    for (int k = 0; k <= gaps; ++k)
+      at.push_back(low + (high - low) * (static_cast<double>(k) / gaps));
     return at;
   };
-  joists.positions = evenly(b / 2.0, deck.width - b / 2.0, catalog::number(data, "low_deck_joist_spacing_mm"));
+  joists.positions =
+      evenly(b / 2.0, deck.width - b / 2.0, catalog::number(data, "low_deck_joist_spacing_mm"));
   joists.timber = timber;
   joists.incised = works::counts_as_incised(from.standard, timber);
   joists.breadth = b;
@@ -139,16 +144,19 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
 
 }  // namespace
 
-std::optional<LowDeck> low_deck_for(const survey::Survey& survey, const standards::Standard& standard,
-                                   std::vector<std::string>* why_none) {
+std::optional<LowDeck> low_deck_for(const survey::Survey& survey,
+                                    const standards::Standard& standard,
+                                    std::vector<std::string>* why_none) {
   if (survey.loads.empty()) return std::nullopt;
   const auto& data = catalog::table("works_catalogue.json");
   for (const double spacing : {1200.0, 900.0}) {
     for (const auto& row : data.at("low_deck_joists").at(region(survey.standard)).at("rows")) {
       for (const auto& pad : data.at(region(survey.standard)).at("pads_mm").at("rows")) {
-        LowDeck deck = trial(survey, mm(row.at(0).get<double>()), mm(row.at(1).get<double>()), mm(pad.get<double>()), spacing);
+        LowDeck deck = trial(survey, mm(row.at(0).get<double>()), mm(row.at(1).get<double>()),
+                             mm(pad.get<double>()), spacing);
         const survey::Deck settled = survey::settle(deck.survey, survey::Reading::cautious).deck;
-        const auto cautious = assessment::assess_deck(settled, standard, {}, assessment::Depth::utilisation);
+        const auto cautious =
+            assessment::assess_deck(settled, standard, {}, assessment::Depth::utilisation);
         if (!cautious.refer_reasons.empty()) {
           if (why_none != nullptr) *why_none = cautious.refer_reasons;
           continue;

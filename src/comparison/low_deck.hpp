@@ -22,7 +22,8 @@ struct LowDeck {
 
 /// `why_none`, if given, becomes what the last trial referred or failed for.
 /// The lightest of the catalogue's sections that carries on close pads; none if no section does.
-std::optional<LowDeck> low_deck_for(const survey::Survey& survey, const standards::Standard& standard,
-                                   std::vector<std::string>* why_none = nullptr);
+std::optional<LowDeck> low_deck_for(const survey::Survey& survey,
+                                    const standards::Standard& standard,
+                                    std::vector<std::string>* why_none = nullptr);
 
 }  // namespace underprop::comparison

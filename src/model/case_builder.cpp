@@ -19,7 +19,8 @@ double total_area(const std::vector<Polygon>& polygons) {
 /// Width of a polygon at one place across it; not at a corner's coordinate.
 double width_at(const Polygon& polygon, Axis axis, double at) {
   double width = 0.0;
-  for (const survey::Interval& interval : survey::line_intervals(polygon, survey::other(axis), mm(at))) {
+  for (const survey::Interval& interval :
+       survey::line_intervals(polygon, survey::other(axis), mm(at))) {
     width += (interval.high - interval.low).value();
   }
   return width;
@@ -47,7 +48,8 @@ double CaseBuilder::length_of(int member) const {
   return std::hypot(j.x - i.x, j.y - i.y);
 }
 
-double CaseBuilder::line_weight(const Line& line, double area, double density, solver::LoadCase& into) const {
+double CaseBuilder::line_weight(const Line& line, double area, double density,
+                                solver::LoadCase& into) const {
   double total = 0.0;
   const double q = -density * standard_gravity_N_per_kg * area;
   for (std::size_t k = 0; k < line.members.size(); ++k) {
@@ -65,12 +67,14 @@ void CaseBuilder::self_weight() {
   const double density = properties_.wet_density;
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     double area = (deck_.joists[j].breadth * deck_.joists[j].depth).value();
-    for (const auto& sister : deck_.joists[j].sisters) area += (sister.breadth * sister.depth).value();
+    for (const auto& sister : deck_.joists[j].sisters)
+      area += (sister.breadth * sister.depth).value();
     line_weight(model_.joists[j], area, density, load_case);
   }
   for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
     const auto& bearer = deck_.bearers[b];
-    line_weight(model_.bearers[b], (bearer.ply_breadth * bearer.depth).value() * bearer.plies, density, load_case);
+    line_weight(model_.bearers[b], (bearer.ply_breadth * bearer.depth).value() * bearer.plies,
+                density, load_case);
   }
   for (std::size_t l = 0; l < model_.ledgers.size(); ++l) {
     const auto& ledger = deck_.ledgers[l];
@@ -84,7 +88,8 @@ void CaseBuilder::self_weight() {
   for (const survey::SettledRim& rim : deck_.rims) {
     std::vector<std::size_t> of_group;
     for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-      if (deck_.joists[j].group == rim.group && !model_.joists[j].nodes.empty()) of_group.push_back(j);
+      if (deck_.joists[j].group == rim.group && !model_.joists[j].nodes.empty())
+        of_group.push_back(j);
     }
     if (of_group.empty()) continue;
     double low = 1e300, high = -1e300;
@@ -104,20 +109,22 @@ void CaseBuilder::self_weight() {
   add(CaseKind::self_weight, -1, -1, std::move(load_case));
 }
 
-void CaseBuilder::lay_on_board(solver::LoadCase& load_case, std::size_t board, const Polygon& polygon,
-                               double pressure) const {
+void CaseBuilder::lay_on_board(solver::LoadCase& load_case, std::size_t board,
+                               const Polygon& polygon, double pressure) const {
   const Axis across = plan_.across();
   const Line& line = model_.boards[board];
   const BoardPlace& place = plan_.boards()[board];
-  const Polygon part = survey::clip_strip(
-      survey::clip_strip(polygon, plan_.along(), mm(place.low), mm(place.high)), across, mm(place.from), mm(place.to));
+  const Polygon part =
+      survey::clip_strip(survey::clip_strip(polygon, plan_.along(), mm(place.low), mm(place.high)),
+                         across, mm(place.from), mm(place.to));
   if (part.size() < 3 || survey::area(part).value() <= 0.0) return;
   std::vector<double> breaks;
   for (const survey::Point corner : part) breaks.push_back(survey::along(corner, across).value());
   for (const double at : line.at) breaks.push_back(at);
   std::sort(breaks.begin(), breaks.end());
-  breaks.erase(std::unique(breaks.begin(), breaks.end(), [](double a, double b) { return b - a < 1e-9; }),
-               breaks.end());
+  breaks.erase(
+      std::unique(breaks.begin(), breaks.end(), [](double a, double b) { return b - a < 1e-9; }),
+      breaks.end());
   for (std::size_t k = 0; k + 1 < breaks.size(); ++k) {
     const double a = breaks[k], b = breaks[k + 1];
     // Between corners the width is linear: two inner places give it exactly.
@@ -165,7 +172,8 @@ solver::LoadCase CaseBuilder::soft(const std::string& id, const std::vector<Poly
   return load_case;
 }
 
-solver::LoadCase CaseBuilder::stiff(const std::string& id, std::size_t load, const std::vector<Polygon>& polygons) {
+solver::LoadCase CaseBuilder::stiff(const std::string& id, std::size_t load,
+                                    const std::vector<Polygon>& polygons) {
   solver::LoadCase load_case;
   load_case.id = id;
   const double area = total_area(polygons);
@@ -193,7 +201,8 @@ void CaseBuilder::loads() {
     const survey::SettledLoad& load = deck_.loads[l];
     const std::vector<Polygon> contact = Plan::contact_of(load);
     const std::string name = "load " + std::to_string(l + 1);
-    const auto put = [&](CaseKind kind, int part, const std::string& id, const std::vector<Polygon>& polygons) {
+    const auto put = [&](CaseKind kind, int part, const std::string& id,
+                         const std::vector<Polygon>& polygons) {
       add(kind, static_cast<int>(l), part,
           bounds_.stiff_shell ? stiff(id, l, polygons) : soft(id, polygons));
     };
@@ -215,7 +224,8 @@ void CaseBuilder::loads() {
       put(CaseKind::half, k, name + " half " + std::to_string(k), cut(half[k][0], half[k][1]));
     }
     for (int k = 0; k < 4; ++k) {
-      put(CaseKind::quarter, k, name + " quarter " + std::to_string(k), cut(quarter[k][0], quarter[k][1]));
+      put(CaseKind::quarter, k, name + " quarter " + std::to_string(k),
+          cut(quarter[k][0], quarter[k][1]));
     }
   }
 }
@@ -233,17 +243,20 @@ void CaseBuilder::imposed() {
     while (bay + 1 < model_.bays.size() && place.s > model_.bays[bay].to) ++bay;
     for (std::size_t k = 0; k < place.joists.size(); ++k) {
       const double from = k == 0 ? place.from : 0.5 * (place.joist_t[k - 1] + place.joist_t[k]);
-      const double to = k + 1 == place.joists.size() ? place.to : 0.5 * (place.joist_t[k] + place.joist_t[k + 1]);
+      const double to =
+          k + 1 == place.joists.size() ? place.to : 0.5 * (place.joist_t[k] + place.joist_t[k + 1]);
       const double whole = (to - from) * (place.high - place.low);
       double covered = 0.0;
       for (const survey::SettledLoad& load : deck_.loads) {
-        covered += survey::area(survey::clip_strip(
-                       survey::clip_strip(load.footprint, plan_.along(), mm(place.low), mm(place.high)),
-                       plan_.across(), mm(from), mm(to)))
-                       .value();
+        covered +=
+            survey::area(survey::clip_strip(survey::clip_strip(load.footprint, plan_.along(),
+                                                               mm(place.low), mm(place.high)),
+                                            plan_.across(), mm(from), mm(to)))
+                .value();
       }
       covered = std::min(covered, whole);
-      const auto at = std::lower_bound(line.at.begin(), line.at.end(), place.joist_t[k] - station_tolerance);
+      const auto at =
+          std::lower_bound(line.at.begin(), line.at.end(), place.joist_t[k] - station_tolerance);
       solver::NodalLoad load;
       load.node = line.nodes[static_cast<std::size_t>(at - line.at.begin())];
       if (whole - covered > 1e-6) {
@@ -256,7 +269,8 @@ void CaseBuilder::imposed() {
       }
     }
   }
-  for (std::size_t k = 0; k < bays.size(); ++k) add(CaseKind::bay, -1, static_cast<int>(k), std::move(bays[k]));
+  for (std::size_t k = 0; k < bays.size(); ++k)
+    add(CaseKind::bay, -1, static_cast<int>(k), std::move(bays[k]));
   add(CaseKind::under_loads, -1, -1, std::move(under));
 }
 
@@ -289,7 +303,8 @@ void CaseBuilder::free_ends() {
   int number = 0;
   for (const auto& [j, start] : chosen) {
     solver::LoadCase load_case;
-    load_case.id = "person at the " + std::string(start ? "start" : "end") + " of " + deck_.joists[j].id;
+    load_case.id =
+        "person at the " + std::string(start ? "start" : "end") + " of " + deck_.joists[j].id;
     solver::NodalLoad load;
     load.node = start ? model_.joists[j].nodes.front() : model_.joists[j].nodes.back();
     load.Fz = -1.0;

@@ -24,7 +24,8 @@ private:
   void free_ends();
   /// A uniform pressure on these polygons that sums to 1 N downwards, laid on boards.
   solver::LoadCase soft(const std::string& id, const std::vector<survey::Polygon>& polygons);
-  solver::LoadCase stiff(const std::string& id, std::size_t load, const std::vector<survey::Polygon>& polygons);
+  solver::LoadCase stiff(const std::string& id, std::size_t load,
+                         const std::vector<survey::Polygon>& polygons);
   void lay_on_board(solver::LoadCase& load_case, std::size_t board, const survey::Polygon& polygon,
                     double pressure) const;
   void add(CaseKind kind, int load, int part, solver::LoadCase load_case);

@@ -24,7 +24,8 @@ double in_series(double a, double b) { return (a <= 0.0 || b <= 0.0) ? 0.0 : a *
 double crossing_spring(const Stiff& upper, double upper_b, double upper_h, const Stiff& lower,
                        double lower_b, double lower_h) {
   const double area = upper_b * lower_b;
-  return in_series(upper.E_across * area / (upper_h / 2.0), lower.E_across * area / (lower_h / 2.0));
+  return in_series(upper.E_across * area / (upper_h / 2.0),
+                   lower.E_across * area / (lower_h / 2.0));
 }
 
 class Builder {
@@ -46,7 +47,8 @@ private:
   void add_bearers();
   void lay_joist_on_bearer(std::size_t j, std::size_t i);
   void add_ledgers();
-  void join_end(std::size_t j, double to_line, CrossingKind kind, std::size_t other, int other_node);
+  void join_end(std::size_t j, double to_line, CrossingKind kind, std::size_t other,
+                int other_node);
   void add_supports();
   void add_walls();
   void count_supports();
@@ -61,7 +63,8 @@ private:
 };
 
 int Builder::node(double s, double t, const std::string& id) {
-  model_.frame.nodes.push_back(plan_.joists_along_y ? solver::Node{id, t, s} : solver::Node{id, s, t});
+  model_.frame.nodes.push_back(plan_.joists_along_y ? solver::Node{id, t, s}
+                                                    : solver::Node{id, s, t});
   return static_cast<int>(model_.frame.nodes.size()) - 1;
 }
 
@@ -77,9 +80,10 @@ void Builder::chain(Line& line, const std::string& piece, double EI, double kGA,
   line.members.assign(line.nodes.size() - 1, -1);
   for (std::size_t k = 0; k + 1 < line.nodes.size(); ++k) {
     const double middle = 0.5 * (line.at[k] + line.at[k + 1]) - origin;
-    const bool gone = std::any_of(absent.begin(), absent.end(), [&](const survey::Stretch& stretch) {
-      return middle > stretch.from.value() && middle < stretch.to.value();
-    });
+    const bool gone =
+        std::any_of(absent.begin(), absent.end(), [&](const survey::Stretch& stretch) {
+          return middle > stretch.from.value() && middle < stretch.to.value();
+        });
     if (gone) continue;
     solver::Member member;
     member.id = piece + "." + std::to_string(k + 1);
@@ -125,20 +129,24 @@ void Builder::add_joists() {
     Line& line = model_.joists[j];
     line.at = plan_.joist_stations(j);
     for (std::size_t k = 0; k < line.at.size(); ++k) {
-      line.nodes.push_back(node(line.at[k], joist.position.value(), joist.id + "@" + std::to_string(k + 1)));
+      line.nodes.push_back(
+          node(line.at[k], joist.position.value(), joist.id + "@" + std::to_string(k + 1)));
     }
     chain(line, joist.id, EI, kGA, joist.from.value(), joist.absent);
-    const bool lapped = joist.continuous_recorded ? joist.over_bearers == survey::OverBearers::lapped
-                                                  : bounds_.joists_lapped;
+    const bool lapped = joist.continuous_recorded
+                            ? joist.over_bearers == survey::OverBearers::lapped
+                            : bounds_.joists_lapped;
     // A full-length sister carries the lap across.
     if (!lapped || !joist.sisters.empty()) continue;
     for (const double s : plan_.inner_bearers_of(j)) hinge(line, s);
   }
 }
 
-void Builder::join_end(std::size_t j, double to_line, CrossingKind kind, std::size_t other, int other_node) {
+void Builder::join_end(std::size_t j, double to_line, CrossingKind kind, std::size_t other,
+                       int other_node) {
   const survey::Joist& joist = deck_.joists[j];
-  const int end = std::abs(joist.from.value() - to_line) <= std::abs(joist.to.value() - to_line) ? 0 : 1;
+  const int end =
+      std::abs(joist.from.value() - to_line) <= std::abs(joist.to.value() - to_line) ? 0 : 1;
   const EndJoint& joint = properties_.joist_ends[j][static_cast<std::size_t>(end)];
   const Line& line = model_.joists[j];
   const int member = end == 0 ? line.members.front() : line.members.back();
@@ -169,7 +177,9 @@ void Builder::lay_joist_on_bearer(std::size_t j, std::size_t i) {
   const survey::SettledBearer& bearer = deck_.bearers[i];
   const double s = plan_.bearer_station_on_joist(j, i);
   const double t = joist.position.value();
-  if (plan_.absent_at(joist, joist.from.value(), s) || plan_.absent_at(bearer, bearer.from.value(), t)) return;
+  if (plan_.absent_at(joist, joist.from.value(), s) ||
+      plan_.absent_at(bearer, bearer.from.value(), t))
+    return;
   solver::Link link;
   link.id = joist.id + "/" + bearer.id;
   link.i = node_on(model_.joists[j], s);
@@ -203,7 +213,8 @@ void Builder::add_bearers() {
     Line& line = model_.bearers[i];
     line.at = plan_.bearer_stations(i);
     for (std::size_t k = 0; k < line.at.size(); ++k) {
-      line.nodes.push_back(node(bearer.position.value(), line.at[k], bearer.id + "@" + std::to_string(k + 1)));
+      line.nodes.push_back(
+          node(bearer.position.value(), line.at[k], bearer.id + "@" + std::to_string(k + 1)));
     }
     chain(line, bearer.id, stiff.E * second_moment(b, h), rectangle_shear_share * stiff.G * b * h,
           bearer.from.value(), bearer.absent);
@@ -224,13 +235,15 @@ void Builder::add_ledgers() {
   model_.ledgers.resize(deck_.ledgers.size());
   for (std::size_t i = 0; i < deck_.ledgers.size(); ++i) {
     const survey::SettledLedger& ledger = deck_.ledgers[i];
-    if (properties_.ledger_fixings[i] <= 0.0) continue;  // counts for nothing: the deck stands on its own
+    if (properties_.ledger_fixings[i] <= 0.0)
+      continue;  // counts for nothing: the deck stands on its own
     const Stiff& stiff = properties_.ledgers[i];
     const double b = ledger.breadth.value(), h = ledger.depth.value();
     Line& line = model_.ledgers[i];
     line.at = plan_.ledger_stations(i);
     for (std::size_t k = 0; k < line.at.size(); ++k) {
-      line.nodes.push_back(node(ledger.position.value(), line.at[k], ledger.id + "@" + std::to_string(k + 1)));
+      line.nodes.push_back(
+          node(ledger.position.value(), line.at[k], ledger.id + "@" + std::to_string(k + 1)));
     }
     chain(line, ledger.id, stiff.E * second_moment(b, h), rectangle_shear_share * stiff.G * b * h,
           ledger.from.value(), ledger.absent);
@@ -317,13 +330,15 @@ void Builder::add_walls() {
 
 void Builder::count_supports() {
   std::vector<int> holds(deck_.joists.size(), 0);
-  for (const Crossing& crossing : model_.crossings) ++holds[static_cast<std::size_t>(crossing.joist)];
+  for (const Crossing& crossing : model_.crossings)
+    ++holds[static_cast<std::size_t>(crossing.joist)];
   for (std::size_t j = 0; j < holds.size(); ++j) {
     const survey::Joist& joist = deck_.joists[j];
-    const bool not_there = std::any_of(joist.absent.begin(), joist.absent.end(), [&](const survey::Stretch& stretch) {
-      return stretch.from.value() <= station_tolerance &&
-             stretch.to >= joist.to - joist.from - mm(station_tolerance);
-    });
+    const bool not_there =
+        std::any_of(joist.absent.begin(), joist.absent.end(), [&](const survey::Stretch& stretch) {
+          return stretch.from.value() <= station_tolerance &&
+                 stretch.to >= joist.to - joist.from - mm(station_tolerance);
+        });
     if (not_there || holds[j] >= 2) continue;  // a missing joist: its neighbours carry the boards
     model_.loose = holds[j] == 0 ? "joist " + joist.id + " is held by nothing that counts"
                                  : "joist " + joist.id + " has only one support that counts";
@@ -340,9 +355,11 @@ void Builder::add_boards() {
   for (const BoardPlace& place : plan_.boards()) {
     const std::string id = "board " + std::to_string(++number);
     std::vector<std::pair<double, int>> at;  // along t, and the joist there or -1
-    for (std::size_t k = 0; k < place.joists.size(); ++k) at.emplace_back(place.joist_t[k], place.joists[k]);
+    for (std::size_t k = 0; k < place.joists.size(); ++k)
+      at.emplace_back(place.joist_t[k], place.joists[k]);
     const auto far_from_all = [&](double t) {
-      return std::none_of(at.begin(), at.end(), [&](const auto& other) { return std::abs(other.first - t) < 10.0; });
+      return std::none_of(at.begin(), at.end(),
+                          [&](const auto& other) { return std::abs(other.first - t) < 10.0; });
     };
     if (bounds_.stiff_shell) {
       // The plate also meets the board where the edge of the footprint crosses it.
@@ -415,7 +432,8 @@ Model Builder::build() {
   add_supports();
   add_walls();
   count_supports();
-  if (!model_.loose && plan_.loose_boards()) model_.loose = "boards under the load lie on fewer than two joists";
+  if (!model_.loose && plan_.loose_boards())
+    model_.loose = "boards under the load lie on fewer than two joists";
   if (model_.loose) return std::move(model_);
   add_boards();
   add_shell();

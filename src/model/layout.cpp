@@ -77,7 +77,8 @@ std::vector<double> Plan::inner_bearers_of(std::size_t joist) const {
     if (deck_.bearers[b].flush || deck_.bearers[b].added || !meets_bearer(joist, b)) continue;
     const double s = deck_.bearers[b].position.value();
     // A lap needs wood on both sides and another support beyond it.
-    if (s > j.from.value() + 2.0 * meeting_reach && s < j.to.value() - 2.0 * meeting_reach) inner.push_back(s);
+    if (s > j.from.value() + 2.0 * meeting_reach && s < j.to.value() - 2.0 * meeting_reach)
+      inner.push_back(s);
   }
   std::sort(inner.begin(), inner.end());
   // Joists lap over bearers that have a support on each side; the outer ones carry overhangs.
@@ -90,7 +91,8 @@ std::vector<double> Plan::inner_bearers_of(std::size_t joist) const {
   }
   std::sort(all.begin(), all.end());
   std::erase_if(inner, [&](double s) {
-    return all.empty() || s <= all.front() + station_tolerance || s >= all.back() - station_tolerance;
+    return all.empty() || s <= all.front() + station_tolerance ||
+           s >= all.back() - station_tolerance;
   });
   return inner;
 }
@@ -127,15 +129,17 @@ void Plan::lay_out() {
     for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
       const survey::Joist& joist = deck_.joists[j];
       const double t = joist.position.value();
-      if (t < std::min(ta, tb) - station_tolerance || t > std::max(ta, tb) + station_tolerance) continue;
+      if (t < std::min(ta, tb) - station_tolerance || t > std::max(ta, tb) + station_tolerance)
+        continue;
       const double s = sa + (sb - sa) * (t - ta) / (tb - ta);
       if (s < joist.from.value() - meeting_reach || s > joist.to.value() + meeting_reach) continue;
       places.push_back({static_cast<int>(j), std::clamp(s, from(j), to(j)), 0.0});
     }
-    std::stable_sort(places.begin(), places.end(), [&](const WallCrossing& a, const WallCrossing& b) {
-      return deck_.joists[static_cast<std::size_t>(a.joist)].position <
-             deck_.joists[static_cast<std::size_t>(b.joist)].position;
-    });
+    std::stable_sort(places.begin(), places.end(),
+                     [&](const WallCrossing& a, const WallCrossing& b) {
+                       return deck_.joists[static_cast<std::size_t>(a.joist)].position <
+                              deck_.joists[static_cast<std::size_t>(b.joist)].position;
+                     });
     const double slant = std::hypot(sb - sa, tb - ta) / std::abs(tb - ta);
     for (std::size_t k = 0; k < places.size(); ++k) {
       const auto position = [&](std::size_t n) {
@@ -156,7 +160,8 @@ void Plan::lay_out() {
     add_station(at, from(j));
     add_station(at, to(j));
     for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
-      if (!deck_.bearers[b].flush && meets_bearer(j, b)) add_station(at, bearer_station_on_joist(j, b));
+      if (!deck_.bearers[b].flush && meets_bearer(j, b))
+        add_station(at, bearer_station_on_joist(j, b));
     }
     for (const survey::SettledSupport& support : deck_.supports) {
       if (support.joist == static_cast<int>(j)) {
@@ -179,7 +184,8 @@ void Plan::lay_out() {
   lay_out_boards();
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     for (const BoardPlace& board : boards_) {
-      if (std::find(board.joists.begin(), board.joists.end(), static_cast<int>(j)) != board.joists.end()) {
+      if (std::find(board.joists.begin(), board.joists.end(), static_cast<int>(j)) !=
+          board.joists.end()) {
         add_station(joist_stations_[j], board.s);
       }
     }
@@ -193,7 +199,8 @@ void Plan::lay_out_boards() {
   const double pitch = (deck_.boards.width + deck_.boards.gap).value();
   const auto count = static_cast<int>(std::max(1.0, std::round((high - low) / pitch)));
   std::vector<double> special;
-  for (const auto& stations : joist_stations_) special.insert(special.end(), stations.begin(), stations.end());
+  for (const auto& stations : joist_stations_)
+    special.insert(special.end(), stations.begin(), stations.end());
   tidy(special);
   for (int k = 0; k < count; ++k) {
     const double strip_low = low + k * pitch;
@@ -207,7 +214,8 @@ void Plan::lay_out_boards() {
         break;
       }
     }
-    for (const survey::Interval& interval : survey::line_intervals(deck_.outline, across(), mm(s))) {
+    for (const survey::Interval& interval :
+         survey::line_intervals(deck_.outline, across(), mm(s))) {
       BoardPlace place;
       place.s = s;
       place.low = strip_low;
@@ -226,15 +234,17 @@ void Plan::lay_out_boards() {
       }
       std::sort(under.begin(), under.end());
       for (const auto& [t, j] : under) {
-        if (!place.joist_t.empty() && t - place.joist_t.back() < 1.0) continue;  // doubled joists: one line
+        if (!place.joist_t.empty() && t - place.joist_t.back() < 1.0)
+          continue;  // doubled joists: one line
         place.joists.push_back(j);
         place.joist_t.push_back(t);
       }
       if (place.joists.size() < 2) {
         for (const survey::SettledLoad& load : deck_.loads) {
           for (const Polygon& patch : contact_of(load)) {
-            const Polygon part = survey::clip_strip(
-                survey::clip_strip(patch, along_, mm(strip_low), mm(strip_high)), across(), interval.low, interval.high);
+            const Polygon part =
+                survey::clip_strip(survey::clip_strip(patch, along_, mm(strip_low), mm(strip_high)),
+                                   across(), interval.low, interval.high);
             if (survey::area(part).value() > 1.0) loose_boards_ = true;
           }
         }
@@ -268,7 +278,8 @@ std::vector<double> Plan::ledger_fixing_places(std::size_t ledger) const {
   const double length = (l.to - l.from).value();
   const double spacing = l.fixing_spacing.value();
   // The spacing as recorded, centred on the ledger: what remains is shared between the two ends.
-  const int gaps = std::max(1, static_cast<int>(std::floor((length - 2.0 * 50.0) / spacing + 1e-9)));
+  const int gaps =
+      std::max(1, static_cast<int>(std::floor((length - 2.0 * 50.0) / spacing + 1e-9)));
   const double start = l.from.value() + 0.5 * (length - gaps * std::min(spacing, length));
   std::vector<double> places;
   for (int k = 0; k <= gaps; ++k) {
@@ -293,9 +304,12 @@ std::vector<double> Plan::ledger_stations(std::size_t ledger) const {
 std::vector<Bay> Plan::bays() const {
   // Lines across the deck that carry: bearers, ledgers, walls, rows of pads under joists.
   std::vector<double> lines;
-  for (const survey::SettledBearer& bearer : deck_.bearers) lines.push_back(bearer.position.value());
-  for (const survey::SettledLedger& ledger : deck_.ledgers) lines.push_back(ledger.position.value());
-  for (const survey::SettledWall& wall : deck_.walls) lines.push_back(0.5 * (s_of(wall.a) + s_of(wall.b)));
+  for (const survey::SettledBearer& bearer : deck_.bearers)
+    lines.push_back(bearer.position.value());
+  for (const survey::SettledLedger& ledger : deck_.ledgers)
+    lines.push_back(ledger.position.value());
+  for (const survey::SettledWall& wall : deck_.walls)
+    lines.push_back(0.5 * (s_of(wall.a) + s_of(wall.b)));
   for (const survey::SettledSupport& support : deck_.supports) {
     if (support.joist >= 0) lines.push_back(s_of(support.at));
   }
@@ -331,7 +345,8 @@ std::vector<double> Plan::footprint_edges(const BoardPlace& place) const {
   std::vector<double> edges;
   for (const survey::SettledLoad& load : deck_.loads) {
     for (const Polygon& patch : contact_of(load)) {
-      for (const survey::Interval& interval : survey::line_intervals(patch, across(), mm(place.s))) {
+      for (const survey::Interval& interval :
+           survey::line_intervals(patch, across(), mm(place.s))) {
         edges.push_back(interval.low.value());
         edges.push_back(interval.high.value());
       }

@@ -47,11 +47,15 @@ public:
   [[nodiscard]] double bearer_station_on_joist(std::size_t joist, std::size_t bearer) const;
   [[nodiscard]] bool meets_ledger(std::size_t joist, std::size_t ledger) const;
   [[nodiscard]] std::vector<double> inner_bearers_of(std::size_t joist) const;
-  [[nodiscard]] const std::vector<double>& joist_stations(std::size_t joist) const { return joist_stations_[joist]; }
+  [[nodiscard]] const std::vector<double>& joist_stations(std::size_t joist) const {
+    return joist_stations_[joist];
+  }
   [[nodiscard]] std::vector<double> bearer_stations(std::size_t bearer) const;
   [[nodiscard]] std::vector<double> ledger_stations(std::size_t ledger) const;
   [[nodiscard]] std::vector<double> ledger_fixing_places(std::size_t ledger) const;
-  [[nodiscard]] const std::vector<WallCrossing>& wall_crossings(std::size_t wall) const { return walls_[wall]; }
+  [[nodiscard]] const std::vector<WallCrossing>& wall_crossings(std::size_t wall) const {
+    return walls_[wall];
+  }
   [[nodiscard]] const std::vector<BoardPlace>& boards() const { return boards_; }
   [[nodiscard]] bool loose_boards() const { return loose_boards_; }
   [[nodiscard]] std::vector<Bay> bays() const;

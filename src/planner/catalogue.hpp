@@ -16,10 +16,10 @@ struct Section {
 
 struct Catalogue {
   std::string timber;
-  std::vector<Section> bearers;      ///< shallowest first
-  std::vector<Length> pads;          ///< sides of square pads, ascending
-  Length pad_depth;                  ///< underside below the ground, at least
-  Length pad_step;                   ///< thicknesses are rounded up to this
+  std::vector<Section> bearers;  ///< shallowest first
+  std::vector<Length> pads;      ///< sides of square pads, ascending
+  Length pad_depth;              ///< underside below the ground, at least
+  Length pad_step;               ///< thicknesses are rounded up to this
   Section brace;
   std::vector<Length> pad_spacings;  ///< ascending
   Length overhang, least_post, third_points_from, move_step;

@@ -20,17 +20,28 @@ bool stands_on_new_ground(const Work& work) {
 
 int turn_of(Measure measure) {
   switch (measure) {
-    case Measure::move_load: return 0;
-    case Measure::bigger_pad: return 1;
-    case Measure::pad: return 2;
-    case Measure::sleeper: return 3;
-    case Measure::bearer_on_pads: return 4;
-    case Measure::sister: return 5;
-    case Measure::added_joist: return 6;
-    case Measure::hangers: return 7;
-    case Measure::blocking: return 8;
-    case Measure::pack: return 9;
-    case Measure::brace: return 10;
+    case Measure::move_load:
+      return 0;
+    case Measure::bigger_pad:
+      return 1;
+    case Measure::pad:
+      return 2;
+    case Measure::sleeper:
+      return 3;
+    case Measure::bearer_on_pads:
+      return 4;
+    case Measure::sister:
+      return 5;
+    case Measure::added_joist:
+      return 6;
+    case Measure::hangers:
+      return 7;
+    case Measure::blocking:
+      return 8;
+    case Measure::pack:
+      return 9;
+    case Measure::brace:
+      return 10;
   }
   return 11;
 }
@@ -43,8 +54,9 @@ constexpr double far_off = 6.0;
 WorkSet united(WorkSet a, const WorkSet& b) {
   a.insert(a.end(), b.begin(), b.end());
   std::stable_sort(a.begin(), a.end(), [](const Work& x, const Work& y) { return x.id < y.id; });
-  a.erase(std::unique(a.begin(), a.end(), [](const Work& x, const Work& y) { return x.id == y.id; }),
-          a.end());
+  a.erase(
+      std::unique(a.begin(), a.end(), [](const Work& x, const Work& y) { return x.id == y.id; }),
+      a.end());
   return a;
 }
 
@@ -112,8 +124,12 @@ bool Judge::take(Judgement& j, const DeckAssessment& d, bool service,
   // Service is settled at likely facts only if the analysis had numbers at all.
   const double worst = service ? d.service : d.safety;
   if (j.failures.empty() && (worst > 1.0 || d.mechanism)) {
-    j.failures.push_back({"deck/equilibrium", "deck", "equilibrium", {},
-                          std::numeric_limits<double>::infinity(), false});
+    j.failures.push_back({"deck/equilibrium",
+                          "deck",
+                          "equilibrium",
+                          {},
+                          std::numeric_limits<double>::infinity(),
+                          false});
   }
   if (j.failures.empty() && j.refers.empty()) return true;
   j.stage = stage;
@@ -198,9 +214,15 @@ bool Judge::passes_with_pads_missing(const WorkSet& set) {
   if (found != missing_.end()) return found->second;
   const survey::Survey after = works::apply(survey_, set);
   const survey::Deck deck = survey::settle(after, Reading::cautious).deck;
+  std::set<std::string> old;  // a bigger pad stands where one stood already
+  for (const survey::SettledSupport& support :
+       survey::settle(survey_, Reading::cautious).deck.supports) {
+    old.insert(support.id);
+  }
   bool stands = true;
   for (std::size_t s = 0; s < deck.supports.size() && stands; ++s) {
-    if (!deck.supports[s].added) continue;
+    if (!deck.supports[s].added || old.count(works::recorded_name(deck.supports[s].id)) > 0)
+      continue;
     survey::Deck lacking = deck;
     lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(s));
     const DeckAssessment d =

@@ -26,9 +26,9 @@ struct Failure {
 struct Judgement {
   bool possible = false;  ///< the works can be written into the record
   bool passes = false;
-  std::string stage;                  ///< in which judgement it failed
-  std::vector<Failure> failures;      ///< worst first
-  std::vector<std::string> refers;    ///< reasons to refer that the deck as found does not have
+  std::string stage;                ///< in which judgement it failed
+  std::vector<Failure> failures;    ///< worst first
+  std::vector<std::string> refers;  ///< reasons to refer that the deck as found does not have
   double score = std::numeric_limits<double>::infinity();  ///< how far from passing; 0 passes
 };
 

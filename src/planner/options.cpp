@@ -55,17 +55,20 @@ Candidates::Candidates(const survey::Survey& survey)
 
 std::vector<WorkSet> Candidates::moves() const {
   std::vector<WorkSet> list;
-  if (!survey_.allow.move_load || survey_.loads.size() != 1 || survey_.loads.front().pinned) return list;
+  if (!survey_.allow.move_load || survey_.loads.size() != 1 || survey_.loads.front().pinned)
+    return list;
   const survey::SettledLoad& load = deck_.loads.front();
-  const survey::Interval x = survey::extent(deck_.outline, Axis::x), y = survey::extent(deck_.outline, Axis::y);
+  const survey::Interval x = survey::extent(deck_.outline, Axis::x),
+                         y = survey::extent(deck_.outline, Axis::y);
   std::vector<std::pair<double, Work>> found;
   const int grid = std::max(2, catalogue_.move_grid);
   for (const bool turned : {false, true}) {
     if (turned && !survey_.allow.turn_load) continue;
     const survey::HeavyLoad& record = survey_.loads.front();
-    const bool looks_the_same = record.base.is_value() && record.base.value() == survey::BaseKind::full &&
-                                (record.shape == survey::Shape::circle ||
-                                 (record.shape == survey::Shape::rectangle && record.width == record.length));
+    const bool looks_the_same =
+        record.base.is_value() && record.base.value() == survey::BaseKind::full &&
+        (record.shape == survey::Shape::circle ||
+         (record.shape == survey::Shape::rectangle && record.width == record.length));
     if (turned && looks_the_same) continue;
     survey::Polygon shape = load.footprint;
     for (Point& p : shape) p = p - load.centre;
@@ -75,7 +78,8 @@ std::vector<WorkSet> Candidates::moves() const {
     const survey::Interval sx = survey::extent(shape, Axis::x), sy = survey::extent(shape, Axis::y);
     for (int i = 0; i < grid; ++i) {
       for (int k = 0; k < grid; ++k) {
-        const double fx = static_cast<double>(i) / (grid - 1), fy = static_cast<double>(k) / (grid - 1);
+        const double fx = static_cast<double>(i) / (grid - 1),
+                     fy = static_cast<double>(k) / (grid - 1);
         const double x0 = x.low.value() - sx.low.value(), x1 = x.high.value() - sx.high.value();
         const double y0 = y.low.value() - sy.low.value(), y1 = y.high.value() - sy.high.value();
         if (x1 < x0 || y1 < y0) continue;
@@ -87,7 +91,8 @@ std::vector<WorkSet> Candidates::moves() const {
           inside = inside && survey::contains(deck_.outline, placed.back());
         }
         for (const survey::Zone& zone : deck_.obstacles) {
-          inside = inside && survey::distance(placed, zone.outline) >= max(load.service_gap, mm(1.0));
+          inside =
+              inside && survey::distance(placed, zone.outline) >= max(load.service_gap, mm(1.0));
         }
         if (!inside || (!turned && survey::distance(at, load.centre).value() < 1.0)) continue;
         Work work;
@@ -96,12 +101,15 @@ std::vector<WorkSet> Candidates::moves() const {
         // A polygon is placed by its own origin, which its centre follows.
         work.load_at = survey_.loads.front().at + (at - load.centre);
         work.load_rotation_deg = survey_.loads.front().rotation_deg + (turned ? 90.0 : 0.0);
-        work.id = "move-load-" + number(at.x.value()) + "-" + number(at.y.value()) + (turned ? "-turned" : "");
-        found.emplace_back(survey::distance(at, load.centre).value() + (turned ? 1.0 : 0.0), std::move(work));
+        work.id = "move-load-" + number(at.x.value()) + "-" + number(at.y.value()) +
+                  (turned ? "-turned" : "");
+        found.emplace_back(survey::distance(at, load.centre).value() + (turned ? 1.0 : 0.0),
+                           std::move(work));
       }
     }
   }
-  std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::stable_sort(found.begin(), found.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
   for (auto& [distance, work] : found) list.push_back({std::move(work)});
   return list;
 }
@@ -113,7 +121,8 @@ WorkSet Candidates::packing() const {
   work.id = "pack-supports";
   for (const survey::SettledSupport& support : deck_.supports) {
     if (support.added) continue;
-    if (support.footing.contact == survey::Contact::tight && support.footing.contact_recorded && support.packers <= 2) {
+    if (support.footing.contact == survey::Contact::tight && support.footing.contact_recorded &&
+        support.packers <= 2) {
       continue;
     }
     work.pieces.push_back(support.id);
@@ -146,8 +155,8 @@ void Candidates::sink(Work& work, double thickness, double above) const {
 bool Candidates::pad_fits(Point at, double side) const {
   const survey::Polygon square = survey::place(survey::rectangle(mm(side), mm(side)), 0.0, at);
   for (const survey::SettledSupport& support : deck_.supports) {
-    const survey::Polygon old =
-        survey::place(survey::rectangle(support.footing.width, support.footing.length), 0.0, support.at);
+    const survey::Polygon old = survey::place(
+        survey::rectangle(support.footing.width, support.footing.length), 0.0, support.at);
     if (survey::area(survey::clip_convex(square, old)).value() > 1.0) return false;
   }
   for (const survey::SettledWall& wall : deck_.walls) {
@@ -159,7 +168,8 @@ bool Candidates::pad_fits(Point at, double side) const {
   return true;
 }
 
-Work Candidates::line(double s, const Section& section, double spacing, double pad, bool sleeper) const {
+Work Candidates::line(double s, const Section& section, double spacing, double pad,
+                      bool sleeper) const {
   Work work;
   work.measure = sleeper ? Measure::sleeper : Measure::bearer_on_pads;
   work.direction = survey::other(along_);
@@ -175,7 +185,8 @@ Work Candidates::line(double s, const Section& section, double spacing, double p
   const double under_bearer = clear_ - section.depth.value();
   sink(work, pad_thickness(pad, section.breadth.value() * section.plies), under_bearer);
   work.rewedge_after_fill = true;
-  for (const double t : evenly(work.from.value() + 0.5 * pad * 0.5, work.to.value() - 0.5 * pad * 0.5, spacing)) {
+  for (const double t :
+       evenly(work.from.value() + 0.5 * pad * 0.5, work.to.value() - 0.5 * pad * 0.5, spacing)) {
     const Point at = survey::at_along(work.direction, mm(std::round(t)), work.position);
     if (pad_fits(at, pad)) work.places.push_back(at);
   }
@@ -197,8 +208,10 @@ std::vector<double> Candidates::positions() const {
   std::sort(old.begin(), old.end());
   std::vector<double> list;
   const auto offer = [&](double s) {
-    const bool near_old = std::any_of(old.begin(), old.end(), [&](double o) { return std::abs(o - s) < 250.0; });
-    const bool known = std::any_of(list.begin(), list.end(), [&](double o) { return std::abs(o - s) < 100.0; });
+    const bool near_old =
+        std::any_of(old.begin(), old.end(), [&](double o) { return std::abs(o - s) < 250.0; });
+    const bool known =
+        std::any_of(list.begin(), list.end(), [&](double o) { return std::abs(o - s) < 100.0; });
     if (!near_old && !known) list.push_back(std::round(s));
   };
   offer(0.5 * (under_.s_low + under_.s_high));
@@ -239,7 +252,8 @@ std::vector<WorkSet> Candidates::lines() const {
       if (work.places.size() < 2) return;
       set.push_back(std::move(work));
     }
-    std::stable_sort(set.begin(), set.end(), [](const Work& a, const Work& b) { return a.id < b.id; });
+    std::stable_sort(set.begin(), set.end(),
+                     [](const Work& a, const Work& b) { return a.id < b.id; });
     list.push_back(std::move(set));
   };
   for (const double s : at) put({s});
@@ -260,7 +274,8 @@ std::vector<Work> Candidates::forms(const Work& work) const {
         Work other = work;
         other.pad_width = other.pad_length = side;
         other.pad_thickness = mm(pad_thickness(side.value(), 0.3 * side.value()));
-        if (other.post_height.value() <= 0.0 && work.measure == Measure::pad) other.pad_thickness = work.pad_thickness;
+        if (other.post_height.value() <= 0.0 && work.measure == Measure::pad)
+          other.pad_thickness = work.pad_thickness;
         const bool fits = work.measure == Measure::bigger_pad ||
                           std::all_of(work.places.begin(), work.places.end(),
                                       [&](Point p) { return pad_fits(p, side.value()); });
@@ -273,7 +288,8 @@ std::vector<Work> Candidates::forms(const Work& work) const {
     if (section.depth.value() > clear_) continue;
     for (const Length spacing : catalogue_.pad_spacings) {
       for (const Length pad : catalogue_.pads) {
-        Work other = line(work.position.value(), section, spacing.value(), pad.value(), work.measure == Measure::sleeper);
+        Work other = line(work.position.value(), section, spacing.value(), pad.value(),
+                          work.measure == Measure::sleeper);
         other.id = work.id;
         if (other.places.size() >= 2 && !(other == work)) list.push_back(std::move(other));
       }
@@ -306,13 +322,15 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
   std::vector<WorkSet> list;
   const survey::Allowed& allow = survey_.allow;
   const auto has = [&](const std::string& id) {
-    return std::any_of(present.begin(), present.end(), [&](const Work& work) { return work.id == id; });
+    return std::any_of(present.begin(), present.end(),
+                       [&](const Work& work) { return work.id == id; });
   };
   const auto put = [&](Work work) {
     if (!has(work.id)) list.push_back({std::move(work)});
   };
   std::string piece = failure.piece;
-  if (const auto space = piece.find(" sister"); space != std::string::npos) piece = piece.substr(0, space);
+  if (const auto space = piece.find(" sister"); space != std::string::npos)
+    piece = piece.substr(0, space);
   const auto joist = std::find_if(deck_.joists.begin(), deck_.joists.end(),
                                   [&](const survey::Joist& j) { return j.id == piece; });
   const auto bearer = std::find_if(deck_.bearers.begin(), deck_.bearers.end(),
@@ -327,8 +345,9 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
       work.id = "hangers-" + joist->id;
       put(std::move(work));
     }
-    if ((failure.check == "bending" || failure.check == "shear" || failure.check == "bearing across the grain" ||
-         failure.service || failure.check == "end connection") &&
+    if ((failure.check == "bending" || failure.check == "shear" ||
+         failure.check == "bearing across the grain" || failure.service ||
+         failure.check == "end connection") &&
         allow.sisters && joist->sisters.empty()) {
       Work work;
       work.measure = Measure::sister;
@@ -370,25 +389,29 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
     std::vector<double> props{bearer->from.value(), bearer->to.value()};
     const int index = static_cast<int>(bearer - deck_.bearers.begin());
     for (const survey::SettledSupport& support : deck_.supports) {
-      if (support.bearer == index) props.push_back(survey::along(support.at, bearer->direction).value());
+      if (support.bearer == index)
+        props.push_back(survey::along(support.at, bearer->direction).value());
     }
     for (const Work& work : present) {
       if (work.measure != Measure::pad || work.pieces.front() != piece) continue;
-      for (const Point p : work.places) props.push_back(survey::along(p, bearer->direction).value());
+      for (const Point p : work.places)
+        props.push_back(survey::along(p, bearer->direction).value());
     }
     std::sort(props.begin(), props.end());
     for (std::size_t k = 0; k + 1 < props.size(); ++k) {
       const double a = props[k], b = props[k + 1];
       if (b - a < 700.0 || b < under_.t_low - 300.0 || a > under_.t_high + 300.0) continue;
       const double side = catalogue_.pads[catalogue_.pads.size() / 2].value();
-      const Point at = survey::at_along(bearer->direction, mm(std::round(0.5 * (a + b))), bearer->position);
+      const Point at =
+          survey::at_along(bearer->direction, mm(std::round(0.5 * (a + b))), bearer->position);
       if (!pad_fits(at, side)) continue;
       Work work;
       work.measure = Measure::pad;
       work.pieces = {piece};
       work.places = {at};
       work.pad_width = work.pad_length = mm(side);
-      sink(work, pad_thickness(side, 0.3 * side), clear_ - (bearer->flush ? 0.0 : bearer->depth.value()));
+      sink(work, pad_thickness(side, 0.3 * side),
+           clear_ - (bearer->flush ? 0.0 : bearer->depth.value()));
       work.timber = catalogue_.timber;
       work.rewedge_after_fill = true;
       work.id = "pad-" + piece + "-" + number(0.5 * (a + b));
@@ -420,7 +443,9 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
     for (const survey::Joist& j : deck_.joists) t.push_back(j.position.value());
     std::sort(t.begin(), t.end());
     for (std::size_t k = 0; k + 1 < t.size(); ++k) {
-      if (t[k + 1] < under_.t_low - 700.0 || t[k] > under_.t_high + 700.0 || t[k + 1] - t[k] < 250.0) continue;
+      if (t[k + 1] < under_.t_low - 700.0 || t[k] > under_.t_high + 700.0 ||
+          t[k + 1] - t[k] < 250.0)
+        continue;
       const survey::Joist& like = deck_.joists[deck_.joists.size() / 2];
       Work work;
       work.measure = Measure::added_joist;
@@ -445,8 +470,9 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
     work.pieces = {survey_.deck.supports.empty() ? "corner" : survey_.deck.supports.front().name};
     for (int k = 0; k < 4; ++k) {
       const bool high = k >= 2;
-      work.places.push_back(survey::at_along(work.direction, high ? x.high : x.low,
-                                             survey::extent(deck_.outline, survey::other(work.direction)).low));
+      work.places.push_back(
+          survey::at_along(work.direction, high ? x.high : x.low,
+                           survey::extent(deck_.outline, survey::other(work.direction)).low));
     }
     work.breadth = catalogue_.brace.breadth;
     work.depth = catalogue_.brace.depth;
@@ -457,11 +483,13 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
     work.id = std::string("brace-") + (work.direction == Axis::x ? "x" : "y");
     put(std::move(work));
   }
-  if (failure.check == "ledger fixing" || failure.check == "equilibrium" || failure.check == "post, buckling" ||
-      failure.check == "bolts to the side of a post" || failure.check == "ground pressure" ||
-      failure.check == "end connection" || failure.check == "level in the long run") {
+  if (failure.check == "ledger fixing" || failure.check == "equilibrium" ||
+      failure.check == "post, buckling" || failure.check == "bolts to the side of a post" ||
+      failure.check == "ground pressure" || failure.check == "end connection" ||
+      failure.check == "level in the long run") {
     for (const WorkSet& set : lines()) {
-      const bool fresh = std::none_of(set.begin(), set.end(), [&](const Work& work) { return has(work.id); });
+      const bool fresh =
+          std::none_of(set.begin(), set.end(), [&](const Work& work) { return has(work.id); });
       if (set.size() <= 2 && fresh) list.push_back(set);
     }
   }
@@ -472,10 +500,10 @@ std::vector<std::string> Candidates::not_allowed() const {
   const survey::Allowed& a = survey_.allow;
   std::vector<std::string> list;
   const std::pair<bool, const char*> flags[] = {
-      {a.move_load, "moving the load"}, {a.packing, "packing"},           {a.pads, "new pads"},
-      {a.sleepers, "sleepers"},         {a.bearers, "new bearers"},       {a.sisters, "sisters"},
-      {a.added_joists, "added joists"}, {a.blocking, "blocking"},         {a.hangers, "hangers"},
-      {a.bigger_pads, "bigger pads"},   {a.braces, "braces"},             {a.digging, "digging"}};
+      {a.move_load, "moving the load"}, {a.packing, "packing"},     {a.pads, "new pads"},
+      {a.sleepers, "sleepers"},         {a.bearers, "new bearers"}, {a.sisters, "sisters"},
+      {a.added_joists, "added joists"}, {a.blocking, "blocking"},   {a.hangers, "hangers"},
+      {a.bigger_pads, "bigger pads"},   {a.braces, "braces"},       {a.digging, "digging"}};
   for (const auto& [allowed, name] : flags) {
     if (!allowed) list.emplace_back(name);
   }

@@ -31,7 +31,8 @@ private:
   struct Under {
     double s_low = 0, s_high = 0, t_low = 0, t_high = 0;  ///< of the joists that the load reaches
   };
-  [[nodiscard]] works::Work line(double s, const Section& section, double spacing, double pad, bool sleeper) const;
+  [[nodiscard]] works::Work line(double s, const Section& section, double spacing, double pad,
+                                 bool sleeper) const;
   [[nodiscard]] bool pad_fits(survey::Point at, double side) const;
   [[nodiscard]] std::vector<double> positions() const;
   /// Depth of the new pad, and a post on it where there is room for one.

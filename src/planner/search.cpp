@@ -1,7 +1,7 @@
 // The search: free moves first, then new lines and the answers to what still fails; every passing set
 // is stripped of what it does not need and tried in cheaper forms.
-#include "options.hpp"
 #include "judge.hpp"
+#include "options.hpp"
 #include "underprop/base/format.hpp"
 #include "underprop/planner/planner.hpp"
 
@@ -19,8 +19,8 @@ namespace {
 
 class Search {
 public:
-  Search(const survey::Survey& survey, const standards::Standard& standard, const costing::PriceBook& book,
-         const Progress& progress)
+  Search(const survey::Survey& survey, const standards::Standard& standard,
+         const costing::PriceBook& book, const Progress& progress)
       : survey_(survey),
         standard_(standard),
         book_(book),
@@ -42,6 +42,8 @@ private:
   /// Each work in the cheapest form that still passes.
   WorkSet cheapen(WorkSet set);
   void keep(const WorkSet& set);
+  /// The set, or the nearest form of it with closer pads, that stands with any one new pad missing.
+  std::optional<WorkSet> firm(const WorkSet& set);
   [[nodiscard]] Plan finished(const WorkSet& set, const std::string& name);
   void rests_on(Plan& plan);
   [[nodiscard]] std::vector<std::string> why_none() const;
@@ -55,7 +57,8 @@ private:
   const Progress& progress_;
   Judge judge_;
   Candidates candidates_;
-  std::vector<WorkSet> found_;  ///< passing, stripped
+  std::vector<WorkSet> found_;        ///< passing, stripped
+  bool pads_missing_failed_ = false;  ///< a set passed every check but hung on one pad
   WorkSet nearest_;
   double nearest_score_ = std::numeric_limits<double>::infinity();
   bool stopped_ = false;
@@ -88,8 +91,10 @@ std::optional<WorkSet> Search::repair(WorkSet set, std::size_t allowance) {
         const std::vector<WorkSet> answers = candidates_.answers(other, united(set, together));
         if (answers.empty()) continue;
         // Only small works on the piece itself go together: not a new line for each joist.
-        if (answers.front().front().measure == Measure::sister || answers.front().front().measure == Measure::hangers ||
-            answers.front().front().measure == Measure::bigger_pad || answers.front().front().measure == Measure::pad) {
+        if (answers.front().front().measure == Measure::sister ||
+            answers.front().front().measure == Measure::hangers ||
+            answers.front().front().measure == Measure::bigger_pad ||
+            answers.front().front().measure == Measure::pad) {
           together = united(together, answers.front());
           ++alike;
         }
@@ -124,25 +129,33 @@ std::optional<WorkSet> Search::repair(WorkSet set, std::size_t allowance) {
 std::string form_id(const Work& form) {
   // Forms of a work share their place; what is remembered must tell them apart.
   return form.id.substr(0, form.id.find(':')) + ":" + std::to_string(form.plies) + "x" +
-         std::to_string(std::lround(form.breadth.value())) + "x" + std::to_string(std::lround(form.depth.value())) +
-         "-" + std::to_string(form.places.size()) + "x" + std::to_string(std::lround(form.pad_width.value()));
+         std::to_string(std::lround(form.breadth.value())) + "x" +
+         std::to_string(std::lround(form.depth.value())) + "-" +
+         std::to_string(form.places.size()) + "x" +
+         std::to_string(std::lround(form.pad_width.value()));
 }
 
 std::vector<WorkSet> Search::stronger(const WorkSet& set) {
   std::vector<WorkSet> list;
   for (std::size_t k = 0; k < set.size(); ++k) {
     const Work& now = set[k];
-    const auto strength = [](const Work& w) { return w.plies * w.breadth.value() * w.depth.value() * w.depth.value(); };
+    const auto strength = [](const Work& w) {
+      return w.plies * w.breadth.value() * w.depth.value() * w.depth.value();
+    };
     std::optional<Work> section, pads, closer;
     for (const Work& form : candidates_.forms(now)) {
-      const bool same_pads = form.places.size() == now.places.size() && form.pad_width == now.pad_width;
+      const bool same_pads =
+          form.places.size() == now.places.size() && form.pad_width == now.pad_width;
       const bool same_section = strength(form) == strength(now) && form.plies == now.plies;
-      if (same_pads && strength(form) > strength(now) && (!section || strength(form) < strength(*section))) section = form;
-      if (same_section && form.places.size() == now.places.size() && form.pad_width > now.pad_width &&
-          (!pads || form.pad_width < pads->pad_width)) {
+      if (same_pads && strength(form) > strength(now) &&
+          (!section || strength(form) < strength(*section)))
+        section = form;
+      if (same_section && form.places.size() == now.places.size() &&
+          form.pad_width > now.pad_width && (!pads || form.pad_width < pads->pad_width)) {
         pads = form;
       }
-      if (same_section && form.pad_width == now.pad_width && form.places.size() > now.places.size() &&
+      if (same_section && form.pad_width == now.pad_width &&
+          form.places.size() > now.places.size() &&
           (!closer || form.places.size() < closer->places.size())) {
         closer = form;
       }
@@ -166,8 +179,9 @@ WorkSet Search::strip(WorkSet set) {
   while (again) {
     again = false;
     WorkSet dear_first = set;
-    std::stable_sort(dear_first.begin(), dear_first.end(),
-                     [&](const Work& a, const Work& b) { return judge_.cost({a}) > judge_.cost({b}); });
+    std::stable_sort(dear_first.begin(), dear_first.end(), [&](const Work& a, const Work& b) {
+      return judge_.cost({a}) > judge_.cost({b});
+    });
     for (const Work& work : dear_first) {
       const WorkSet less = without(set, work.id);
       if (!judge_.judge(less).passes) continue;
@@ -192,12 +206,13 @@ WorkSet Search::cheapen(WorkSet set) {
       const double cost = judge_.cost(other);
       if (cost < now) cheaper.emplace_back(cost, std::move(other));
     }
-    std::stable_sort(cheaper.begin(), cheaper.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::stable_sort(cheaper.begin(), cheaper.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
     constexpr std::size_t most = 10;
     if (cheaper.size() > most) cheaper.resize(most);
     for (auto& [cost, other] : cheaper) {
       if (stopped_ || judge_.assessed() >= budget + budget / 2) break;
-      if (!judge_.judge(other).passes) continue;
+      if (!judge_.passes_with_pads_missing(other)) continue;
       set = std::move(other);
       break;
     }
@@ -205,25 +220,61 @@ WorkSet Search::cheapen(WorkSet set) {
   return set;
 }
 
-void Search::keep(const WorkSet& set) {
-  const WorkSet less = strip(set);
-  const bool known = std::any_of(found_.begin(), found_.end(), [&](const WorkSet& other) { return key(other) == key(less); });
-  if (known) return;
-  if (!judge_.passes_with_pads_missing(less)) {
-    // One missing pad would drop the load: only the whole set before stripping may help.
-    if (!judge_.passes_with_pads_missing(set)) return;
-    found_.push_back(set);
-    return;
+std::optional<WorkSet> Search::firm(const WorkSet& set) {
+  if (judge_.passes_with_pads_missing(set)) return set;
+  if (judge_.judge(set).passes) pads_missing_failed_ = true;
+  std::vector<std::pair<double, WorkSet>> closer;
+  for (std::size_t k = 0; k < set.size(); ++k) {
+    for (const Work& form : candidates_.forms(set[k])) {
+      if (form.places.size() <= set[k].places.size()) continue;
+      WorkSet other = set;
+      other[k] = form;
+      other[k].id = form_id(form);
+      other = united(std::move(other), {});
+      if (other.size() == set.size()) closer.emplace_back(judge_.cost(other), std::move(other));
+    }
   }
-  found_.push_back(less);
-  stopped_ = !tell("a set of " + std::to_string(less.size()) + " works passes, likely cost " +
-                   format_decimals(judge_.cost(less), 0) + " " + book_.currency + "; looking for a cheaper one");
+  std::stable_sort(closer.begin(), closer.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  constexpr std::size_t most = 12;
+  if (closer.size() > most) closer.resize(most);
+  for (auto& [cost, other] : closer) {
+    if (spent()) break;
+    if (!judge_.passes_with_pads_missing(other)) continue;
+    // In this form something else may have become needless.
+    for (bool again = true; again;) {
+      again = false;
+      for (const Work& work : WorkSet(other)) {
+        WorkSet less = without(other, work.id);
+        if (!judge_.passes_with_pads_missing(less)) continue;
+        other = std::move(less);
+        again = true;
+        break;
+      }
+    }
+    return std::move(other);
+  }
+  return std::nullopt;
+}
+
+void Search::keep(const WorkSet& set) {
+  std::optional<WorkSet> sound = firm(strip(set));
+  if (!sound) sound = firm(set);
+  if (!sound) return;
+  const bool known = std::any_of(found_.begin(), found_.end(),
+                                 [&](const WorkSet& other) { return key(other) == key(*sound); });
+  if (known) return;
+  found_.push_back(*sound);
+  stopped_ = !tell("a set of " + std::to_string(sound->size()) + " works passes, likely cost " +
+                   format_decimals(judge_.cost(*sound), 0) + " " + book_.currency +
+                   "; looking for a cheaper one");
 }
 
 Plan Search::finished(const WorkSet& set, const std::string& name) {
   Plan plan;
   plan.works = in_building_order(set);
-  plan.bill = plan.works.empty() ? costing::Bill{} : costing::price(costing::take_off(plan.works, survey_), book_);
+  plan.bill = plan.works.empty() ? costing::Bill{}
+                                 : costing::price(costing::take_off(plan.works, survey_), book_);
   plan.bill.currency = book_.currency;
   plan.after = works::apply(survey_, plan.works);
   plan.assessment = assessment::assess(plan.after, standard_, Judge::plan_cases(set));
@@ -237,7 +288,8 @@ void Search::rests_on(Plan& plan) {
   for (std::size_t k = 0; k < std::min(settled.open.size(), most); ++k) {
     const survey::OpenFact& fact = settled.open[k];
     const auto passes = [&](const survey::Survey& s) {
-      const survey::Deck deck = survey::settle(s, Reading::cautious, {{fact.field, Reading::favourable}}).deck;
+      const survey::Deck deck =
+          survey::settle(s, Reading::cautious, {{fact.field, Reading::favourable}}).deck;
       const auto d = assessment::assess_deck(deck, standard_, {}, assessment::Depth::utilisation);
       return !d.mechanism && d.safety <= 1.0;
     };
@@ -263,21 +315,31 @@ void Search::rests_on(Plan& plan) {
 
 std::vector<std::string> Search::why_none() const {
   std::vector<std::string> list;
+  if (pads_missing_failed_) {
+    list.push_back(
+        "works that pass every check were found, but in all of them one missing pad would drop the "
+        "load, and pads closer together do not fit or were not found in time");
+  }
   Judge again(survey_, standard_, book_);
   const Judgement& j = again.judge(nearest_);
   for (const Failure& failure : j.failures) {
     if (list.size() >= 3) break;
     list.push_back("no allowed measure mends " + failure.piece + ", " + failure.check +
-                   (std::isfinite(failure.utilisation) ? " (" + format_utilisation(failure.utilisation) + " at best)" : ""));
+                   (std::isfinite(failure.utilisation)
+                        ? " (" + format_utilisation(failure.utilisation) + " at best)"
+                        : ""));
   }
-  for (const std::string& reason : j.refers) list.push_back("the works would make it refer: " + reason);
+  for (const std::string& reason : j.refers)
+    list.push_back("the works would make it refer: " + reason);
   const std::vector<std::string> denied = candidates_.not_allowed();
   if (!denied.empty()) {
     std::string words = "you do not allow: ";
     for (std::size_t k = 0; k < denied.size(); ++k) words += (k > 0 ? ", " : "") + denied[k];
     list.push_back(words + "; allowing it might help");
   } else {
-    list.push_back("everything this program knows was allowed: consider the concrete pad, or ask a structural engineer");
+    list.push_back(
+        "everything this program knows was allowed: consider the concrete pad, or ask a structural "
+        "engineer");
   }
   return list;
 }
@@ -313,7 +375,8 @@ Result Search::run(const assessment::Assessment& as_found) {
       const Judgement& j = judge_.judge(start);
       if (j.possible) lines.emplace_back(j.score, start);
     }
-    std::stable_sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::stable_sort(lines.begin(), lines.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
     for (auto& [score, set] : lines) seeds.push_back(std::move(set));
     constexpr std::size_t most_seeds = 5;
     if (seeds.size() > most_seeds) seeds.resize(most_seeds);
@@ -327,15 +390,17 @@ Result Search::run(const assessment::Assessment& as_found) {
     result.why_none = why_none();
     return result;
   }
-  std::stable_sort(found_.begin(), found_.end(),
-                   [&](const WorkSet& a, const WorkSet& b) { return judge_.cost(a) < judge_.cost(b); });
+  std::stable_sort(found_.begin(), found_.end(), [&](const WorkSet& a, const WorkSet& b) {
+    return judge_.cost(a) < judge_.cost(b);
+  });
   // The cheapest few are worth trying in other sections and spacings.
   constexpr std::size_t most_refined = 2;
   for (std::size_t k = 0; k < std::min(found_.size(), most_refined); ++k) {
     WorkSet& set = found_[k];
     if (set.empty()) continue;
     const WorkSet cheaper = strip(cheapen(set));
-    if (judge_.passes_with_pads_missing(cheaper) && judge_.cost(cheaper) <= judge_.cost(set)) set = cheaper;
+    if (judge_.passes_with_pads_missing(cheaper) && judge_.cost(cheaper) <= judge_.cost(set))
+      set = cheaper;
   }
   std::stable_sort(found_.begin(), found_.end(), [&](const WorkSet& a, const WorkSet& b) {
     return judge_.cost(a) != judge_.cost(b) ? judge_.cost(a) < judge_.cost(b) : key(a) < key(b);
@@ -351,11 +416,15 @@ Result Search::run(const assessment::Assessment& as_found) {
     for (const WorkSet& set : found_) {
       if (best == nullptr || better(set, *best)) best = &set;
     }
-    if (best != nullptr && key(*best) != key(found_.front())) result.alternatives.push_back(finished(*best, name));
+    if (best != nullptr && key(*best) != key(found_.front()))
+      result.alternatives.push_back(finished(*best, name));
   };
-  alternative("fewest excavations", [](const WorkSet& a, const WorkSet& b) { return pits(a) < pits(b); });
-  alternative("fewest works", [](const WorkSet& a, const WorkSet& b) { return a.size() < b.size(); });
-  if (result.alternatives.size() == 2 && result.alternatives[0].works == result.alternatives[1].works) {
+  alternative("fewest excavations",
+              [](const WorkSet& a, const WorkSet& b) { return pits(a) < pits(b); });
+  alternative("fewest works",
+              [](const WorkSet& a, const WorkSet& b) { return a.size() < b.size(); });
+  if (result.alternatives.size() == 2 &&
+      result.alternatives[0].works == result.alternatives[1].works) {
     result.alternatives.pop_back();
   }
   result.sets_assessed = judge_.assessed();
@@ -364,8 +433,8 @@ Result Search::run(const assessment::Assessment& as_found) {
 
 }  // namespace
 
-Result plan(const survey::Survey& survey, const standards::Standard& standard, const costing::PriceBook& book,
-            const Progress& progress) {
+Result plan(const survey::Survey& survey, const standards::Standard& standard,
+            const costing::PriceBook& book, const Progress& progress) {
   Result result;
   const assessment::Assessment as_found = assessment::assess(survey, standard);
   if (as_found.verdict == assessment::Verdict::refer) {

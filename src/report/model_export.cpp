@@ -15,9 +15,9 @@ using Json = nlohmann::ordered_json;
 
 // From N and mm to N and m.
 constexpr double length = 1e-3;
-constexpr double moment = 1e-3;       // N mm to N m; also N mm/rad
-constexpr double bending = 1e-6;      // N mm2 to N m2
-constexpr double spring = 1e3;        // N/mm to N/m; also line loads
+constexpr double moment = 1e-3;   // N mm to N m; also N mm/rad
+constexpr double bending = 1e-6;  // N mm2 to N m2
+constexpr double spring = 1e3;    // N/mm to N/m; also line loads
 
 Json stiffness(double value, double scale) {
   if (!std::isfinite(value)) return "rigid";
@@ -30,7 +30,9 @@ Json fixity(double value) {
   return value * moment;
 }
 
-Json end(const solver::EndFixity& fixed) { return {{"m", fixity(fixed.bending)}, {"t", fixity(fixed.torsion)}}; }
+Json end(const solver::EndFixity& fixed) {
+  return {{"m", fixity(fixed.bending)}, {"t", fixity(fixed.torsion)}};
+}
 
 Json frame_json(const solver::Frame& frame, Json model) {
   const auto node_id = [&](int node) { return frame.nodes[static_cast<std::size_t>(node)].id; };
@@ -38,9 +40,12 @@ Json frame_json(const solver::Frame& frame, Json model) {
     model["nodes"].push_back({{"id", node.id}, {"x", node.x * length}, {"y", node.y * length}});
   }
   for (const solver::Member& member : frame.members) {
-    Json row{{"id", member.id},           {"piece", member.piece},
-             {"i", node_id(member.i)},    {"j", node_id(member.j)},
-             {"EI", member.EI * bending}, {"kGA", std::isfinite(member.kGA) ? Json(member.kGA) : Json(nullptr)},
+    Json row{{"id", member.id},
+             {"piece", member.piece},
+             {"i", node_id(member.i)},
+             {"j", node_id(member.j)},
+             {"EI", member.EI * bending},
+             {"kGA", std::isfinite(member.kGA) ? Json(member.kGA) : Json(nullptr)},
              {"GJ", member.GJ * bending}};
     row["rel_i"] = end(member.end_i);
     row["rel_j"] = end(member.end_j);
@@ -66,10 +71,14 @@ Json frame_json(const solver::Frame& frame, Json model) {
   }
   model["plates"] = Json::array();
   for (const solver::Plate& plate : frame.plates) {
-    Json row{{"id", plate.id}, {"x", plate.x * length}, {"y", plate.y * length}, {"contacts", Json::array()}};
+    Json row{{"id", plate.id},
+             {"x", plate.x * length},
+             {"y", plate.y * length},
+             {"contacts", Json::array()}};
     for (const solver::PlateContact& contact : plate.contacts) {
-      row["contacts"].push_back(
-          {{"node", node_id(contact.node)}, {"k_w", stiffness(contact.k_w, spring)}, {"gap", contact.gap * length}});
+      row["contacts"].push_back({{"node", node_id(contact.node)},
+                                 {"k_w", stiffness(contact.k_w, spring)},
+                                 {"gap", contact.gap * length}});
     }
     model["plates"].push_back(std::move(row));
   }
@@ -77,11 +86,15 @@ Json frame_json(const solver::Frame& frame, Json model) {
 }
 
 Json case_json(const solver::Frame& frame, const solver::LoadCase& load_case) {
-  Json row{{"id", load_case.id}, {"nodal", Json::array()}, {"line", Json::array()}, {"point", Json::array()}};
+  Json row{{"id", load_case.id},
+           {"nodal", Json::array()},
+           {"line", Json::array()},
+           {"point", Json::array()}};
   for (const solver::NodalLoad& load : load_case.nodal) {
     const std::string id = load.plate >= 0 ? frame.plates[static_cast<std::size_t>(load.plate)].id
                                            : frame.nodes[static_cast<std::size_t>(load.node)].id;
-    row["nodal"].push_back({{"node", id}, {"Fz", load.Fz}, {"Mx", load.Mx * moment}, {"My", load.My * moment}});
+    row["nodal"].push_back(
+        {{"node", id}, {"Fz", load.Fz}, {"Mx", load.Mx * moment}, {"My", load.My * moment}});
   }
   for (const solver::LineLoad& load : load_case.line) {
     row["line"].push_back({{"member", frame.members[static_cast<std::size_t>(load.member)].id},
@@ -91,8 +104,9 @@ Json case_json(const solver::Frame& frame, const solver::LoadCase& load_case) {
                            {"b", load.b * length}});
   }
   for (const solver::PointLoad& load : load_case.point) {
-    row["point"].push_back(
-        {{"member", frame.members[static_cast<std::size_t>(load.member)].id}, {"P", load.P}, {"a", load.a * length}});
+    row["point"].push_back({{"member", frame.members[static_cast<std::size_t>(load.member)].id},
+                            {"P", load.P},
+                            {"a", load.a * length}});
   }
   return row;
 }
@@ -116,23 +130,27 @@ Json result_json(const solver::Frame& frame, const assessment::ExportedCombinati
     row["reactions"][frame.nodes[static_cast<std::size_t>(node)].id] = reaction;
   }
   row["links"] = Json::object();
-  for (std::size_t l = 0; l < frame.links.size(); ++l) row["links"][frame.links[l].id] = response.links[l];
+  for (std::size_t l = 0; l < frame.links.size(); ++l)
+    row["links"][frame.links[l].id] = response.links[l];
   row["plates"] = Json::object();
   for (std::size_t p = 0; p < frame.plates.size(); ++p) {
     const solver::PlateResponse& plate = response.plates[p];
     Json contacts = Json::object();
     for (std::size_t c = 0; c < plate.contacts.size(); ++c) {
-      contacts[frame.nodes[static_cast<std::size_t>(frame.plates[p].contacts[c].node)].id] = plate.contacts[c];
+      contacts[frame.nodes[static_cast<std::size_t>(frame.plates[p].contacts[c].node)].id] =
+          plate.contacts[c];
     }
-    row["plates"][frame.plates[p].id] = {
-        {"w", plate.w * length}, {"tx", plate.tx}, {"ty", plate.ty}, {"contacts", std::move(contacts)}};
+    row["plates"][frame.plates[p].id] = {{"w", plate.w * length},
+                                         {"tx", plate.tx},
+                                         {"ty", plate.ty},
+                                         {"contacts", std::move(contacts)}};
   }
   row["members"] = Json::object();
   for (std::size_t m = 0; m < frame.members.size(); ++m) {
     const solver::MemberForces& f = combination.members[m];
-    row["members"][frame.members[m].id] = {{"Mi", f.Mi * moment},     {"Mj", f.Mj * moment}, {"Vi", f.Vi},
-                                           {"Vj", f.Vj},              {"T", f.T * moment},   {"Mmax", f.Mmax * moment},
-                                           {"Vmax", f.Vmax}};
+    row["members"][frame.members[m].id] = {
+        {"Mi", f.Mi * moment}, {"Mj", f.Mj * moment},     {"Vi", f.Vi},    {"Vj", f.Vj},
+        {"T", f.T * moment},   {"Mmax", f.Mmax * moment}, {"Vmax", f.Vmax}};
   }
   return row;
 }

@@ -48,7 +48,8 @@ TEST_CASE("Ungraded joists on close pads carry a tub; the same joists over three
   CHECK(utilisation(wide, "J6", "bending") == Approx(1.78).epsilon(0.08));
 }
 
-TEST_CASE("A raised deck reads what a hand calculation with tributary areas reads", "[assessment][common-practice]") {
+TEST_CASE("A raised deck reads what a hand calculation with tributary areas reads",
+          "[assessment][common-practice]") {
   // Figures worked by hand, ours: simple beam spans under 1224 lb/ft at C_D 1.0 (0.49, 1.1 and 2.0 in
   // bending with posts 4, 6 and 8 ft apart) and footings by tributary length (0.8, 1.2, 1.65).
   const struct {
@@ -59,8 +60,8 @@ TEST_CASE("A raised deck reads what a hand calculation with tributary areas read
     const Assessment a = assess(test::raised(row.post_ft));
     const double bending = utilisation(a, "B", "bending");
     const double footing = utilisation(a, "PB", "ground pressure");
-    UNSCOPED_INFO("posts " << row.post_ft << " ft: bending " << bending << " by hand " << row.bending << ", footing "
-                           << footing << " by hand " << row.footing);
+    UNSCOPED_INFO("posts " << row.post_ft << " ft: bending " << bending << " by hand "
+                           << row.bending << ", footing " << footing << " by hand " << row.footing);
     CHECK(footing == Approx(row.footing).epsilon(0.15));
     // The hand figure is that of simple spans under a load as wide as the beam. Three things make the
     // real one smaller, and the bounds here are theirs: continuity over the posts (w L2 / 10 to w L2 / 12
@@ -97,8 +98,10 @@ TEST_CASE("What nobody looked at decides, and is named", "[assessment][common-pr
 
 TEST_CASE("Surroundings outside the scope refer", "[assessment][common-practice]") {
   test::Json json = test::platform(5);
-  json["site"]["retaining_walls"] =
-      test::Json::array({{{"name", "wall"}, {"from", {"-1 m", "-0.5 m"}}, {"to", {"5 m", "-0.5 m"}}, {"height", "1.0 m"}}});
+  json["site"]["retaining_walls"] = test::Json::array({{{"name", "wall"},
+                                                        {"from", {"-1 m", "-0.5 m"}},
+                                                        {"to", {"5 m", "-0.5 m"}},
+                                                        {"height", "1.0 m"}}});
   CHECK(assess(json).verdict == Verdict::refer);
   json = test::platform(5);
   json["site"]["use"] = "rented";
@@ -107,7 +110,8 @@ TEST_CASE("Surroundings outside the scope refer", "[assessment][common-practice]
   CHECK(assess(json).verdict == Verdict::refer);  // more than 4,000 kg
 }
 
-TEST_CASE("A raised deck that nothing keeps from swaying does not carry", "[assessment][common-practice]") {
+TEST_CASE("A raised deck that nothing keeps from swaying does not carry",
+          "[assessment][common-practice]") {
   test::Json json = test::raised(4);
   json["deck"].erase("braces");
   const Assessment a = assess(json);
@@ -115,21 +119,19 @@ TEST_CASE("A raised deck that nothing keeps from swaying does not carry", "[asse
   CHECK(std::isinf(utilisation(a, "deck", "sway along x")));
 }
 
-TEST_CASE("A support whose contact nobody saw is also taken as absent", "[assessment][common-practice]") {
+TEST_CASE("A support whose contact nobody saw is also taken as absent",
+          "[assessment][common-practice]") {
   test::Json json = test::platform(5);
   json["deck"]["supports"][0]["footing"].erase("contact");
   const Assessment unseen = assess(json);
   const Assessment seen = assess(test::platform(5));
   CHECK(unseen.verdict != Verdict::carries);
-  // With one pad gone its neighbours along the joist take its share. Under the tub's middle, away from
-  // the tips where a person governs.
-  const auto middle = [](const Assessment& a) {
-    double u = 0.0;
-    for (const assessment::Finding& f : a.cautious.findings) {
-      const bool near = abs(f.at.x - mm(1675)) < mm(50) && abs(f.at.y - mm(1650)) < mm(100);
-      if (near && f.check.check == "ground pressure") u = std::max(u, f.check.utilisation);
-    }
-    return u;
-  };
-  CHECK(middle(unseen) > 1.1 * middle(seen));
+  // With one pad gone its neighbours along the joist take its share. (Where a pad stiffer than its
+  // neighbours governs already, as under the middle, absence adds nothing: look for the largest rise.)
+  double rise = 0.0;
+  for (const assessment::Finding& f : unseen.cautious.findings) {
+    if (f.check.check != "ground pressure") continue;
+    rise = std::max(rise, f.check.utilisation / utilisation(seen, f.piece, "ground pressure"));
+  }
+  CHECK(rise > 1.1);
 }

@@ -13,7 +13,9 @@ using standards::Combination;
 
 namespace {
 
-survey::Survey read(const test::Json& json) { return survey::read_survey(json.dump(), "survey.json").survey; }
+survey::Survey read(const test::Json& json) {
+  return survey::read_survey(json.dump(), "survey.json").survey;
+}
 Assessment assess(const survey::Survey& survey) {
   return assessment::assess(survey, *assessment::standard_for(survey.standard));
 }
@@ -39,11 +41,16 @@ survey::Survey mirrored_x(survey::Survey s) {
 /// The same standard with all strengths of timber scaled, stiffness held.
 class Weaker : public standards::Standard {
 public:
-  Weaker(std::unique_ptr<standards::Standard> real, double factor) : real_(std::move(real)), factor_(factor) {}
+  Weaker(std::unique_ptr<standards::Standard> real, double factor)
+      : real_(std::move(real)), factor_(factor) {}
   std::string name() const override { return real_->name(); }
   bool us_customary() const override { return real_->us_customary(); }
-  std::vector<Combination> combinations(standards::Purpose p, const standards::Circumstances& c) const override { return real_->combinations(p, c); }
-  standards::Timber timber(const std::string& n, standards::Role r, Length b, Length d, bool i) const override {
+  std::vector<Combination> combinations(standards::Purpose p,
+                                        const standards::Circumstances& c) const override {
+    return real_->combinations(p, c);
+  }
+  standards::Timber timber(const std::string& n, standards::Role r, Length b, Length d,
+                           bool i) const override {
     standards::Timber t = real_->timber(n, r, b, d, i);
     t.bending *= factor_;
     t.shear *= factor_;
@@ -53,23 +60,59 @@ public:
     return t;
   }
   std::vector<std::string> timber_names() const override { return real_->timber_names(); }
-  standards::Elastic elastic(const standards::Timber& t, standards::Term term) const override { return real_->elastic(t, term); }
+  standards::Elastic elastic(const standards::Timber& t, standards::Term term) const override {
+    return real_->elastic(t, term);
+  }
   Stress E_across(const standards::Timber& t) const override { return real_->E_across(t); }
-  standards::Check bending(const standards::BendingDemand& d, const Combination& c) const override { return real_->bending(d, c); }
-  standards::Check shear(const standards::ShearDemand& d, const Combination& c) const override { return real_->shear(d, c); }
-  standards::Check bearing(const standards::BearingDemand& d, const Combination& c) const override { return real_->bearing(d, c); }
-  standards::Check column(const standards::ColumnDemand& d, const Combination& c) const override { return real_->column(d, c); }
-  standards::Check joist_end(const standards::EndDemand& d, const Combination& c) const override { return real_->joist_end(d, c); }
-  bool joist_end_counts(const standards::EndDemand& d) const override { return real_->joist_end_counts(d); }
-  standards::Check ledger_fixing(const standards::LedgerFixingDemand& d, const Combination& c) const override { return real_->ledger_fixing(d, c); }
-  bool ledger_fixing_counts(const standards::LedgerFixingDemand& d) const override { return real_->ledger_fixing_counts(d); }
-  standards::Check side_bolts(const standards::SideBoltDemand& d, const Combination& c) const override { return real_->side_bolts(d, c); }
-  standards::Check hold_down(const standards::HoldDownDemand& d, const Combination& c) const override { return real_->hold_down(d, c); }
-  standards::Check ground(const standards::GroundDemand& d, const Combination& c) const override { return real_->ground(d, c); }
-  standards::Check held_upright(Length b, Length d, bool e, bool f) const override { return real_->held_upright(b, d, e, f); }
-  standards::Check board_point_load(const standards::Timber& t, Length w, Length h, Length s, bool c, Force f) const override { return real_->board_point_load(t, w, h, s, c, f); }
-  Stiffness hanger_slip(int n, const standards::Timber& t) const override { return real_->hanger_slip(n, t); }
-  Stiffness bolt_slip(Length d, const standards::Timber& t) const override { return real_->bolt_slip(d, t); }
+  standards::Check bending(const standards::BendingDemand& d, const Combination& c) const override {
+    return real_->bending(d, c);
+  }
+  standards::Check shear(const standards::ShearDemand& d, const Combination& c) const override {
+    return real_->shear(d, c);
+  }
+  standards::Check bearing(const standards::BearingDemand& d, const Combination& c) const override {
+    return real_->bearing(d, c);
+  }
+  standards::Check column(const standards::ColumnDemand& d, const Combination& c) const override {
+    return real_->column(d, c);
+  }
+  standards::Check joist_end(const standards::EndDemand& d, const Combination& c) const override {
+    return real_->joist_end(d, c);
+  }
+  bool joist_end_counts(const standards::EndDemand& d) const override {
+    return real_->joist_end_counts(d);
+  }
+  standards::Check ledger_fixing(const standards::LedgerFixingDemand& d,
+                                 const Combination& c) const override {
+    return real_->ledger_fixing(d, c);
+  }
+  bool ledger_fixing_counts(const standards::LedgerFixingDemand& d) const override {
+    return real_->ledger_fixing_counts(d);
+  }
+  standards::Check side_bolts(const standards::SideBoltDemand& d,
+                              const Combination& c) const override {
+    return real_->side_bolts(d, c);
+  }
+  standards::Check hold_down(const standards::HoldDownDemand& d,
+                             const Combination& c) const override {
+    return real_->hold_down(d, c);
+  }
+  standards::Check ground(const standards::GroundDemand& d, const Combination& c) const override {
+    return real_->ground(d, c);
+  }
+  standards::Check held_upright(Length b, Length d, bool e, bool f) const override {
+    return real_->held_upright(b, d, e, f);
+  }
+  standards::Check board_point_load(const standards::Timber& t, Length w, Length h, Length s,
+                                    bool c, Force f) const override {
+    return real_->board_point_load(t, w, h, s, c, f);
+  }
+  Stiffness hanger_slip(int n, const standards::Timber& t) const override {
+    return real_->hanger_slip(n, t);
+  }
+  Stiffness bolt_slip(Length d, const standards::Timber& t) const override {
+    return real_->bolt_slip(d, t);
+  }
   standards::GroundModuli moduli(standards::SoilKind k) const override { return real_->moduli(k); }
   standards::ServiceLimits limits() const override { return real_->limits(); }
   standards::LoadValues loads(Length h) const override { return real_->loads(h); }
@@ -94,8 +137,10 @@ TEST_CASE("A mirror image gets the same verdict and the same utilisation", "[law
 TEST_CASE("The order of entries changes nothing", "[law]") {
   const survey::Survey deck = read(lopsided());
   survey::Survey shuffled = deck;
-  std::reverse(shuffled.deck.joists.front().positions.begin(), shuffled.deck.joists.front().positions.end());
-  std::reverse(shuffled.deck.supports.front().positions.begin(), shuffled.deck.supports.front().positions.end());
+  std::reverse(shuffled.deck.joists.front().positions.begin(),
+               shuffled.deck.joists.front().positions.end());
+  std::reverse(shuffled.deck.supports.front().positions.begin(),
+               shuffled.deck.supports.front().positions.end());
   std::reverse(shuffled.deck.rims.begin(), shuffled.deck.rims.end());
   const Assessment a = assess(deck), b = assess(shuffled);
   CHECK(a.verdict == b.verdict);
@@ -119,7 +164,8 @@ TEST_CASE("Less strength with stiffness held is never safer", "[law]") {
     for (const double factor : {1.0, 0.9, 0.7, 0.5}) {
       const Weaker standard(assessment::standard_for(deck.standard), factor);
       const survey::Deck settled = survey::settle(deck, survey::Reading::cautious).deck;
-      const auto result = assessment::assess_deck(settled, standard, {}, assessment::Depth::utilisation);
+      const auto result =
+          assessment::assess_deck(settled, standard, {}, assessment::Depth::utilisation);
       CHECK(result.safety >= before);
       before = result.safety;
     }
@@ -151,5 +197,6 @@ TEST_CASE("Pads carry what stands on the deck", "[law]") {
 
 TEST_CASE("The same survey gives the same bytes", "[law]") {
   const survey::Survey deck = read(lopsided());
-  CHECK(report::assessment_json(assess(deck)).dump() == report::assessment_json(assess(deck)).dump());
+  CHECK(report::assessment_json(assess(deck)).dump() ==
+        report::assessment_json(assess(deck)).dump());
 }

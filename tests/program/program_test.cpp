@@ -21,13 +21,14 @@ struct Ran {
 };
 
 Ran run(const std::string& arguments, bool errors_too = false) {
-  const std::string command =
-      std::string("\"") + UNDERPROP_PROGRAM + "\" " + arguments + (errors_too ? " 2>&1 </dev/null" : " 2>/dev/null </dev/null");
+  const std::string command = std::string("\"") + UNDERPROP_PROGRAM + "\" " + arguments +
+                              (errors_too ? " 2>&1 </dev/null" : " 2>/dev/null </dev/null");
   Ran ran;
   FILE* pipe = popen(command.c_str(), "r");
   REQUIRE(pipe != nullptr);
   std::array<char, 4096> buffer{};
-  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe)) ran.out.append(buffer.data(), n);
+  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
+    ran.out.append(buffer.data(), n);
   const int status = pclose(pipe);
   ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
   return ran;
@@ -45,13 +46,15 @@ nlohmann::json expected(const std::string& name) {
 
 std::string temporary(const std::string& name, const std::string& text) {
   const char* folder = std::getenv("TMPDIR");
-  const std::string path = std::string(folder != nullptr ? folder : "/tmp") + "/underprop-test-" + name;
+  const std::string path =
+      std::string(folder != nullptr ? folder : "/tmp") + "/underprop-test-" + name;
   std::ofstream(path, std::ios::binary) << text;
   return path;
 }
 
-const char* const examples[] = {"courtyard-platform", "ledger-hung-raised-deck", "old-deck-unknown",
-                                "rotten-stretch", "water-tank", "above-retaining-wall"};
+const char* const examples[] = {"courtyard-platform", "ledger-hung-raised-deck",
+                                "old-deck-unknown",   "rotten-stretch",
+                                "water-tank",         "above-retaining-wall"};
 
 }  // namespace
 
@@ -63,13 +66,15 @@ TEST_CASE("Every example gives the verdict and the exit code it promises", "[pro
     CHECK(ran.code == want.at("exit_code").get<int>());
     const nlohmann::json got = nlohmann::json::parse(ran.out);
     CHECK(got.at("verdict") == want.at("verdict"));
-    for (const char* key : {"format", "notice", "standard", "verdict", "sentence", "utilisation", "utilisation_service",
-                            "fails", "governing", "findings", "ordinary_use", "decides", "unknowns", "must_see",
-                            "assumptions", "cautions", "refer_reasons"}) {
+    for (const char* key :
+         {"format", "notice", "standard", "verdict", "sentence", "utilisation",
+          "utilisation_service", "fails", "governing", "findings", "ordinary_use", "decides",
+          "unknowns", "must_see", "assumptions", "cautions", "refer_reasons"}) {
       CHECK(got.contains(key));
     }
     if (!want.at("utilisation").is_null()) {
-      CHECK(got.at("utilisation").get<double>() == Approx(want.at("utilisation").get<double>()).epsilon(1e-6));
+      CHECK(got.at("utilisation").get<double>() ==
+            Approx(want.at("utilisation").get<double>()).epsilon(1e-6));
     }
     const Ran text = run("assess " + example(name));
     CHECK(text.out.find("not a substitute for a structural") != std::string::npos);
@@ -77,7 +82,8 @@ TEST_CASE("Every example gives the verdict and the exit code it promises", "[pro
 }
 
 TEST_CASE("A deck of three unknowns at most names what decides", "[program][recorded]") {
-  const nlohmann::json got = nlohmann::json::parse(run("assess --json " + example("old-deck-unknown")).out);
+  const nlohmann::json got =
+      nlohmann::json::parse(run("assess --json " + example("old-deck-unknown")).out);
   REQUIRE(!got.at("decides").empty());
   for (const auto& set : got.at("decides")) CHECK(set.size() <= 3);
 }
@@ -131,16 +137,19 @@ TEST_CASE("The exported model is in equilibrium", "[program][law]") {
     }
     for (const auto& combination : model.at("combinations")) {
       double load = 0.0, reaction = 0.0;
-      for (const auto& [id, factor] : combination.at("factors").items()) load += factor.get<double>() * down.at(id);
+      for (const auto& [id, factor] : combination.at("factors").items())
+        load += factor.get<double>() * down.at(id);
       const auto& result = model.at("results").at(combination.at("id").get<std::string>());
       if (result.contains("mechanism")) continue;
-      for (const auto& [node, force] : result.at("reactions").items()) reaction += force.get<double>();
+      for (const auto& [node, force] : result.at("reactions").items())
+        reaction += force.get<double>();
       CHECK(reaction == Approx(-load).epsilon(1e-6));
     }
   }
 }
 
-TEST_CASE("A retrofit is found for the raised deck, and every command says what it is not", "[program][recorded]") {
+TEST_CASE("A retrofit is found for the raised deck, and every command says what it is not",
+          "[program][recorded]") {
   const Ran ran = run("compare --json " + example("water-tank"));
   CHECK(ran.code == 0);
   const nlohmann::json got = nlohmann::json::parse(ran.out);

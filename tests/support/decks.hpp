@@ -11,12 +11,14 @@ namespace underprop::test {
 using Json = nlohmann::json;
 
 inline Json recorded_site() {
-  return {{"use", "one household"}, {"storeys", 1},        {"space_below", "none"},
-          {"soil", "firm clay"},    {"heel_marks", false}, {"water_in_hole", false},
-          {"shrinkable_clay", false}, {"fill", "none"},    {"slope", "level"},
-          {"frost_depth", "450 mm"}, {"retaining_walls", "none"}, {"house_walls", "none"},
-          {"drains", "none"},       {"ponds", "none"},     {"trees", "none"},
-          {"roof_or_screen", false}};
+  return {{"use", "one household"},    {"storeys", 1},
+          {"space_below", "none"},     {"soil", "firm clay"},
+          {"heel_marks", false},       {"water_in_hole", false},
+          {"shrinkable_clay", false},  {"fill", "none"},
+          {"slope", "level"},          {"frost_depth", "450 mm"},
+          {"retaining_walls", "none"}, {"house_walls", "none"},
+          {"drains", "none"},          {"ponds", "none"},
+          {"trees", "none"},           {"roof_or_screen", false}};
 }
 
 /// C14 joists 47 x 150 mm at 305 mm centres on 300 mm square pads, `pads` rows of them over 3.0 m;
@@ -27,7 +29,8 @@ inline Json platform(int pads, double dry_kg = 300, double litres = 1250) {
     positions.push_back(std::to_string(150 + std::lround(3000.0 * k / (pads - 1))) + " mm");
   }
   Json site = recorded_site();
-  Json rim = {{"name", "RS"}, {"at_start", true}, {"joists", "J"}, {"breadth", "47 mm"}, {"depth", "150 mm"}, {"fixed", "cleats"}};
+  Json rim = {{"name", "RS"},       {"at_start", true},  {"joists", "J"},
+              {"breadth", "47 mm"}, {"depth", "150 mm"}, {"fixed", "cleats"}};
   Json rim2 = rim;
   rim2["name"] = "RE";
   rim2["at_start"] = false;
@@ -38,25 +41,55 @@ inline Json platform(int pads, double dry_kg = 300, double litres = 1250) {
   survey["standard"] = "eurocode-uk";
   survey["site"] = site;
   survey["deck"] = {
-      {"outline", Json::array({{"0 m", "0 m"}, {"3.35 m", "0 m"}, {"3.35 m", "3.3 m"}, {"0 m", "3.3 m"}})},
+      {"outline",
+       Json::array({{"0 m", "0 m"}, {"3.35 m", "0 m"}, {"3.35 m", "3.3 m"}, {"0 m", "3.3 m"}})},
       {"height", "300 mm"},
       {"boards",
-       {{"material", "softwood"}, {"timber", "C16"}, {"width", "120 mm"}, {"thickness", "28 mm"}, {"gap", "5 mm"}, {"direction", "x"}, {"joints", "none"}}},
-      {"joists",
-       Json::array({{{"name", "J"}, {"direction", "y"}, {"first", "150 mm"}, {"spacing", "305 mm"}, {"count", 11},
-                     {"timber", "C14"}, {"incised", false}, {"breadth", "47 mm"}, {"depth", "150 mm"},
-                     {"over_bearers", "continuous"}, {"start", {{"held", "free"}}}, {"end", {{"held", "free"}}}}})},
+       {{"material", "softwood"},
+        {"timber", "C16"},
+        {"width", "120 mm"},
+        {"thickness", "28 mm"},
+        {"gap", "5 mm"},
+        {"direction", "x"},
+        {"joints", "none"}}},
+      {"joists", Json::array({{{"name", "J"},
+                               {"direction", "y"},
+                               {"first", "150 mm"},
+                               {"spacing", "305 mm"},
+                               {"count", 11},
+                               {"timber", "C14"},
+                               {"incised", false},
+                               {"breadth", "47 mm"},
+                               {"depth", "150 mm"},
+                               {"over_bearers", "continuous"},
+                               {"start", {{"held", "free"}}},
+                               {"end", {{"held", "free"}}}}})},
       {"rims", Json::array({rim, rim2})},
-      {"supports",
-       Json::array({{{"name", "P"}, {"under", "J"}, {"positions", positions}, {"packers", 0},
-                     {"footing",
-                      {{"kind", "cast pad"}, {"width", "300 mm"}, {"length", "300 mm"}, {"thickness", "150 mm"},
-                       {"depth", "200 mm"}, {"offset", "0 mm"}, {"contact", "tight"}, {"below_topsoil", true}}}}})},
+      {"supports", Json::array({{{"name", "P"},
+                                 {"under", "J"},
+                                 {"positions", positions},
+                                 {"packers", 0},
+                                 {"footing",
+                                  {{"kind", "cast pad"},
+                                   {"width", "300 mm"},
+                                   {"length", "300 mm"},
+                                   {"thickness", "150 mm"},
+                                   {"depth", "200 mm"},
+                                   {"offset", "0 mm"},
+                                   {"contact", "tight"},
+                                   {"below_topsoil", true}}}}})},
       {"probed", "all"}};
-  survey["loads"] = Json::array({{{"name", "tub"}, {"kind", "tub"}, {"shape", "rectangle"}, {"width", "2.0 m"},
-                                  {"length", "2.0 m"}, {"height", "300 mm"}, {"at", {"1.675 m", "1.65 m"}},
-                                  {"dry_mass", std::to_string(dry_kg) + " kg"}, {"contents", std::to_string(litres) + " l"},
-                                  {"people", 0}, {"base", "full"}}});
+  survey["loads"] = Json::array({{{"name", "tub"},
+                                  {"kind", "tub"},
+                                  {"shape", "rectangle"},
+                                  {"width", "2.0 m"},
+                                  {"length", "2.0 m"},
+                                  {"height", "300 mm"},
+                                  {"at", {"1.675 m", "1.65 m"}},
+                                  {"dry_mass", std::to_string(dry_kg) + " kg"},
+                                  {"contents", std::to_string(litres) + " l"},
+                                  {"people", 0},
+                                  {"base", "full"}}});
   return survey;
 }
 
@@ -71,18 +104,41 @@ inline Json raised(int post_ft) {
   Json bearers = Json::array(), supports = Json::array();
   const char* names[] = {"A", "B", "C"};
   for (int k = 0; k < 3; ++k) {
-    bearers.push_back({{"name", names[k]}, {"direction", "x"}, {"position", std::to_string(8 * k) + " ft"},
-                       {"from", "0 ft"}, {"to", "16 ft"}, {"timber", "Hem-Fir No.2"}, {"incised", false}, {"plies", 3},
-                       {"ply_breadth", "1.5 in"}, {"depth", "9.25 in"}, {"plies_fixed_together", true},
-                       {"joists", "on top"}, {"joists_held_down", "nothing"}});
-    supports.push_back(
-        {{"name", std::string("P") + names[k]}, {"under", names[k]}, {"positions", positions}, {"packers", 0},
-         {"post",
-          {{"timber", "Hem-Fir No.1"}, {"incised", false}, {"breadth", "5.5 in"}, {"depth", "5.5 in"}, {"height", "3 ft"},
-           {"bearer", "on top"}, {"base", "pinned"}, {"lean", "0 in"}}},
-         {"footing",
-          {{"kind", "cast pad"}, {"width", "24 in"}, {"length", "24 in"}, {"thickness", "12 in"}, {"depth", "24 in"},
-           {"offset", "0 in"}, {"contact", "tight"}, {"below_topsoil", true}}}});
+    bearers.push_back({{"name", names[k]},
+                       {"direction", "x"},
+                       {"position", std::to_string(8 * k) + " ft"},
+                       {"from", "0 ft"},
+                       {"to", "16 ft"},
+                       {"timber", "Hem-Fir No.2"},
+                       {"incised", false},
+                       {"plies", 3},
+                       {"ply_breadth", "1.5 in"},
+                       {"depth", "9.25 in"},
+                       {"plies_fixed_together", true},
+                       {"joists", "on top"},
+                       {"joists_held_down", "nothing"}});
+    supports.push_back({{"name", std::string("P") + names[k]},
+                        {"under", names[k]},
+                        {"positions", positions},
+                        {"packers", 0},
+                        {"post",
+                         {{"timber", "Hem-Fir No.1"},
+                          {"incised", false},
+                          {"breadth", "5.5 in"},
+                          {"depth", "5.5 in"},
+                          {"height", "3 ft"},
+                          {"bearer", "on top"},
+                          {"base", "pinned"},
+                          {"lean", "0 in"}}},
+                        {"footing",
+                         {{"kind", "cast pad"},
+                          {"width", "24 in"},
+                          {"length", "24 in"},
+                          {"thickness", "12 in"},
+                          {"depth", "24 in"},
+                          {"offset", "0 in"},
+                          {"contact", "tight"},
+                          {"below_topsoil", true}}}});
   }
   Json end = {{"held", "resting"}, {"seat", "4.5 in"}, {"sound", true}};
   Json survey;
@@ -92,27 +148,72 @@ inline Json raised(int post_ft) {
   survey["standard"] = "north-america-us";
   survey["site"] = site;
   survey["deck"] = {
-      {"outline", Json::array({{"0 ft", "0 ft"}, {"16 ft", "0 ft"}, {"16 ft", "16 ft"}, {"0 ft", "16 ft"}})},
+      {"outline",
+       Json::array({{"0 ft", "0 ft"}, {"16 ft", "0 ft"}, {"16 ft", "16 ft"}, {"0 ft", "16 ft"}})},
       {"height", "5 ft"},
       {"boards",
-       {{"material", "softwood"}, {"timber", "Hem-Fir No.2"}, {"width", "5.5 in"}, {"thickness", "1.5 in"}, {"gap", "0.125 in"}, {"direction", "x"}, {"joints", "none"}}},
-      {"joists",
-       Json::array({{{"name", "J"}, {"direction", "y"}, {"first", "0 ft"}, {"spacing", "12 in"}, {"count", 17},
-                     {"timber", "Hem-Fir No.2"}, {"incised", false}, {"breadth", "1.5 in"}, {"depth", "9.25 in"},
-                     {"over_bearers", "continuous"}, {"start", end}, {"end", end}}})},
+       {{"material", "softwood"},
+        {"timber", "Hem-Fir No.2"},
+        {"width", "5.5 in"},
+        {"thickness", "1.5 in"},
+        {"gap", "0.125 in"},
+        {"direction", "x"},
+        {"joints", "none"}}},
+      {"joists", Json::array({{{"name", "J"},
+                               {"direction", "y"},
+                               {"first", "0 ft"},
+                               {"spacing", "12 in"},
+                               {"count", 17},
+                               {"timber", "Hem-Fir No.2"},
+                               {"incised", false},
+                               {"breadth", "1.5 in"},
+                               {"depth", "9.25 in"},
+                               {"over_bearers", "continuous"},
+                               {"start", end},
+                               {"end", end}}})},
       {"bearers", bearers},
-      {"rims",
-       Json::array({{{"name", "RS"}, {"at_start", true}, {"joists", "J"}, {"breadth", "1.5 in"}, {"depth", "9.25 in"}, {"fixed", "cleats"}},
-                    {{"name", "RE"}, {"at_start", false}, {"joists", "J"}, {"breadth", "1.5 in"}, {"depth", "9.25 in"}, {"fixed", "cleats"}}})},
+      {"rims", Json::array({{{"name", "RS"},
+                             {"at_start", true},
+                             {"joists", "J"},
+                             {"breadth", "1.5 in"},
+                             {"depth", "9.25 in"},
+                             {"fixed", "cleats"}},
+                            {{"name", "RE"},
+                             {"at_start", false},
+                             {"joists", "J"},
+                             {"breadth", "1.5 in"},
+                             {"depth", "9.25 in"},
+                             {"fixed", "cleats"}}})},
       {"blocking", Json::array({{{"name", "K"}, {"joists", "J"}, {"position", "8 ft"}}})},
       {"supports", supports},
-      {"braces",
-       Json::array({{{"direction", "x"}, {"kind", "diagonal"}, {"at", "PA"}, {"count", 4}, {"breadth", "1.5 in"}, {"depth", "5.5 in"}, {"bolts", 2}, {"bolt_diameter", "0.5 in"}},
-                    {{"direction", "y"}, {"kind", "diagonal"}, {"at", "PA"}, {"count", 4}, {"breadth", "1.5 in"}, {"depth", "5.5 in"}, {"bolts", 2}, {"bolt_diameter", "0.5 in"}}})},
+      {"braces", Json::array({{{"direction", "x"},
+                               {"kind", "diagonal"},
+                               {"at", "PA"},
+                               {"count", 4},
+                               {"breadth", "1.5 in"},
+                               {"depth", "5.5 in"},
+                               {"bolts", 2},
+                               {"bolt_diameter", "0.5 in"}},
+                              {{"direction", "y"},
+                               {"kind", "diagonal"},
+                               {"at", "PA"},
+                               {"count", 4},
+                               {"breadth", "1.5 in"},
+                               {"depth", "5.5 in"},
+                               {"bolts", 2},
+                               {"bolt_diameter", "0.5 in"}}})},
       {"probed", "all"}};
-  survey["loads"] = Json::array({{{"name", "tub"}, {"kind", "tub"}, {"shape", "rectangle"}, {"width", "7 ft"}, {"length", "7 ft"},
-                                  {"height", "18 in"}, {"at", {"8 ft", "8 ft"}}, {"dry_mass", "860 lb"},
-                                  {"contents", "1905 l"}, {"people", 6}, {"base", "full"}}});
+  survey["loads"] = Json::array({{{"name", "tub"},
+                                  {"kind", "tub"},
+                                  {"shape", "rectangle"},
+                                  {"width", "7 ft"},
+                                  {"length", "7 ft"},
+                                  {"height", "18 in"},
+                                  {"at", {"8 ft", "8 ft"}},
+                                  {"dry_mass", "860 lb"},
+                                  {"contents", "1905 l"},
+                                  {"people", 6},
+                                  {"base", "full"}}});
   return survey;
 }
 

@@ -16,7 +16,7 @@ enum class Verdict { carries, does_not_carry, cannot_tell, refer };
 
 /// What was found for one piece and one check, at its worst over situations, combinations and bounds.
 struct Finding {
-  std::string id;           ///< stable: "J3/bending"
+  std::string id;  ///< stable: "J3/bending"
   Kind kind = Kind::safety;
   std::string piece;        ///< "J3", "B1", "P2", "boards"
   std::string where;        ///< "1250 mm from its start"
@@ -43,24 +43,24 @@ struct Shape {
 
 /// Result for one deck whose facts are settled.
 struct DeckAssessment {
-  std::vector<Finding> findings;      ///< governing finding per piece and check, worst first
-  std::vector<Finding> ordinary_use;  ///< fail already without the load and hardly worse with it
-  std::optional<std::string> mechanism;     ///< what is loose; then no numbers
+  std::vector<Finding> findings;         ///< governing finding per piece and check, worst first
+  std::vector<Finding> ordinary_use;     ///< fail already without the load and hardly worse with it
+  std::optional<std::string> mechanism;  ///< what is loose; then no numbers
   std::vector<std::string> refer_reasons;
-  std::vector<std::string> feared;          ///< fields of surroundings taken as in the way: they refer
-  double safety = 0.0;                ///< largest utilisation; infinity: nothing holds it
+  std::vector<std::string> feared;  ///< fields of surroundings taken as in the way: they refer
+  double safety = 0.0;              ///< largest utilisation; infinity: nothing holds it
   double service = 0.0;
   std::vector<Reaction> reactions;
   std::vector<Shape> shapes;
-  std::vector<std::string> loaded_pieces;   ///< pieces that the load reaches
+  std::vector<std::string> loaded_pieces;  ///< pieces that the load reaches
   std::vector<std::string> cautions;
   std::vector<std::string> assumptions;
-  std::size_t solves = 0;             ///< how many contact states were solved
+  std::size_t solves = 0;  ///< how many contact states were solved
 };
 
 struct Unknown {
   std::string field;
-  double swing = 0.0;    ///< how far settling it alone can move the governing utilisation
+  double swing = 0.0;  ///< how far settling it alone can move the governing utilisation
   std::string find_out;
   std::string cautious, likely, favourable;
 };
@@ -83,23 +83,23 @@ struct Assessment {
   std::optional<double> utilisation_service;  ///< at likely facts
   std::vector<Kind> fails;
   std::optional<Finding> governing;
-  DeckAssessment cautious;                    ///< findings of kind safety come from here
-  std::vector<Finding> service_findings;      ///< at likely facts and middle ground
+  DeckAssessment cautious;                ///< findings of kind safety come from here
+  std::vector<Finding> service_findings;  ///< at likely facts and middle ground
   std::vector<Decides> decides;
-  std::vector<Unknown> unknowns;              ///< largest swing first
+  std::vector<Unknown> unknowns;  ///< largest swing first
   std::vector<MustSee> must_see;
   std::vector<std::string> assumptions, cautions, refer_reasons;
 };
 
 /// How deep to look.
 enum class Depth {
-  full,         ///< all findings, steps, ranking of unknowns, decides
-  utilisation   ///< verdict's utilisation only; used by planner and placement
+  full,        ///< all findings, steps, ranking of unknowns, decides
+  utilisation  ///< verdict's utilisation only; used by planner and placement
 };
 
 /// The gap, stiffness and absence cases that a plan must also pass (bounds of new supports).
 struct PlanCases {
-  bool gap_under_new_supports = false;   ///< 2 mm, or 1 mm where re-wedged
+  bool gap_under_new_supports = false;  ///< 2 mm, or 1 mm where re-wedged
   bool rewedged = false;
   bool new_and_old_ground_differ = false;
   /// Only a few bounds: what fails here fails the whole assessment too; what passes says nothing yet.

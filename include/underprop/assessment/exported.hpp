@@ -14,7 +14,8 @@ struct ExportedCombination {
   std::string id;
   std::vector<solver::CaseFactor> factors;
   solver::Response response;
-  std::vector<solver::MemberForces> members;  ///< one per member of the frame; empty for a mechanism
+  std::vector<solver::MemberForces>
+      members;  ///< one per member of the frame; empty for a mechanism
 };
 
 struct ExportedModel {

@@ -9,16 +9,16 @@
 namespace underprop::comparison {
 
 struct Option {
-  std::string name;              ///< "least retrofit", "concrete pad on the ground", "new low deck"
+  std::string name;  ///< "least retrofit", "concrete pad on the ground", "new low deck"
   costing::Bill bill;
-  bool possible = true;          ///< false: no plan exists, why in notes
+  bool possible = true;  ///< false: no plan exists, why in notes
   bool carries = false;
   std::vector<std::string> notes;
 };
 
 struct Comparison {
   std::vector<Option> options;
-  std::string cheapest;          ///< name of the cheapest option (likely cost) that carries
+  std::string cheapest;  ///< name of the cheapest option (likely cost) that carries
   std::vector<std::string> tips_the_balance;
 };
 

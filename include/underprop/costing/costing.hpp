@@ -19,10 +19,10 @@ struct Amount {
 
 /// How much of one thing is needed, before prices. `item` is a key of the price book.
 struct Quantity {
-  std::string item;    ///< "concrete, bagged", "excavation by hand", "timber 47 x 195 C24", "labour"
+  std::string item;  ///< "concrete, bagged", "excavation by hand", "timber 47 x 195 C24", "labour"
   double amount = 0.0;
-  std::string unit;    ///< "m3", "bag", "m", "each", "h"
-  std::string note;    ///< how it was got: "6 pads 0.45 x 0.45 x 0.15 m, 10 % waste"
+  std::string unit;  ///< "m3", "bag", "m", "each", "h"
+  std::string note;  ///< how it was got: "6 pads 0.45 x 0.45 x 0.15 m, 10 % waste"
 };
 
 struct Price {
@@ -51,7 +51,7 @@ struct Bill {
   std::vector<Line> lines;
   Amount total;
   std::vector<std::string> missing_prices;
-  double hours = 0.0;       ///< likely labour
+  double hours = 0.0;  ///< likely labour
   int days_until_filled = 0;
 };
 

@@ -26,41 +26,41 @@ struct Stiff {
 
 /// How a joist end is joined to the ledger or flush bearer it meets.
 struct EndJoint {
-  double k = 0.0;        ///< N/mm; 0: counts for nothing, released
+  double k = 0.0;             ///< N/mm; 0: counts for nothing, released
   bool presses_only = false;  ///< a strip or seat: compression only
 };
 
 struct Properties {
-  std::vector<Stiff> joists;                 ///< per Deck::joists
-  std::vector<std::vector<Stiff>> sisters;   ///< per joist, per sister
+  std::vector<Stiff> joists;                ///< per Deck::joists
+  std::vector<std::vector<Stiff>> sisters;  ///< per joist, per sister
   std::vector<Stiff> bearers, ledgers;
   Stiff boards;
-  bool boards_share = true;                  ///< composite and aluminium boards share no load
-  std::vector<double> supports;              ///< N/mm per Deck::supports: ground, post and bearing
-  std::vector<double> walls;                 ///< N/mm per mm of wall
+  bool boards_share = true;      ///< composite and aluminium boards share no load
+  std::vector<double> supports;  ///< N/mm per Deck::supports: ground, post and bearing
+  std::vector<double> walls;     ///< N/mm per mm of wall
   std::vector<std::array<EndJoint, 2>> joist_ends;  ///< per joist: start, end
-  std::vector<double> ledger_fixings;        ///< N/mm per fixing; 0: counts for nothing
-  std::vector<double> hold_down;             ///< N/mm per bearer; 0: nothing holds the joists down
-  double shell_contact = 0.0;                ///< N/mm per contact of the stiff shell
-  double wet_density = 0.0;                  ///< kg/mm3
-  double board_density = 0.0;                ///< kg/mm3
+  std::vector<double> ledger_fixings;               ///< N/mm per fixing; 0: counts for nothing
+  std::vector<double> hold_down;  ///< N/mm per bearer; 0: nothing holds the joists down
+  double shell_contact = 0.0;     ///< N/mm per contact of the stiff shell
+  double wet_density = 0.0;       ///< kg/mm3
+  double board_density = 0.0;     ///< kg/mm3
 };
 
 /// The ends of what nobody can know of the structure's behaviour; both are always analysed.
 struct Bounds {
-  bool joists_lapped = false;           ///< joists jointed over their inner bearers
-  std::optional<int> boards_jointed;    ///< all boards jointed over this joist
-  bool stiff_shell = false;             ///< the load's base is a rigid plate
+  bool joists_lapped = false;         ///< joists jointed over their inner bearers
+  std::optional<int> boards_jointed;  ///< all boards jointed over this joist
+  bool stiff_shell = false;           ///< the load's base is a rigid plate
 };
 
 enum class CaseKind {
-  self_weight,   ///< everything of timber, as it is
-  whole,         ///< 1 N over the whole footprint of a load
-  half,          ///< 1 N over one half: part 0 towards -x, 1 +x, 2 -y, 3 +y
-  quarter,       ///< 1 N over one quarter: part 0 (-x,-y), 1 (+x,-y), 2 (+x,+y), 3 (-x,+y)
-  bay,           ///< 1 MPa on the deck outside the footprints, between two support lines: part = bay
-  under_loads,   ///< 1 MPa on the area of the footprints: for the deck without its load
-  free_end       ///< 1 N at the tip of an overhanging joist: part = running number
+  self_weight,  ///< everything of timber, as it is
+  whole,        ///< 1 N over the whole footprint of a load
+  half,         ///< 1 N over one half: part 0 towards -x, 1 +x, 2 -y, 3 +y
+  quarter,      ///< 1 N over one quarter: part 0 (-x,-y), 1 (+x,-y), 2 (+x,+y), 3 (-x,+y)
+  bay,          ///< 1 MPa on the deck outside the footprints, between two support lines: part = bay
+  under_loads,  ///< 1 MPa on the area of the footprints: for the deck without its load
+  free_end      ///< 1 N at the tip of an overhanging joist: part = running number
 };
 struct CaseInfo {
   CaseKind kind = CaseKind::self_weight;
@@ -70,9 +70,10 @@ struct CaseInfo {
 
 /// A chain of members along one piece.
 struct Line {
-  std::vector<double> at;     ///< distance of each node along the piece's axis coordinate, mm
+  std::vector<double> at;  ///< distance of each node along the piece's axis coordinate, mm
   std::vector<int> nodes;
-  std::vector<int> members;   ///< members[k] joins nodes[k] and nodes[k+1]; -1 where the piece is absent
+  std::vector<int>
+      members;  ///< members[k] joins nodes[k] and nodes[k+1]; -1 where the piece is absent
 };
 
 enum class CrossingKind { bearer, ledger, support, wall };
@@ -80,21 +81,21 @@ enum class CrossingKind { bearer, ledger, support, wall };
 struct Crossing {
   CrossingKind kind = CrossingKind::bearer;
   int joist = -1;
-  int other = -1;       ///< index of the bearer, ledger, support or wall
+  int other = -1;  ///< index of the bearer, ledger, support or wall
   double at_joist = 0.0;
   double at_other = 0.0;
-  int link = -1;        ///< solver link (bearer, ledger) ...
-  int support = -1;     ///< ... or solver support (support, wall)
+  int link = -1;           ///< solver link (bearer, ledger) ...
+  int support = -1;        ///< ... or solver support (support, wall)
   bool end_joint = false;  ///< a hung or seated end, not a joist lying on top
   int end = -1;            ///< 0 start, 1 end, when end_joint
   bool two_way = false;
 };
 /// A ledger fixing or a support under a bearer, as a solver support.
 struct Prop {
-  int piece = -1;       ///< index of the bearer or ledger
-  int support = -1;     ///< index in Deck::supports, -1 for a ledger fixing
+  int piece = -1;    ///< index of the bearer or ledger
+  int support = -1;  ///< index in Deck::supports, -1 for a ledger fixing
   int solver_support = -1;
-  double at = 0.0;      ///< along the bearer or ledger
+  double at = 0.0;  ///< along the bearer or ledger
   bool ledger = false;
 };
 struct Bay {

@@ -19,12 +19,13 @@ struct Step {
 
 /// The result of checking one demand against one rule. Pass is utilisation <= 1, unrounded.
 struct Check {
-  std::string check;        ///< "bending", "shear", "bearing across the grain", ...
-  double demand = 0.0;      ///< in `unit`
-  double resistance = 0.0;  ///< in `unit`; 0 = nothing that counts (utilisation is then infinite if demand > 0)
+  std::string check;    ///< "bending", "shear", "bearing across the grain", ...
+  double demand = 0.0;  ///< in `unit`
+  double resistance =
+      0.0;  ///< in `unit`; 0 = nothing that counts (utilisation is then infinite if demand > 0)
   std::string unit;
   double utilisation = 0.0;
-  Citation source;          ///< the governing clause
+  Citation source;  ///< the governing clause
   std::vector<Step> steps;
 };
 

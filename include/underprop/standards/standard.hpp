@@ -51,14 +51,14 @@ struct Timber {
   std::string label;  ///< "C16", "Hem-Fir No.2, incised"
   std::string name;   ///< key of the table
   Stress bending, tension, shear, compression, compression_across;
-  Stress E;      ///< mean (Eurocode) or reference modulus
-  Stress E_low;  ///< 5th percentile, or E_min
-  Stress G;      ///< shear modulus for deflection
-  Density density;           ///< characteristic (rho_k); for fixings
+  Stress E;                       ///< mean (Eurocode) or reference modulus
+  Stress E_low;                   ///< 5th percentile, or E_min
+  Stress G;                       ///< shear modulus for deflection
+  Density density;                ///< characteristic (rho_k); for fixings
   double specific_gravity = 0.0;  ///< North America only
   bool incised = false;
   Role role = Role::joist;
-  Length breadth, depth;     ///< of one ply
+  Length breadth, depth;  ///< of one ply
   Citation source;
 };
 
@@ -72,37 +72,37 @@ enum class Term { now, long_term };
 
 struct BendingDemand {
   Timber timber;
-  Length breadth, depth;     ///< of the section that acts, softened wood taken off
-  Moment moment;             ///< absolute value
-  Length unbraced;           ///< between places where the compression edge is held
-  bool edge_held = false;    ///< the compression edge is held all along (boards on top, sagging)
-  bool ends_held = false;    ///< held upright at the supports: rim, hanger, blocking, cleat
-  bool sharing = false;      ///< several similar members with like load under continuous boarding
+  Length breadth, depth;   ///< of the section that acts, softened wood taken off
+  Moment moment;           ///< absolute value
+  Length unbraced;         ///< between places where the compression edge is held
+  bool edge_held = false;  ///< the compression edge is held all along (boards on top, sagging)
+  bool ends_held = false;  ///< held upright at the supports: rim, hanger, blocking, cleat
+  bool sharing = false;    ///< several similar members with like load under continuous boarding
 };
 struct ShearDemand {
   Timber timber;
   Length breadth, depth;
-  Force shear;               ///< absolute value, already without what may be left out near a support
+  Force shear;  ///< absolute value, already without what may be left out near a support
   std::optional<Length> notch_depth;  ///< on the tension side at the support
-  Length notch_distance;     ///< from the reaction to the notch's corner
+  Length notch_distance;              ///< from the reaction to the notch's corner
 };
 /// Bearing across the grain of one piece of a crossing.
 struct BearingDemand {
   Timber timber;
   Force force;
-  Length width;              ///< across the grain: breadth of the piece, or of the contact
-  Length length;             ///< contact along the grain
-  Length end_distance;       ///< from the contact to the end of the piece
-  Length depth;              ///< of the piece
-  int packers = 0;           ///< more than two: the length is halved
+  Length width;         ///< across the grain: breadth of the piece, or of the contact
+  Length length;        ///< contact along the grain
+  Length end_distance;  ///< from the contact to the end of the piece
+  Length depth;         ///< of the piece
+  int packers = 0;      ///< more than two: the length is halved
 };
 struct ColumnDemand {
   Timber timber;
   Length breadth, depth, height;
   Force axial;
-  Moment moment;             ///< from offset and lean
+  Moment moment;  ///< from offset and lean
   bool base_fixed = false;
-  bool braced = true;        ///< its top cannot sway
+  bool braced = true;  ///< its top cannot sway
 };
 enum class EndKind { hanger, ledger_strip, end_grain, skew_nails };
 struct EndDemand {
@@ -114,7 +114,8 @@ struct EndDemand {
   bool sound = true;
   std::optional<Force> stated_capacity;
   bool permanent_share_only = false;  ///< the combination has no short actions
-  std::optional<Length> seat;  ///< ledger strip: wood resting along the joist; the standard's low value if not
+  std::optional<Length>
+      seat;  ///< ledger strip: wood resting along the joist; the standard's low value if not
 };
 enum class BandKind { timber_band, solid_masonry, concrete, cavity_outer_leaf, veneer, insulation };
 enum class FastenerKind { bolt, lag_screw, screw, nail, anchor };
@@ -124,18 +125,18 @@ struct LedgerFixingDemand {
   Length diameter;
   Timber ledger;
   Length ledger_thickness, ledger_depth;
-  Force shear;               ///< per fixing
+  Force shear;  ///< per fixing
   bool sound = true;
   std::optional<Force> stated_capacity;
 };
 struct SideBoltDemand {
   Timber bearer, post;
-  Length bearer_breadth;     ///< of the plies the bolts pass through
+  Length bearer_breadth;  ///< of the plies the bolts pass through
   Length bearer_depth, post_breadth;
   int bolts = 0;
   Length diameter;
   Force shear;
-  bool one_side = true;      ///< the bearer on one side only: single shear
+  bool one_side = true;  ///< the bearer on one side only: single shear
 };
 enum class HoldDownKind { nothing, nailed, screwed, strapped };
 struct HoldDownDemand {
@@ -146,7 +147,16 @@ struct HoldDownDemand {
 };
 enum class FootingType { pad, strip, screw_pile };
 enum class SoilKind {
-  unknown, topsoil, soft_clay, firm_clay, stiff_clay, loose_sand, medium_sand, dense_sand, gravel, rock
+  unknown,
+  topsoil,
+  soft_clay,
+  firm_clay,
+  stiff_clay,
+  loose_sand,
+  medium_sand,
+  dense_sand,
+  gravel,
+  rock
 };
 /// Which column of the ground tables: presumed pressures are facts too.
 enum class Outlook { cautious, likely, favourable };
@@ -154,15 +164,15 @@ struct GroundDemand {
   FootingType type = FootingType::pad;
   SoilKind soil = SoilKind::unknown;
   Outlook outlook = Outlook::cautious;
-  Force load;                ///< characteristic, on top of the footing
-  Length width, length;      ///< of the footing
+  Force load;            ///< characteristic, on top of the footing
+  Length width, length;  ///< of the footing
   Length thickness;
   Length contact_width, contact_length;  ///< of what stands on it; 45 degrees spread from here
-  Length offset;             ///< of the load from the centre, along the width
-  Length depth;              ///< of the underside below ground
+  Length offset;                         ///< of the load from the centre, along the width
+  Length depth;                          ///< of the underside below ground
   bool below_topsoil = true;
   bool waterlogged = false;
-  bool spreads = true;       ///< false: cracked, the thickness does not spread the load
+  bool spreads = true;                   ///< false: cracked, the thickness does not spread the load
   std::optional<Force> stated_capacity;  ///< screw pile
 };
 
@@ -181,8 +191,8 @@ struct ServiceLimits {
   Citation deflection_source, tilt_source;
 };
 struct LoadValues {
-  Pressure imposed;          ///< on a deck of that height
-  Force concentrated;        ///< on one board, short-term
+  Pressure imposed;    ///< on a deck of that height
+  Force concentrated;  ///< on one board, short-term
   Mass person;
   Density wet_timber;
   double sway_share_of_vertical = 0.0;  ///< 0.025
@@ -196,7 +206,8 @@ public:
 
   [[nodiscard]] virtual std::string name() const = 0;   ///< "Eurocode 5 with UK values"
   [[nodiscard]] virtual bool us_customary() const = 0;  ///< units for people
-  [[nodiscard]] virtual std::vector<Combination> combinations(Purpose, const Circumstances&) const = 0;
+  [[nodiscard]] virtual std::vector<Combination> combinations(Purpose,
+                                                              const Circumstances&) const = 0;
 
   /// Throws std::out_of_range for a class the tables do not have, naming those they have.
   [[nodiscard]] virtual Timber timber(const std::string& name, Role, Length breadth, Length depth,
@@ -214,7 +225,8 @@ public:
   [[nodiscard]] virtual Check joist_end(const EndDemand&, const Combination&) const = 0;
   /// Does such an end count at all? If not the model releases it.
   [[nodiscard]] virtual bool joist_end_counts(const EndDemand&) const = 0;
-  [[nodiscard]] virtual Check ledger_fixing(const LedgerFixingDemand&, const Combination&) const = 0;
+  [[nodiscard]] virtual Check ledger_fixing(const LedgerFixingDemand&,
+                                            const Combination&) const = 0;
   [[nodiscard]] virtual bool ledger_fixing_counts(const LedgerFixingDemand&) const = 0;
   [[nodiscard]] virtual Check side_bolts(const SideBoltDemand&, const Combination&) const = 0;
   [[nodiscard]] virtual Check hold_down(const HoldDownDemand&, const Combination&) const = 0;

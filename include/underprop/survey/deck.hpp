@@ -16,12 +16,12 @@ enum class Reading { cautious, likely, favourable };
 
 /// A fact that is not settled: unknown, or a range.
 struct OpenFact {
-  std::string field;     ///< JSON Pointer into the survey, e.g. "/deck/joists/0/timber"
-  std::string kind;      ///< key of data/facts.json, e.g. "joists/timber"
+  std::string field;  ///< JSON Pointer into the survey, e.g. "/deck/joists/0/timber"
+  std::string kind;   ///< key of data/facts.json, e.g. "joists/timber"
   bool range = false;
   std::string cautious, likely, favourable;  ///< as text, for people
-  std::string find_out;  ///< how to find it out with a tape, a level and a screwdriver
-  bool must_see = false; ///< of the sort that "carries" requires, if the load reaches it
+  std::string find_out;   ///< how to find it out with a tape, a level and a screwdriver
+  bool must_see = false;  ///< of the sort that "carries" requires, if the load reaches it
 };
 
 struct Stretch {
@@ -39,19 +39,19 @@ struct Piece {
   bool incised = false;
   bool added = false;
   bool probed = false;
-  std::vector<Stretch> absent;   ///< counts as not there (decay and its margin, missing)
-  Length softened;               ///< taken off the top edge along the whole piece
+  std::vector<Stretch> absent;  ///< counts as not there (decay and its margin, missing)
+  Length softened;              ///< taken off the top edge along the whole piece
   std::vector<Notch> notches;
 };
 
 struct SettledHold {
   Hold held = Hold::free;
-  bool recorded = false;    ///< not an assumption
+  bool recorded = false;  ///< not an assumption
   int nails = 0;
   std::optional<Force> stated_capacity;
   bool sound = true;
   std::optional<Length> seat;
-  std::string field;        ///< JSON Pointer of the fact
+  std::string field;  ///< JSON Pointer of the fact
 };
 
 struct SettledSister {
@@ -63,8 +63,8 @@ struct SettledSister {
 struct Joist : Piece {
   int group = 0;
   Axis direction = Axis::y;
-  Length position;          ///< across
-  Length from, to;          ///< along; several joists stand on one line where the outline is broken
+  Length position;  ///< across
+  Length from, to;  ///< along; several joists stand on one line where the outline is broken
   Length breadth, depth;
   bool continuous_recorded = false;
   OverBearers over_bearers = OverBearers::continuous;
@@ -192,7 +192,7 @@ struct SettledLoad {
   std::vector<Point> footprint;  ///< in plan, rotated and placed; counter-clockwise
   Point centre;
   Length centre_of_mass_height;
-  Mass dry_mass, contents;       ///< water at 1 kg/l
+  Mass dry_mass, contents;  ///< water at 1 kg/l
   int people = 0;
   bool empty_for_months = false;
   BaseKind base = BaseKind::full;
@@ -204,7 +204,8 @@ struct SettledLoad {
 
 struct Deck {
   StandardId standard = StandardId::eurocode_uk;
-  Reading reading = Reading::cautious;  ///< of the ground's tables: cautious where the soil is recorded
+  Reading reading =
+      Reading::cautious;  ///< of the ground's tables: cautious where the soil is recorded
   SettledSite site;
   std::vector<Point> outline;
   Length height;

@@ -28,8 +28,17 @@ enum class StandardId { eurocode_uk, north_america_us };
 enum class Use { one_household, shared, public_use, rented };
 enum class SpaceBelow { none, storage, used };
 enum class Soil {
-  topsoil, soft_clay, firm_clay, stiff_clay, loose_sand, medium_sand, dense_sand, gravel, rock,
-  made_ground, peat
+  topsoil,
+  soft_clay,
+  firm_clay,
+  stiff_clay,
+  loose_sand,
+  medium_sand,
+  dense_sand,
+  gravel,
+  rock,
+  made_ground,
+  peat
 };
 enum class Fill { none, older_than_ten_years, younger_than_ten_years };
 
@@ -52,7 +61,7 @@ struct Seen {
 
 struct Site {
   Fact<Use> use;
-  Fact<int> storeys;                   ///< of decks above each other; 1 = this one alone
+  Fact<int> storeys;  ///< of decks above each other; 1 = this one alone
   Fact<SpaceBelow> space_below;
   Fact<std::string> seismic_category;  ///< "A" to "F", North America only
   Fact<Soil> soil;                     ///< at the footings' underside
@@ -60,17 +69,17 @@ struct Site {
   Fact<bool> water_in_hole;            ///< water stands in a hole dug to the footing's depth
   Fact<bool> shrinkable_clay;
   Fact<Fill> fill;
-  Fact<double> slope;                  ///< rise over run within 2 m of the deck; "1 in 12" or "level"
+  Fact<double> slope;  ///< rise over run within 2 m of the deck; "1 in 12" or "level"
   Fact<Length> frost_depth;
   Seen<GroundLine> retaining_walls;
-  Seen<GroundLine> house_walls;        ///< height: depth of its footing below ground
+  Seen<GroundLine> house_walls;  ///< height: depth of its footing below ground
   Seen<GroundLine> drains;
   Seen<GroundLine> ponds;
   Seen<Tree> trees;
-  std::optional<Pressure> imposed_load;   ///< local figure for the rest of the deck
-  std::optional<Pressure> snow_load;      ///< on the deck, characteristic
-  std::optional<Force> concentrated_load; ///< on one board
-  Fact<bool> roof_or_screen;           ///< something on the deck that catches wind
+  std::optional<Pressure> imposed_load;    ///< local figure for the rest of the deck
+  std::optional<Pressure> snow_load;       ///< on the deck, characteristic
+  std::optional<Force> concentrated_load;  ///< on one board
+  Fact<bool> roof_or_screen;               ///< something on the deck that catches wind
 };
 
 // --- the deck -------------------------------------------------------------------------------------
@@ -80,12 +89,12 @@ enum class BoardJoints { none, staggered };
 
 struct Boards {
   BoardMaterial material = BoardMaterial::softwood;
-  Fact<std::string> timber;     ///< strength class, or species and grade
+  Fact<std::string> timber;  ///< strength class, or species and grade
   Length width;
   Fact<Length> thickness;
-  Length groove_depth;          ///< taken off the thickness
+  Length groove_depth;  ///< taken off the thickness
   Length gap;
-  Axis direction = Axis::x;     ///< boards run along x or y, across the joists
+  Axis direction = Axis::x;  ///< boards run along x or y, across the joists
   Fact<BoardJoints> joints;
   std::optional<Length> stated_span;  ///< composite, aluminium: the maker's stated joist spacing
 };
@@ -110,19 +119,19 @@ enum class OverBearers { continuous, lapped };
 
 /// Joists of one kind: parallel, same section.
 struct Joists {
-  std::string name;              ///< "J": the joists are J1, J2 ... in order of position
-  Axis direction = Axis::y;      ///< they run along this axis
-  std::vector<Length> positions; ///< of their centre lines, across the direction
-  std::optional<Length> from;    ///< extent along the direction; none: the outline
+  std::string name;               ///< "J": the joists are J1, J2 ... in order of position
+  Axis direction = Axis::y;       ///< they run along this axis
+  std::vector<Length> positions;  ///< of their centre lines, across the direction
+  std::optional<Length> from;     ///< extent along the direction; none: the outline
   std::optional<Length> to;
   Fact<std::string> timber;
   Fact<bool> incised;
   Fact<Length> breadth;
   Fact<Length> depth;
   Fact<OverBearers> over_bearers;
-  EndHold start;                 ///< at the smaller coordinate
+  EndHold start;  ///< at the smaller coordinate
   EndHold end;
-  bool added = false;            ///< put in by the works, after the deck has settled
+  bool added = false;  ///< put in by the works, after the deck has settled
 };
 
 /// One joist whose end is held otherwise than its fellows.
@@ -152,7 +161,7 @@ struct Bearer {
   std::optional<Force> hold_down_capacity;  ///< per joist, stated
   std::vector<Length> splices;
   bool added = false;
-  Length gap;                               ///< initial gap below the joists (works only)
+  Length gap;  ///< initial gap below the joists (works only)
 };
 
 enum class RimFixing { end_grain, hangers, cleats };
@@ -165,7 +174,14 @@ struct Rim {
   Fact<RimFixing> fixed;
 };
 
-enum class LedgerWall { timber_band, solid_masonry, concrete, cavity_outer_leaf, veneer, insulation };
+enum class LedgerWall {
+  timber_band,
+  solid_masonry,
+  concrete,
+  cavity_outer_leaf,
+  veneer,
+  insulation
+};
 enum class FixingKind { bolt, lag_screw, screw, nail, anchor };
 struct Ledger {
   std::string name;
@@ -189,27 +205,33 @@ struct Post {
   Fact<std::string> timber;
   Fact<bool> incised;
   Length breadth, depth;
-  Length height;               ///< from the footing to the underside of the bearer
+  Length height;  ///< from the footing to the underside of the bearer
   Fact<BearerOnPost> bearer;
-  Fact<int> bolts;             ///< through the side, when beside
+  Fact<int> bolts;  ///< through the side, when beside
   Fact<Length> bolt_diameter;
   Fact<PostBase> base;
-  Fact<Length> lean;           ///< out of plumb over the height
+  Fact<Length> lean;  ///< out of plumb over the height
 };
 
 enum class FootingKind {
-  cast_pad, laid_slab, deck_block, post_in_concrete, screw_pile, strip, unknown
+  cast_pad,
+  laid_slab,
+  deck_block,
+  post_in_concrete,
+  screw_pile,
+  strip,
+  unknown
 };
 enum class Contact { tight, gap, loose };
 struct Footing {
   Fact<FootingKind> kind;
-  Fact<Length> width;       ///< across x
-  Fact<Length> length;      ///< across y
+  Fact<Length> width;   ///< across x
+  Fact<Length> length;  ///< across y
   Fact<Length> thickness;
-  Fact<Length> depth;       ///< of its underside below the ground
-  Fact<Length> offset;      ///< of the load from its centre
+  Fact<Length> depth;   ///< of its underside below the ground
+  Fact<Length> offset;  ///< of the load from its centre
   Fact<Contact> contact;
-  Length gap;               ///< when contact is gap: how much
+  Length gap;  ///< when contact is gap: how much
   Fact<bool> below_topsoil;
   std::optional<Force> stated_capacity;  ///< screw pile: from the installer's torque sheet
 };
@@ -221,7 +243,8 @@ struct Supports {
   std::vector<Length> positions;  ///< along the bearer, or along each joist
   std::vector<std::string> only;  ///< under joists: just these; empty: all
   Fact<int> packers;              ///< 0 none, 1, 2, more = stacked
-  std::optional<Length> bearing_length;  ///< contact length along the piece; none: post or footing width
+  std::optional<Length>
+      bearing_length;  ///< contact length along the piece; none: post or footing width
   std::optional<Post> post;
   Footing footing;
   bool added = false;
@@ -242,7 +265,7 @@ struct Wall {
 struct Blocking {
   std::string name;
   std::string joists;
-  Length position;           ///< along the joists
+  Length position;  ///< along the joists
   bool added = false;
 };
 
@@ -250,10 +273,10 @@ enum class BraceKind { diagonal, knee, diagonal_boards, wall_contact };
 struct Brace {
   Axis direction = Axis::x;  ///< the direction in which it resists
   BraceKind kind = BraceKind::diagonal;
-  std::string at;            ///< support group, or side
+  std::string at;  ///< support group, or side
   int count = 1;
   Length breadth, depth;
-  int bolts = 1;             ///< at each end
+  int bolts = 1;  ///< at each end
   Length bolt_diameter;
   bool added = false;
 };
@@ -266,13 +289,26 @@ struct Sister {
 };
 
 enum class Defect {
-  decay, surface_softening, notch, split, hole, missing, corroded_fixing, missing_fixing, crack,
-  tilt, undermined, leaning, short_bearing, loose_packing, out_of_level
+  decay,
+  surface_softening,
+  notch,
+  split,
+  hole,
+  missing,
+  corroded_fixing,
+  missing_fixing,
+  crack,
+  tilt,
+  undermined,
+  leaning,
+  short_bearing,
+  loose_packing,
+  out_of_level
 };
 enum class Face { top, underside, side, end };
 struct Condition {
   Defect defect = Defect::decay;
-  std::string piece;         ///< "J3", "B1", "P2", "ledger name" ...
+  std::string piece;  ///< "J3", "B1", "P2", "ledger name" ...
   std::optional<Length> from, to;
   std::optional<Length> size;  ///< probe depth, notch depth, hole diameter, gap, seat length
   std::optional<Face> face;
@@ -290,7 +326,7 @@ struct Zone {
 
 struct DeckRecord {
   std::vector<Point> outline;
-  Fact<Length> height;   ///< surface over the lowest ground beside it
+  Fact<Length> height;  ///< surface over the lowest ground beside it
   Boards boards;
   std::vector<Joists> joists;
   std::vector<JoistEnd> joist_ends;
@@ -318,26 +354,26 @@ struct HeavyLoad {
   std::string name;
   LoadKind kind = LoadKind::tub;
   Shape shape = Shape::rectangle;
-  Fact<Length> width, length;      ///< rectangle, before rotation: along x and along y
-  Fact<Length> diameter;           ///< circle
-  std::vector<Point> outline;      ///< polygon, about its own origin
-  Fact<Length> height;             ///< of its centre of mass over the boards when full
-  Point at;                        ///< centre of the footprint
+  Fact<Length> width, length;  ///< rectangle, before rotation: along x and along y
+  Fact<Length> diameter;       ///< circle
+  std::vector<Point> outline;  ///< polygon, about its own origin
+  Fact<Length> height;         ///< of its centre of mass over the boards when full
+  Point at;                    ///< centre of the footprint
   double rotation_deg = 0.0;
   Fact<Mass> dry_mass;
-  Fact<Volume> contents;           ///< litres of water to the brim
-  Fact<Mass> contents_mass;        ///< other contents
+  Fact<Volume> contents;     ///< litres of water to the brim
+  Fact<Mass> contents_mass;  ///< other contents
   Fact<Length> water_depth;
   Fact<int> people;
-  bool empty_for_months = false;   ///< it stands empty for months each year
+  bool empty_for_months = false;  ///< it stands empty for months each year
   Fact<BaseKind> base;
-  Axis runners_along = Axis::x;    ///< before rotation
+  Axis runners_along = Axis::x;  ///< before rotation
   int runners = 0;
   Length runner_width;
-  std::vector<Point> feet;         ///< about the centre of the footprint, before rotation
+  std::vector<Point> feet;  ///< about the centre of the footprint, before rotation
   Length foot_size;
-  bool pinned = false;             ///< the planner may not move it
-  Length service_gap;              ///< free strip wanted round it
+  bool pinned = false;  ///< the planner may not move it
+  Length service_gap;   ///< free strip wanted round it
 };
 
 // --- what the planner may do ----------------------------------------------------------------------
@@ -356,7 +392,8 @@ struct Allowed {
   bool bigger_pads = true;
   bool braces = true;
   bool digging = true;
-  std::optional<Length> clear_height;  ///< under the joists, at the load; none: from the deck's height
+  std::optional<Length>
+      clear_height;  ///< under the joists, at the load; none: from the deck's height
 };
 
 struct Survey {

@@ -43,22 +43,22 @@ enum class Measure {
 ///                   breadth, depth, timber; fasteners: bolts at each end; from, to: its run in plan
 /// New posts have the section of data/building.json. All new timber is recorded and probed.
 struct Work {
-  std::string id;        ///< stable and unique within a plan: "pad-B1-1250"
+  std::string id;  ///< stable and unique within a plan: "pad-B1-1250"
   Measure measure = Measure::pad;
-  std::vector<std::string> pieces;         ///< joists, bearer, supports it concerns
-  std::vector<survey::Point> places;       ///< of pads, packers, hangers: in plan from corner A
+  std::vector<std::string> pieces;    ///< joists, bearer, supports it concerns
+  std::vector<survey::Point> places;  ///< of pads, packers, hangers: in plan from corner A
   survey::Axis direction = survey::Axis::x;
-  Length position, from, to;               ///< of a line: bearer, sleeper, joist, blocking
-  Length breadth, depth;                   ///< section of new timber (one ply)
+  Length position, from, to;  ///< of a line: bearer, sleeper, joist, blocking
+  Length breadth, depth;      ///< section of new timber (one ply)
   int plies = 1;
   std::string timber;
   Length pad_width, pad_length, pad_thickness, pad_depth;
-  Length post_height;                      ///< 0: none, the bearer stands on the pad
-  int fasteners = 0;                       ///< nails in a hanger, bolts of a brace
-  survey::Point load_at;                   ///< move_load
+  Length post_height;     ///< 0: none, the bearer stands on the pad
+  int fasteners = 0;      ///< nails in a hanger, bolts of a brace
+  survey::Point load_at;  ///< move_load
   double load_rotation_deg = 0.0;
-  int load = 0;                            ///< index of the load moved
-  bool rewedge_after_fill = false;         ///< wedges re-driven after the first fill
+  int load = 0;                     ///< index of the load moved
+  bool rewedge_after_fill = false;  ///< wedges re-driven after the first fill
 
   bool operator==(const Work&) const = default;
 };
