@@ -225,8 +225,11 @@ bool Judge::passes_with_pads_missing(const WorkSet& set) {
       continue;
     survey::Deck lacking = deck;
     lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(s));
+    // Only whether it stands: looseness does not depend on the bounds that screening leaves out.
+    assessment::PlanCases screening;
+    screening.screening = true;
     const DeckAssessment d =
-        assessment::assess_deck(lacking, standard_, {}, assessment::Depth::utilisation);
+        assessment::assess_deck(lacking, standard_, screening, assessment::Depth::utilisation);
     stands = !d.mechanism;
   }
   missing_[key(set)] = stands;

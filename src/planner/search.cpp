@@ -49,7 +49,7 @@ private:
   [[nodiscard]] std::vector<std::string> why_none() const;
 
   /// Sets judged at the most: seconds on an ordinary deck.
-  static constexpr std::size_t budget = 600;
+  static constexpr std::size_t budget = 360;
 
   const survey::Survey& survey_;
   const standards::Standard& standard_;
@@ -378,11 +378,11 @@ Result Search::run(const assessment::Assessment& as_found) {
     std::stable_sort(lines.begin(), lines.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
     for (auto& [score, set] : lines) seeds.push_back(std::move(set));
-    constexpr std::size_t most_seeds = 5;
+    constexpr std::size_t most_seeds = 4;
     if (seeds.size() > most_seeds) seeds.resize(most_seeds);
     for (const WorkSet& seed : seeds) {
       if (spent()) break;
-      if (const auto passing = repair(seed, 90)) keep(*passing);
+      if (const auto passing = repair(seed, 60)) keep(*passing);
     }
   }
   result.sets_assessed = judge_.assessed();
