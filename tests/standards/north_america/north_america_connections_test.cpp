@@ -77,7 +77,7 @@ TEST_CASE("modes III mirror each other when the members change places", "[law]")
 }
 
 TEST_CASE("reduction terms follow NDS Table 12.3.1B", "[published]") {
-  // Read in an open transcription.
+  // Read in an open copy.
   const na::ReductionTerms large = na::reduction_terms(inches(0.5), inches(0.5), 90.0);
   CHECK(large.I == Approx(5.0));
   CHECK(large.II == Approx(4.5));
