@@ -132,8 +132,12 @@ Timbers timbers(const survey::Deck& deck, const standards::Standard& standard) {
       result.posts.emplace_back(std::nullopt);
     }
   }
-  result.boards = standard.timber(deck.boards.timber, Role::board, deck.boards.width,
-                                  deck.boards.thickness, false);
+  // Composite and aluminium boards share no load and are judged by their stated span alone: only some
+  // stiffness between hinges is wanted of them, and the joists' wood gives it.
+  const std::string& board_timber =
+      deck.boards.timber.empty() ? deck.joists.front().timber : deck.boards.timber;
+  result.boards =
+      standard.timber(board_timber, Role::board, deck.boards.width, deck.boards.thickness, false);
   return result;
 }
 

@@ -239,6 +239,11 @@ int run(int argc, char** argv) {
   } catch (const FileError& error) {
     std::cerr << error.what() << "\n";
     return exit_file;
+  } catch (const standards::NoSuchTimber& error) {
+    std::cerr << "survey: /deck: " << error.what()
+              << "; a class that the tables hold for that size; choose one of those, or ask a "
+                 "structural engineer\n";
+    return exit_bad_input;
   } catch (const std::bad_alloc&) {
     std::cerr << "underprop: out of memory\n";
     return exit_internal;

@@ -13,6 +13,7 @@
 
 #include <memory>
 #include <optional>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -41,6 +42,12 @@ struct Combination {
 struct Circumstances {
   bool contents_permanent = true;  ///< false: it stands empty for months each year
   bool snow = false;
+};
+
+/// The tables hold no values for a class at that size: the survey must name another. what() names those
+/// they have.
+struct NoSuchTimber : std::out_of_range {
+  using std::out_of_range::out_of_range;
 };
 
 enum class Role { joist, bearer, ledger, post, board };
@@ -209,7 +216,7 @@ public:
   [[nodiscard]] virtual std::vector<Combination> combinations(Purpose,
                                                               const Circumstances&) const = 0;
 
-  /// Throws std::out_of_range for a class the tables do not have, naming those they have.
+  /// Throws NoSuchTimber for a class the tables do not have, naming those they have.
   [[nodiscard]] virtual Timber timber(const std::string& name, Role, Length breadth, Length depth,
                                       bool incised) const = 0;
   /// Names of the classes that timber() knows, in table order.

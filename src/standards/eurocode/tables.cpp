@@ -213,7 +213,7 @@ const ClassRow& Tables::row(const std::string& name) const {
   }
   std::string known;
   for (const ClassRow& each : classes) known += (known.empty() ? "" : ", ") + each.name;
-  throw std::out_of_range("no strength class \"" + name + "\"; there are " + known);
+  throw NoSuchTimber("no strength class \"" + name + "\"; there are " + known);
 }
 
 const Soil& Tables::soil(SoilKind kind) const {

@@ -291,9 +291,9 @@ const GradeRow& Tables::grade(const std::string& name, bool of_timbers) const {
     if (!known.empty()) known += ", ";
     known += row.name;
   }
-  throw std::out_of_range("no values for \"" + name + "\"" +
-                          (of_timbers ? ", 5x5 in. and larger" : ", 2 to 4 in. thick") +
-                          "; there are " + known);
+  throw NoSuchTimber("no values for \"" + name + "\"" +
+                     (of_timbers ? ", 5x5 in. and larger" : ", 2 to 4 in. thick") + "; there are " +
+                     known);
 }
 
 const Soil& Tables::soil(SoilKind kind) const {

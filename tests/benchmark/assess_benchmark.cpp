@@ -1,0 +1,50 @@
+// Times one assessment of a deck, and its parts, as ratios measured in one run.
+//   assess_benchmark [SURVEY]
+#include "underprop/assessment/assessment.hpp"
+#include "underprop/survey/read.hpp"
+
+#include <chrono>
+#include <cstdio>
+#include <fstream>
+#include <iterator>
+#include <string>
+
+namespace {
+
+template <class Job>
+double milliseconds(int times, const Job& job) {
+  const auto start = std::chrono::steady_clock::now();
+  for (int k = 0; k < times; ++k) job();
+  const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;
+  return took.count() / times;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  using namespace underprop;
+  const std::string path = argc > 1 ? argv[1] : "examples/courtyard-platform/survey.json";
+  std::ifstream file(path);
+  const std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
+  if (text.empty()) {
+    std::fprintf(stderr, "cannot read %s\n", path.c_str());
+    return 74;
+  }
+  const survey::Survey deck = survey::read_survey(text, path).survey;
+  const auto standard = assessment::standard_for(deck.standard);
+  const survey::Deck settled = survey::settle(deck, survey::Reading::cautious).deck;
+  std::size_t solves = 0;
+  const double read = milliseconds(20, [&] { static_cast<void>(survey::read_survey(text, path)); });
+  const double one = milliseconds(5, [&] {
+    solves = assessment::assess_deck(settled, *standard, {}, assessment::Depth::utilisation).solves;
+  });
+  const double whole =
+      milliseconds(3, [&] { static_cast<void>(assessment::assess(deck, *standard)); });
+  std::printf("%s\n", path.c_str());
+  std::printf("reading the survey          %9.2f ms\n", read);
+  std::printf("one reading of the facts    %9.2f ms  (%zu contact states, %.1f us each)\n", one,
+              solves, 1000.0 * one / static_cast<double>(solves));
+  std::printf("whole assessment            %9.2f ms  = %.1f times one reading\n", whole,
+              whole / one);
+  return 0;
+}
