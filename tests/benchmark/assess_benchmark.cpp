@@ -1,6 +1,7 @@
 // Times one assessment of a deck, and its parts, as ratios measured in one run.
 //   assess_benchmark [SURVEY]
 #include "underprop/assessment/assessment.hpp"
+#include "underprop/assessment/exported.hpp"
 #include "underprop/survey/read.hpp"
 
 #include <chrono>
@@ -40,11 +41,23 @@ int main(int argc, char** argv) {
   });
   const double whole =
       milliseconds(3, [&] { static_cast<void>(assessment::assess(deck, *standard)); });
+  const auto models = assessment::exported_models(deck, *standard);
   std::printf("%s\n", path.c_str());
   std::printf("reading the survey          %9.2f ms\n", read);
   std::printf("one reading of the facts    %9.2f ms  (%zu contact states, %.1f us each)\n", one,
               solves, 1000.0 * one / static_cast<double>(solves));
   std::printf("whole assessment            %9.2f ms  = %.1f times one reading\n", whole,
               whole / one);
+  if (models.models.empty()) {
+    std::printf("no frame to factor: %s\n", models.why.c_str());
+    return 0;
+  }
+  const auto& model = models.models.front();
+  const double factor =
+      milliseconds(20, [&] { static_cast<void>(solver::Analysis(model.frame, model.cases)); });
+  std::printf("one frame factored          %9.2f ms  (%zu nodes, %zu members)\n", factor,
+              model.frame.nodes.size(), model.frame.members.size());
+  std::printf("one reading is %.1f factorisations, a whole assessment %.1f\n", one / factor,
+              whole / factor);
   return 0;
 }

@@ -11,6 +11,7 @@
 #include <cstdlib>
 #include <fstream>
 #include <map>
+#include <sstream>
 #include <string>
 
 namespace {
@@ -115,12 +116,56 @@ TEST_CASE("Bad input and bad usage end with a message and their own exit code", 
   }
 }
 
+TEST_CASE("Explain writes out the arithmetic of one finding with its clause", "[program]") {
+  const nlohmann::json got =
+      nlohmann::json::parse(run("assess --json " + example("water-tank")).out);
+  const nlohmann::json& governing = got.at("governing");
+  const Ran ran = run("explain " + example("water-tank") + " \"" +
+                      governing.at("id").get<std::string>() + "\"");
+  INFO(ran.out);
+  CHECK(ran.code == 0);
+  CHECK(ran.out.find("not a substitute for a structural") != std::string::npos);
+  CHECK(ran.out.find(governing.at("source").at("key").get<std::string>()) != std::string::npos);
+  REQUIRE(!governing.at("steps").empty());
+  for (const auto& step : governing.at("steps"))
+    CHECK(ran.out.find(step.at("symbol").get<std::string>()) != std::string::npos);
+  // What it divides is what it says.
+  CHECK(governing.at("utilisation").get<double>() ==
+        Approx(governing.at("demand").get<double>() / governing.at("resistance").get<double>())
+            .epsilon(1e-9));
+}
+
+TEST_CASE("The catalogue lists its tables and prints each as JSON", "[program]") {
+  const Ran list = run("catalog");
+  CHECK(list.code == 0);
+  std::istringstream lines(list.out);
+  int tables = 0;
+  for (std::string line; std::getline(lines, line);) {
+    // Two blanks, a path without blanks.
+    if (!line.starts_with("  ") || line.find(' ', 2) != std::string::npos) continue;
+    const Ran table = run("catalog " + line.substr(2));
+    INFO(line);
+    CHECK(table.code == 0);
+    const std::size_t json = table.out.find("\n{");
+    REQUIRE(json != std::string::npos);
+    CHECK(table.out.find("not a substitute for a structural engineer") < json);
+    CHECK(nlohmann::json::accept(table.out.substr(json)));
+    ++tables;
+  }
+  CHECK(tables >= 10);
+}
+
 TEST_CASE("The exported model is in equilibrium", "[program][law]") {
   const Ran ran = run("export " + example("water-tank"));
   REQUIRE(ran.code == 0);
   const nlohmann::json got = nlohmann::json::parse(ran.out);
+  CHECK(got.at("format") == "underprop/model/1");
   REQUIRE(!got.at("models").empty());
   for (const auto& model : got.at("models")) {
+    for (const char* key : {"bound", "stage", "nodes", "members", "links", "supports", "plates",
+                            "cases", "combinations", "results"}) {
+      CHECK(model.contains(key));
+    }
     std::map<std::string, double> down;  // of each case
     std::map<std::string, double> lengths;
     std::map<std::string, std::pair<double, double>> nodes;

@@ -1,8 +1,12 @@
 // Decks for tests, as survey files. Invented for these tests; sizes are common practice, no source.
 #pragma once
 
+#include "underprop/assessment/assessment.hpp"
+#include "underprop/survey/read.hpp"
+
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -215,6 +219,73 @@ inline Json raised(int post_ft) {
                                   {"people", 6},
                                   {"base", "full"}}});
   return survey;
+}
+
+/// The raised deck with its beams cut over every inner post, the last post at the end of the deck: a
+/// row of simple spans. `tub_ft`: where the middle of the tub stands along the beams.
+inline Json raised_in_simple_spans(int post_ft, int tub_ft) {
+  Json survey = raised(post_ft);
+  Json splices = Json::array();
+  for (int ft = post_ft; ft < 16; ft += post_ft) splices.push_back(std::to_string(ft) + " ft");
+  for (Json& bearer : survey["deck"]["bearers"]) bearer["splices"] = splices;
+  if (16 % post_ft != 0) {
+    for (Json& support : survey["deck"]["supports"]) support["positions"].push_back("16 ft");
+  }
+  survey["loads"][0]["at"][0] = std::to_string(tub_ft) + " ft";
+  return survey;
+}
+
+/// The platform with its joists between two flush bearers on pads, both ends held as `held` says.
+inline Json hung_platform(const std::string& held) {
+  Json survey = platform(5);
+  Json& deck = survey["deck"];
+  Json end = {{"held", held}, {"nails", held == "hanger" ? 8 : 3}, {"sound", true}};
+  if (held == "hanger") end["seat"] = "40 mm";
+  deck["joists"][0]["start"] = end;
+  deck["joists"][0]["end"] = end;
+  deck.erase("rims");
+  const Json pads = deck["supports"][0];
+  deck["bearers"] = Json::array();
+  deck["supports"] = Json::array();
+  for (const auto& [name, position] : {std::pair{"A", "0 m"}, std::pair{"B", "3.3 m"}}) {
+    deck["bearers"].push_back({{"name", name},
+                               {"direction", "x"},
+                               {"position", position},
+                               {"from", "0 m"},
+                               {"to", "3.35 m"},
+                               {"timber", "C24"},
+                               {"incised", false},
+                               {"plies", 2},
+                               {"ply_breadth", "47 mm"},
+                               {"depth", "150 mm"},
+                               {"plies_fixed_together", true},
+                               {"joists", "flush"},
+                               {"joists_held_down", "nothing"}});
+    Json row = pads;
+    row["name"] = std::string("P") + name;
+    row["under"] = name;
+    row["positions"] = {"200 mm", "1.2 m", "2.2 m", "3.15 m"};
+    deck["supports"].push_back(row);
+  }
+  return survey;
+}
+
+inline survey::Survey read(const Json& json) {
+  return survey::read_survey(json.dump(), "survey.json").survey;
+}
+inline assessment::Assessment assess(const survey::Survey& survey) {
+  return assessment::assess(survey, *assessment::standard_for(survey.standard));
+}
+inline assessment::Assessment assess(const Json& json) { return assess(read(json)); }
+
+/// The worst utilisation of a check over the pieces whose name begins so; 0 if there is none.
+inline double utilisation(const assessment::Assessment& a, const std::string& piece,
+                          const std::string& check) {
+  double u = 0.0;
+  for (const assessment::Finding& f : a.cautious.findings) {
+    if (f.piece.starts_with(piece) && f.check.check == check) u = std::max(u, f.check.utilisation);
+  }
+  return u;
 }
 
 }  // namespace underprop::test
