@@ -211,9 +211,9 @@ void Run::static_findings(DeckAssessment& result) const {
   }
   // The free strip that is wanted round the load.
   for (const survey::SettledLoad& load : deck_.loads) {
-    if (load.service_gap.value() <= 0.0) continue;
     for (const survey::Zone& zone : deck_.obstacles) {
-      if (survey::distance(load.footprint, zone.outline) < load.service_gap) {
+      const Length clear = survey::distance(load.footprint, zone.outline);
+      if (clear.value() <= 0.0 || clear < load.service_gap) {
         result.cautions.push_back("Obstacle " + zone.name +
                                   " stands in the free strip wanted round " +
                                   (load.name.empty() ? "the load" : load.name) + ".");

@@ -18,6 +18,7 @@ namespace {
 /// What one reading of the facts says.
 struct Outcome {
   double safety = 0.0;
+  double service = 0.0;
   bool refers = false;
   [[nodiscard]] bool passes() const { return safety <= 1.0 && !refers; }
 };
@@ -37,6 +38,12 @@ private:
                 const survey::Settled& likely) const;
   void rank(Assessment& a, double now);
   bool find_decides(Assessment& a, const std::vector<std::string>& missing);
+  /// Would the deck carry with these facts found so? Safety with the rest cautious, service with the
+  /// rest likely.
+  [[nodiscard]] bool would_carry(const Override& found) {
+    return outcome(Reading::cautious, found).passes() &&
+           outcome(Reading::likely, found).service <= 1.0;
+  }
   [[nodiscard]] std::vector<std::string> passes_if(const std::vector<std::string>& fields);
   [[nodiscard]] const OpenFact* open(const std::string& field) const;
   [[nodiscard]] bool one_or_two_would_do();
@@ -80,6 +87,7 @@ Outcome Judge::outcome(Reading base, const Override& single) {
   const DeckAssessment d = all_cases(settled.deck, Depth::utilisation);
   Outcome o;
   o.safety = d.mechanism ? std::numeric_limits<double>::infinity() : d.safety;
+  o.service = d.service;
   o.refers = !d.refer_reasons.empty();
   known_.emplace(key, o);
   return o;
@@ -191,8 +199,7 @@ std::vector<std::string> Judge::passes_if(const std::vector<std::string>& fields
       if (open(other) != nullptr)
         with[other] = other == field ? Reading::likely : Reading::favourable;
     }
-    const bool likely_will_do =
-        fact->likely != fact->cautious && outcome(Reading::cautious, with).passes();
+    const bool likely_will_do = fact->likely != fact->cautious && would_carry(with);
     words.push_back((likely_will_do ? fact->likely : fact->favourable) + " or better");
   }
   return words;
@@ -208,7 +215,7 @@ bool Judge::find_decides(Assessment& a, const std::vector<std::string>& missing)
   const auto passes = [&](const std::vector<std::string>& extra) {
     Override with = always;
     for (const std::string& field : extra) with[field] = Reading::favourable;
-    return outcome(Reading::cautious, with).passes();
+    return would_carry(with);
   };
   const auto put = [&](const std::vector<std::string>& extra) {
     Decides decides;
@@ -291,11 +298,11 @@ Assessment Judge::judge() {
       open_.empty() ? a.cautious : all_cases(likely.deck, Depth::utilisation);
   known_[{Reading::cautious, {}}] = {
       a.cautious.mechanism ? std::numeric_limits<double>::infinity() : a.cautious.safety,
-      !a.cautious.refer_reasons.empty()};
+      a.cautious.service, !a.cautious.refer_reasons.empty()};
   if (!open_.empty())
     known_[{Reading::likely, {}}] = {
         at_likely.mechanism ? std::numeric_limits<double>::infinity() : at_likely.safety,
-        !at_likely.refer_reasons.empty()};
+        at_likely.service, !at_likely.refer_reasons.empty()};
   a.assumptions = cautious.deck.assumptions;
   for (const OpenFact& fact : open_) {
     a.assumptions.push_back(fact.field + " is " + (fact.range ? "a range" : "not known") +
@@ -395,11 +402,15 @@ Assessment Judge::judge() {
         (a.governing ? closest(*a.governing) : std::string("see the findings")) + "." + ordinary;
     return a;
   }
-  if (service_fails && safe && !refers_cautious) {
+  if (service_fails) {
     a.verdict = Verdict::does_not_carry;
     a.fails = {Kind::service};
-    a.sentence = "Strong enough in every check on what is recorded; " + service_words() +
-                 ". Some things that must be seen are not recorded yet." + ordinary;
+    a.sentence =
+        (safe && !refers_cautious
+             ? "Strong enough in every check on what is recorded; "
+             : "Whether it is strong enough is not known yet; but at the likely facts it is ") +
+        service_words() + "." +
+        (missing.empty() ? "" : " Some things that must be seen are not recorded yet.") + ordinary;
     return a;
   }
   a.verdict = Verdict::cannot_tell;
@@ -424,7 +435,6 @@ Assessment Judge::judge() {
     a.sentence += (k > 0 ? "; " : "") + first.fields[k] + " is " + first.passes_if[k];
   }
   a.sentence += "." + ordinary;
-  if (service_fails) a.sentence += " And at the likely facts it is " + service_words() + ".";
   return a;
 }
 

@@ -66,7 +66,8 @@ Comparison compare(const survey::Survey& survey, const planner::Result& retrofit
   if (retrofit.plan) {
     least.bill = retrofit.plan->bill;
     least.bill.currency = book.currency;
-    least.carries = retrofit.found;
+    // Found is not enough: what must still be seen is not known to carry.
+    least.carries = retrofit.plan->assessment.verdict == assessment::Verdict::carries;
     if (retrofit.none_needed) least.notes.push_back("nothing needs to be done");
     if (retrofit.plan->assessment.verdict == assessment::Verdict::cannot_tell) {
       least.notes.push_back(
@@ -81,7 +82,7 @@ Comparison compare(const survey::Survey& survey, const planner::Result& retrofit
     Option option;
     option.name = plan.name;
     option.bill = plan.bill;
-    option.carries = true;
+    option.carries = plan.assessment.verdict == assessment::Verdict::carries;
     result.options.push_back(std::move(option));
   }
 
