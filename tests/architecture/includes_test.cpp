@@ -1,5 +1,6 @@
 // The parts of the program include each other in one direction only.
 #include "support/catch.hpp"
+#include "support/paths.hpp"
 
 #include <filesystem>
 #include <fstream>
@@ -80,7 +81,7 @@ struct File {
 
 std::vector<File> all_files() {
   std::vector<File> files;
-  const fs::path root(UNDERPROP_SOURCE_DIR);
+  const fs::path root(underprop::test::source_dir);
   for (const fs::path& top : {root / "include" / "underprop", root / "src"}) {
     for (const auto& entry : fs::recursive_directory_iterator(top)) {
       const fs::path& path = entry.path();

@@ -1,4 +1,5 @@
 // Every source that data or code cites stands in the bibliography, data/sources/*.json.
+#include "support/paths.hpp"
 #include "underprop/catalog/embedded.hpp"
 
 #include "support/catch.hpp"
@@ -82,7 +83,7 @@ std::set<std::string> cited_in_code(const std::string& text) {
   return keys;
 }
 
-const fs::path root(UNDERPROP_SOURCE_DIR);
+const fs::path root(underprop::test::source_dir);
 
 struct Bibliography {
   std::set<std::string> keys;

@@ -1,5 +1,6 @@
 // The program from outside: command lines in, text and exit codes out.
 #include "support/catch.hpp"
+#include "support/paths.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -22,7 +23,7 @@ struct Ran {
 };
 
 Ran run(const std::string& arguments, bool errors_too = false) {
-  const std::string command = std::string("\"") + UNDERPROP_PROGRAM + "\" " + arguments +
+  const std::string command = std::string("\"") + underprop::test::program + "\" " + arguments +
                               (errors_too ? " 2>&1 </dev/null" : " 2>/dev/null </dev/null");
   Ran ran;
   FILE* pipe = popen(command.c_str(), "r");
@@ -36,11 +37,12 @@ Ran run(const std::string& arguments, bool errors_too = false) {
 }
 
 std::string example(const std::string& name) {
-  return "\"" + std::string(UNDERPROP_SOURCE_DIR) + "/examples/" + name + "/survey.json\"";
+  return "\"" + std::string(underprop::test::source_dir) + "/examples/" + name + "/survey.json\"";
 }
 
 nlohmann::json expected(const std::string& name) {
-  std::ifstream file(std::string(UNDERPROP_SOURCE_DIR) + "/examples/" + name + "/expected.json");
+  std::ifstream file(std::string(underprop::test::source_dir) + "/examples/" + name +
+                     "/expected.json");
   REQUIRE(file.good());
   return nlohmann::json::parse(file);
 }

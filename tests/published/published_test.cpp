@@ -1,6 +1,7 @@
 // Every published worked example and table value under tests/published/**/*.json, against our rules.
 #include "published/registry.hpp"
 #include "support/catch.hpp"
+#include "support/paths.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -20,13 +21,7 @@ namespace {
 using nlohmann::json;
 namespace fs = std::filesystem;
 
-fs::path published_folder() {
-#ifdef UNDERPROP_TESTS_DIR
-  return fs::path(UNDERPROP_TESTS_DIR) / "published";
-#else
-  return fs::path("tests") / "published";
-#endif
-}
+fs::path published_folder() { return fs::path(underprop::test::tests_dir) / "published"; }
 
 std::vector<fs::path> published_files() {
   std::vector<fs::path> files;

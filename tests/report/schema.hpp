@@ -1,6 +1,8 @@
 // A small reader of data/schema/result.json: the keywords of JSON Schema 2020-12 that it uses.
 #pragma once
 
+#include "support/paths.hpp"
+
 #include <nlohmann/json.hpp>
 
 #include <fstream>
@@ -13,7 +15,9 @@ using Json = nlohmann::ordered_json;
 
 class Schema {
 public:
-  Schema() : root_(Json::parse(std::ifstream(UNDERPROP_SOURCE_DIR "/data/schema/result.json"))) {}
+  Schema()
+      : root_(Json::parse(std::ifstream(std::string(underprop::test::source_dir) +
+                                        "/data/schema/result.json"))) {}
 
   /// What breaks the definition `name`; empty: nothing.
   [[nodiscard]] std::vector<std::string> faults(const std::string& name, const Json& value) const {

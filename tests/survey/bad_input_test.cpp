@@ -1,4 +1,5 @@
 // Faulty surveys: each file of tests/bad_input is refused with exactly the lines beside it.
+#include "support/paths.hpp"
 #include "survey/read_support.hpp"
 
 #include "support/catch.hpp"
@@ -13,13 +14,14 @@ namespace fs = std::filesystem;
 
 TEST_CASE("Every faulty survey is refused with exactly the expected lines", "[read][recorded]") {
   std::set<std::string> names;
-  for (const auto& entry : fs::directory_iterator(fs::path(UNDERPROP_TESTS_DIR) / "bad_input")) {
+  for (const auto& entry :
+       fs::directory_iterator(fs::path(underprop::test::tests_dir) / "bad_input")) {
     names.insert(entry.path().stem().string());
   }
   REQUIRE(names.size() >= 30);
   for (const std::string& name : names) {
     INFO(name);
-    const fs::path base = fs::path(UNDERPROP_TESTS_DIR) / "bad_input" / name;
+    const fs::path base = fs::path(underprop::test::tests_dir) / "bad_input" / name;
     REQUIRE(fs::exists(base.string() + ".json"));
     REQUIRE(fs::exists(base.string() + ".expected"));
     const std::string found = test::faults(test::file_text(base.string() + ".json"));

@@ -1,4 +1,5 @@
 // The published schema and the reader name the same keys, words and requirements.
+#include "support/paths.hpp"
 #include "survey/read_support.hpp"
 
 #include "support/catch.hpp"
@@ -74,8 +75,8 @@ private:
 };
 
 SchemaKeys schema_keys() {
-  const Json schema = Json::parse(test::file_text(std::filesystem::path(UNDERPROP_SOURCE_DIR) /
-                                                  "data" / "schema" / "survey.json"));
+  const Json schema = Json::parse(test::file_text(
+      std::filesystem::path(underprop::test::source_dir) / "data" / "schema" / "survey.json"));
   return SchemaWalk(schema).keys();
 }
 

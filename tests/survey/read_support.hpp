@@ -1,6 +1,7 @@
 // Files for the tests of reading.
 #pragma once
 
+#include "support/paths.hpp"
 #include "underprop/base/json_reader.hpp"
 #include "underprop/survey/read.hpp"
 
@@ -23,7 +24,8 @@ inline std::string file_text(const std::filesystem::path& path) {
 /// The survey.json of every example, sorted.
 inline std::vector<std::filesystem::path> example_surveys() {
   std::vector<std::filesystem::path> paths;
-  const std::filesystem::path root = std::filesystem::path(UNDERPROP_SOURCE_DIR) / "examples";
+  const std::filesystem::path root =
+      std::filesystem::path(underprop::test::source_dir) / "examples";
   for (const auto& entry : std::filesystem::directory_iterator(root)) {
     if (std::filesystem::exists(entry.path() / "survey.json")) {
       paths.push_back(entry.path() / "survey.json");

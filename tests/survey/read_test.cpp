@@ -1,4 +1,5 @@
 // Reading and writing surveys: nothing is lost, short cuts mean what they say, odd values are told.
+#include "support/paths.hpp"
 #include "survey/read_support.hpp"
 
 #include "underprop/survey/deck.hpp"
@@ -12,7 +13,7 @@ namespace underprop::survey {
 namespace {
 
 std::string every_key_text() {
-  return test::file_text(std::filesystem::path(UNDERPROP_TESTS_DIR) / "survey" /
+  return test::file_text(std::filesystem::path(underprop::test::tests_dir) / "survey" /
                          "read_every_key.json");
 }
 

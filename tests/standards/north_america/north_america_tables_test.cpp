@@ -1,6 +1,7 @@
 // The published span tables beside our spans, printed; and what the data must satisfy.
 #include "published/registry.hpp"
 #include "support/catch.hpp"
+#include "support/paths.hpp"
 
 #include "underprop/catalog/embedded.hpp"
 #include "underprop/standards/north_america/connection.hpp"
@@ -32,7 +33,8 @@ json data_file(const std::string& path) {
 }
 
 json published_file(const std::string& name) {
-  std::ifstream stream(std::string(UNDERPROP_TESTS_DIR) + "/published/north_america/" + name);
+  std::ifstream stream(std::string(underprop::test::tests_dir) + "/published/north_america/" +
+                       name);
   if (!stream.good()) throw std::runtime_error(name + " cannot be read");
   return json::parse(stream);
 }
