@@ -16,6 +16,7 @@ std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 struct Analysis::Impl {
   Impl(Frame frame, std::vector<LoadCase> cases) : responses(std::move(frame), std::move(cases)) {}
+  Impl(const Responses& other, std::vector<LoadCase> cases) : responses(other, std::move(cases)) {}
   Responses responses;
 };
 
@@ -25,10 +26,16 @@ Analysis::Analysis(Frame frame, std::vector<LoadCase> cases) {
   impl_ = std::make_unique<Impl>(std::move(frame), std::move(cases));
 }
 
+Analysis::Analysis(const Analysis& other, std::vector<LoadCase> cases) {
+  for (LoadCase& c : cases) validate(other.frame(), c);
+  impl_ = std::make_unique<Impl>(other.impl_->responses, std::move(cases));
+}
+
 Analysis::~Analysis() = default;
 Analysis::Analysis(Analysis&&) noexcept = default;
 Analysis& Analysis::operator=(Analysis&&) noexcept = default;
 
+const Responses& Analysis::responses() const { return impl_->responses; }
 const Frame& Analysis::frame() const { return impl_->responses.structure().frame(); }
 const std::vector<LoadCase>& Analysis::cases() const { return impl_->responses.cases(); }
 

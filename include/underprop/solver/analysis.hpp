@@ -30,6 +30,8 @@ struct ProofFailed : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
+class Responses;
+
 struct CaseFactor {
   int load_case = -1;  ///< index into the cases given to Analysis
   double factor = 0.0;
@@ -89,6 +91,9 @@ public:
   /// Assembles and factors. Throws InvalidFrame. A frame that is loose even with all contacts closed
   /// is not an error: every solve then reports the mechanism.
   Analysis(Frame frame, std::vector<LoadCase> cases);
+  /// The same factored frame under other load cases: nothing is assembled or factored again, and what
+  /// the loads do not change is shared with `other` (so both belong to one thread). Throws InvalidFrame.
+  Analysis(const Analysis& other, std::vector<LoadCase> cases);
   ~Analysis();
   Analysis(Analysis&&) noexcept;
   Analysis& operator=(Analysis&&) noexcept;
@@ -116,6 +121,9 @@ public:
   /// Deflection (w, up positive) at a distance from end i of a member, loads on the member included.
   [[nodiscard]] double deflection(const Response& response, std::span<const CaseFactor> combination,
                                   int member, double at) const;
+
+  /// For the parts of the solver that build on it.
+  [[nodiscard]] const Responses& responses() const;
 
 private:
   struct Impl;

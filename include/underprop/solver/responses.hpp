@@ -28,8 +28,10 @@ struct SpringColumn {
 class Responses {
 public:
   Responses(Frame frame, std::vector<LoadCase> cases);  ///< both valid
+  /// The same factored structure under other cases (valid); what the loads do not change is shared.
+  Responses(const Responses& other, std::vector<LoadCase> cases);
 
-  [[nodiscard]] const Structure& structure() const { return structure_; }
+  [[nodiscard]] const Structure& structure() const { return shared_->structure; }
   [[nodiscard]] const std::vector<LoadCase>& cases() const { return cases_; }
   [[nodiscard]] const std::vector<CaseLoads>& loads() const { return loads_; }
 
@@ -51,13 +53,19 @@ public:
 private:
   [[nodiscard]] Eigen::Vector3d total(const Eigen::VectorXd& nodal) const;
 
-  Structure structure_;
+  /// What belongs to the structure alone.
+  struct Shared {
+    explicit Shared(Frame frame) : structure(std::move(frame)) {}
+    Structure structure;
+    std::vector<std::unique_ptr<SpringColumn>> columns;
+    Eigen::VectorXd gaps;
+  };
+
+  std::shared_ptr<Shared> shared_;
   std::vector<LoadCase> cases_;
   std::vector<CaseLoads> loads_;
   double origin_x_ = 0.0, origin_y_ = 0.0, size_ = 1.0;
   mutable std::vector<std::unique_ptr<Unit>> units_;
-  mutable std::vector<std::unique_ptr<SpringColumn>> columns_;
-  mutable Eigen::VectorXd gaps_;
 };
 
 }  // namespace underprop::solver

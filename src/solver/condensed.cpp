@@ -1,0 +1,508 @@
+#include "underprop/solver/condensed.hpp"
+
+#include "underprop/solver/contact.hpp"
+#include "underprop/solver/responses.hpp"
+#include "underprop/solver/validation.hpp"
+
+#include <Eigen/Cholesky>
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace underprop::solver {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+std::size_t at(Index i) { return static_cast<std::size_t>(i); }
+
+/// A contact force below this share of the largest presses nothing (as in question.cpp).
+constexpr double touching = 1e-11;
+/// Infeasibilities below this share of the largest value are rounding (as in contact.cpp).
+constexpr double feasibility = 1e-12;
+/// A block whose factor has a pivot below this is left to the careful method.
+constexpr double least_pivot = 1e-6;
+/// Open sets remembered per set of support changes.
+constexpr std::size_t most_blocks = 48;
+
+/// What one unit response says.
+struct Reading {
+  VectorXd stretch;  ///< c'u of every spring
+  VectorXd ends;     ///< Mi, Mj, Vi, Vj per member
+};
+
+/// A set of open contacts with the factor of its block of the complementarity matrix.
+struct Block {
+  std::vector<int> open;
+  Eigen::LLT<MatrixXd> factor;
+  std::size_t used = 0;
+};
+
+/// The structure with some supports changed.
+struct Variant {
+  std::vector<SupportChange> changes;
+  std::vector<int> changed;  ///< springs
+  VectorXd k, gap;           ///< per spring
+  VectorXd root_k;           ///< per contact
+  MatrixXd woodbury;
+  Reading gaps;           ///< response to the forces of the gaps, not corrected
+  bool in_full = false;   ///< always put to Analysis::solve
+  std::vector<std::unique_ptr<Reading>> columns;      ///< of the contacts, corrected
+  std::vector<std::unique_ptr<VectorXd>> complement;  ///< columns of the complementarity matrix
+  std::vector<Block> blocks;
+  std::size_t clock = 0;
+};
+
+/// A load case, read.
+struct CaseReading {
+  Reading reading;
+  VectorXd spans, free;  ///< see CondensedState
+  bool has_spans = false, has_free = false;
+  bool idle = false;  ///< a moment that nothing resists
+};
+
+}  // namespace
+
+struct Condensed::Impl {
+  /// What does not depend on the loads.
+  struct Shared {
+    std::vector<int> members;
+    std::size_t first = 0;
+    std::vector<int> support_spring, link_spring;
+    std::vector<std::unique_ptr<Reading>> columns;  ///< of changeable springs
+    std::vector<std::unique_ptr<Variant>> variants;  ///< [0]: no change
+    std::vector<double> length;
+    bool any_rigid = false;
+    std::size_t in_full = 0;
+  };
+
+  std::shared_ptr<Shared> shared;
+  const Analysis* analysis = nullptr;
+  std::vector<std::unique_ptr<CaseReading>> cases;
+
+  [[nodiscard]] const Structure& structure() const { return analysis->responses().structure(); }
+
+  [[nodiscard]] Reading read(const VectorXd& u, const CaseLoads* loads) const;
+  const CaseReading& unit(int load_case);
+  const Reading& column(int spring);
+  const Reading& contact_column(Variant& v, int contact);
+  const VectorXd& complement_column(Variant& v, int contact);
+  void set_up(Variant& v);
+  void correct(const Variant& v, Reading& r);
+  bool close(Variant& v, CondensedState& state, Reading& sum);
+  void in_full(const Variant& v, std::span<const CaseFactor> combination, CondensedState& state);
+  bool try_block(Variant& v, Block& block, const VectorXd& q, VectorXd& lambda, VectorXd& force);
+};
+
+Reading Condensed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
+  const Structure& s = structure();
+  Reading r;
+  r.stretch.resize(static_cast<Index>(s.springs().size()));
+  for (Index i = 0; i < r.stretch.size(); ++i) r.stretch[i] = s.springs()[at(i)].stretch(u);
+  const auto& freedoms = s.freedoms();
+  const auto& members = shared->members;
+  r.ends.resize(4 * static_cast<Index>(members.size()));
+  const auto value = [&](int row) {
+    const FreedomTerm& t = freedoms.row(row);
+    return t.freedom < 0 ? 0.0 : t.factor * u[t.freedom];
+  };
+  for (std::size_t m = 0; m < members.size(); ++m) {
+    const Member& member = s.frame().members[at(members[m])];
+    EndVector d;
+    for (int e = 0; e < 3; ++e) {
+      d[at(e)] = value(3 * member.i + e);
+      d[at(e + 3)] = value(3 * member.j + e);
+    }
+    LoadEffect effect;
+    if (loads != nullptr) loads->add(members[m], 1.0, effect, nullptr);
+    const EndForces f = end_forces(s.elements()[at(members[m])], d, effect);
+    const auto row = 4 * static_cast<Index>(m);
+    r.ends[row] = f.Mi;
+    r.ends[row + 1] = f.Mj;
+    r.ends[row + 2] = f.Vi;
+    r.ends[row + 3] = f.Vj;
+  }
+  return r;
+}
+
+const CaseReading& Condensed::Impl::unit(int load_case) {
+  auto& kept = cases[at(load_case)];
+  if (kept) return *kept;
+  const Structure& s = structure();
+  const CaseLoads& loads = analysis->responses().loads()[at(load_case)];
+  const VectorXd nodal = loads.nodal(s);
+  kept = std::make_unique<CaseReading>();
+  kept->reading = read(s.solve(s.freedoms().reduce(nodal)), &loads);
+  kept->idle = !s.freedoms().idle_moments(nodal).empty();
+  const auto n = static_cast<Index>(shared->members.size());
+  kept->spans = VectorXd::Zero(n);
+  kept->free = VectorXd::Zero(n);
+  SpanLoads on;
+  for (Index m = 0; m < n; ++m) {
+    on.line.clear();
+    on.point.clear();
+    LoadEffect effect;
+    loads.add(shared->members[at(m)], 1.0, effect, &on);
+    if (on.line.empty() && on.point.empty()) continue;
+    const double L = shared->length[at(m)];
+    const bool uniform = on.point.empty() && std::all_of(on.line.begin(), on.line.end(), [&](const LineLoad& q) {
+                           return q.q1 == q.q2 && q.a <= 1e-9 * L && q.b >= L * (1.0 - 1e-9);
+                         });
+    if (uniform) {
+      for (const LineLoad& q : on.line) kept->spans[m] += q.q1;
+      kept->has_spans = true;
+    } else {
+      const EndForces simple{0.0, 0.0, -effect.F_i, effect.F_j, 0.0};
+      kept->free[m] = extremes(L, simple, on).M;
+      kept->has_free = true;
+    }
+  }
+  return *kept;
+}
+
+const Reading& Condensed::Impl::column(int spring) {
+  auto& kept = shared->columns[at(spring)];
+  if (!kept) {
+    const Structure& s = structure();
+    VectorXd f = VectorXd::Zero(s.freedoms().size());
+    for (const auto& [freedom, c] : s.springs()[at(spring)].c) f[freedom] += c;
+    kept = std::make_unique<Reading>(read(s.solve(f), nullptr));
+  }
+  return *kept;
+}
+
+void Condensed::Impl::correct(const Variant& v, Reading& r) {
+  if (v.changed.empty()) return;
+  VectorXd s(static_cast<Index>(v.changed.size()));
+  for (std::size_t j = 0; j < v.changed.size(); ++j)
+    s[static_cast<Index>(j)] = r.stretch[v.changed[j]];
+  const VectorXd w = v.woodbury * s;
+  for (std::size_t j = 0; j < v.changed.size(); ++j) {
+    const Reading& c = column(v.changed[j]);
+    r.stretch -= w[static_cast<Index>(j)] * c.stretch;
+    r.ends.noalias() -= w[static_cast<Index>(j)] * c.ends.head(r.ends.size());
+  }
+}
+
+const Reading& Condensed::Impl::contact_column(Variant& v, int contact) {
+  if (v.changed.empty()) return column(contact);
+  auto& kept = v.columns[at(contact)];
+  if (!kept) {
+    kept = std::make_unique<Reading>(column(contact));
+    correct(v, *kept);
+  }
+  return *kept;
+}
+
+const VectorXd& Condensed::Impl::complement_column(Variant& v, int contact) {
+  auto& kept = v.complement[at(contact)];
+  if (!kept) {
+    const Index n = v.root_k.size();
+    kept = std::make_unique<VectorXd>(
+        -v.root_k[contact] *
+        v.root_k.cwiseProduct(contact_column(v, contact).stretch.head(n)));
+    (*kept)[contact] += 1.0;
+  }
+  return *kept;
+}
+
+void Condensed::Impl::set_up(Variant& v) {
+  const Structure& s = structure();
+  const auto springs = static_cast<Index>(s.springs().size());
+  v.k.resize(springs);
+  v.gap.resize(springs);
+  for (Index i = 0; i < springs; ++i) {
+    v.k[i] = s.springs()[at(i)].k;
+    v.gap[i] = s.springs()[at(i)].gap;
+  }
+  v.columns.resize(at(s.contacts()));
+  v.complement.resize(at(s.contacts()));
+  v.in_full = s.loose().has_value() || shared->any_rigid;
+  if (v.in_full) return;
+  v.gaps.stretch = VectorXd::Zero(springs);
+  v.gaps.ends = VectorXd::Zero(4 * static_cast<Index>(shared->members.size()));
+  for (int i = 0; i < s.contacts(); ++i) {
+    const Spring& spring = s.springs()[at(i)];
+    if (spring.gap == 0.0) continue;
+    v.gaps.stretch += spring.k * spring.gap * column(i).stretch;
+    v.gaps.ends += spring.k * spring.gap * column(i).ends;
+  }
+  for (const SupportChange& c : v.changes) {
+    const int i = s.spring_of_support(c.support);
+    if (i < 0) {
+      v.in_full = true;
+      return;
+    }
+    const double gap = c.gap.value_or(v.gap[i]);
+    if (c.k_w == v.k[i] && gap == v.gap[i]) continue;
+    const double moved = c.k_w * gap - v.k[i] * v.gap[i];
+    if (moved != 0.0) {
+      v.gaps.stretch += moved * column(i).stretch;
+      v.gaps.ends += moved * column(i).ends;
+    }
+    v.changed.push_back(i);
+    v.k[i] = c.k_w;
+    v.gap[i] = gap;
+  }
+  v.root_k = v.k.head(s.contacts()).cwiseSqrt();
+  if (v.changed.empty()) return;
+  const auto p = static_cast<Index>(v.changed.size());
+  MatrixXd flexibility(p, p);
+  VectorXd delta(p);
+  for (Index j = 0; j < p; ++j) {
+    const int i = v.changed[at(j)];
+    for (Index r = 0; r < p; ++r) flexibility(r, j) = column(i).stretch[v.changed[at(r)]];
+    delta[j] = v.k[i] - s.springs()[at(i)].k;
+  }
+  const MatrixXd system = MatrixXd::Identity(p, p) + flexibility * delta.asDiagonal();
+  const Eigen::FullPivLU<MatrixXd> lu(system);
+  const VectorXd pivots = lu.matrixLU().diagonal().cwiseAbs();
+  if (!(pivots.minCoeff() > 1e-8 * std::max(1.0, pivots.maxCoeff()))) {
+    v.in_full = true;  // loose without these supports, or nearly so
+    return;
+  }
+  v.woodbury = delta.asDiagonal() * lu.inverse();
+}
+
+void Condensed::Impl::in_full(const Variant& v, std::span<const CaseFactor> combination,
+                              CondensedState& state) {
+  ++shared->in_full;
+  const Response response = analysis->solve(combination, v.changes);
+  state.asked_in_full = true;
+  state.mechanism = response.mechanism;
+  if (response.mechanism) return;
+  const Structure& s = structure();
+  for (Index i = 0; i < static_cast<Index>(s.springs().size()); ++i) {
+    const Spring& spring = s.springs()[at(i)];
+    state.springs[i] = spring.link >= 0      ? response.links[at(spring.link)]
+                       : spring.support >= 0 ? response.supports[at(spring.support)]
+                                             : response.plates[at(spring.plate)]
+                                                   .contacts[at(spring.contact)];
+  }
+  const auto n = state.ends.size() / 4;
+  const auto forces = analysis->member_forces(
+      response, combination, std::span(shared->members).first(at(n)));
+  for (Index m = 0; m < n; ++m) {
+    state.ends[4 * m] = forces[at(m)].Mi;
+    state.ends[4 * m + 1] = forces[at(m)].Mj;
+    state.ends[4 * m + 2] = forces[at(m)].Vi;
+    state.ends[4 * m + 3] = forces[at(m)].Vj;
+  }
+}
+
+bool Condensed::Impl::try_block(Variant& v, Block& block, const VectorXd& q, VectorXd& lambda,
+                                VectorXd& force) {
+  const auto n = static_cast<Index>(block.open.size());
+  VectorXd x(n);
+  for (Index i = 0; i < n; ++i) x[i] = -q[block.open[at(i)]];
+  block.factor.solveInPlace(x);
+  const double tolerance = feasibility * std::max(q.cwiseAbs().maxCoeff(), x.cwiseAbs().maxCoeff());
+  if (!(x.minCoeff() >= -tolerance)) return false;
+  force = q;
+  for (Index i = 0; i < n; ++i) force += x[i] * complement_column(v, block.open[at(i)]);
+  for (const int i : block.open) force[i] = 0.0;
+  if (!(force.minCoeff() >= -tolerance)) return false;
+  lambda.setZero(q.size());
+  for (Index i = 0; i < n; ++i) lambda[block.open[at(i)]] = std::max(0.0, x[i]);
+  block.used = ++v.clock;
+  return true;
+}
+
+/// Finds the contact state and corrects `sum` for it. False: to be asked in full.
+bool Condensed::Impl::close(Variant& v, CondensedState& state, Reading& sum) {
+  const auto n = static_cast<Index>(structure().contacts());
+  state.springs = v.k.cwiseProduct(sum.stretch - v.gap);
+  if (n == 0) return true;
+  const double largest = state.springs.head(n).cwiseAbs().maxCoeff();
+  const auto idle = [&](const std::vector<int>& open) {
+    // A contact outside the open set that presses nothing: degenerate, to be looked at with care.
+    const double most = state.springs.head(n).maxCoeff();
+    std::size_t next = 0;
+    for (int i = 0; i < static_cast<int>(n); ++i) {
+      if (next < open.size() && open[next] == i) {
+        ++next;
+        continue;
+      }
+      if (v.k[i] > 0.0 && !(state.springs[i] > 10.0 * touching * most)) return true;
+    }
+    return false;
+  };
+  if (state.springs.head(n).minCoeff() >= -touching * largest) {
+    state.springs.head(n) = state.springs.head(n).cwiseMax(0.0);
+    return !idle({});
+  }
+  VectorXd q(n);
+  for (Index i = 0; i < n; ++i) q[i] = v.root_k[i] * (sum.stretch[i] - v.gap[i]);
+  VectorXd lambda, force;
+  const Block* found = nullptr;
+  // The most recent sets first.
+  std::sort(v.blocks.begin(), v.blocks.end(),
+            [](const Block& a, const Block& b) { return a.used > b.used; });
+  for (Block& block : v.blocks) {
+    if (try_block(v, block, q, lambda, force)) {
+      found = &block;
+      break;
+    }
+  }
+  if (found == nullptr) {
+    ContactProblem problem;
+    problem.q = q;
+    problem.column = [&](int i) -> const VectorXd& { return complement_column(v, i); };
+    ContactSolution solution = solve_contact(problem);
+    if (solution.status != ContactStatus::solved || solution.fell_back) return false;
+    Block block;
+    block.open = std::move(solution.open);
+    const auto m = static_cast<Index>(block.open.size());
+    MatrixXd M(m, m);
+    for (Index c = 0; c < m; ++c) {
+      const VectorXd& column = complement_column(v, block.open[at(c)]);
+      for (Index r = 0; r < m; ++r) M(r, c) = column[block.open[at(r)]];
+    }
+    block.factor.compute(M);
+    if (block.factor.info() != Eigen::Success ||
+        !(block.factor.matrixLLT().diagonal().cwiseAbs2().minCoeff() > least_pivot)) {
+      return false;
+    }
+    if (!try_block(v, block, q, lambda, force)) return false;
+    if (v.blocks.size() >= most_blocks) v.blocks.pop_back();
+    v.blocks.push_back(std::move(block));
+    found = &v.blocks.back();
+  }
+  for (const int i : found->open) {
+    const double opened = v.root_k[i] * lambda[i];
+    if (opened == 0.0) continue;
+    const Reading& c = contact_column(v, i);
+    sum.stretch.noalias() -= opened * c.stretch;
+    sum.ends.noalias() -= opened * c.ends.head(sum.ends.size());
+  }
+  state.springs = v.k.cwiseProduct(sum.stretch - v.gap);
+  const double most = std::max(state.springs.head(n).maxCoeff(), 0.0);
+  // Complementarity, verified from the displacements: pressing where closed, apart where open.
+  for (int i = 0; i < static_cast<int>(n); ++i) {
+    if (!(state.springs[i] >= -1e-9 * most)) {
+      if (!std::binary_search(found->open.begin(), found->open.end(), i)) return false;
+    }
+    if (std::abs(std::max(0.0, state.springs[i]) - v.root_k[i] * force[i]) > 1e-8 * most) return false;
+  }
+  state.springs.head(n) = state.springs.head(n).cwiseMax(0.0);
+  return !idle(found->open);
+}
+
+Condensed::Condensed(const Analysis& analysis, std::vector<int> first, std::vector<int> second)
+    : impl_(std::make_unique<Impl>()) {
+  impl_->analysis = &analysis;
+  impl_->shared = std::make_shared<Impl::Shared>();
+  Impl::Shared& shared = *impl_->shared;
+  const Structure& s = impl_->structure();
+  shared.first = first.size();
+  shared.members = std::move(first);
+  shared.members.insert(shared.members.end(), second.begin(), second.end());
+  for (const int m : shared.members) {
+    if (m < 0 || at(m) >= s.frame().members.size())
+      throw InvalidFrame("end forces were asked of a member that does not exist");
+    shared.length.push_back(s.elements()[at(m)].L);
+  }
+  shared.support_spring.assign(s.frame().supports.size(), -1);
+  shared.link_spring.assign(s.frame().links.size(), -1);
+  for (std::size_t i = 0; i < s.springs().size(); ++i) {
+    const Spring& spring = s.springs()[i];
+    if (spring.support >= 0) shared.support_spring[at(spring.support)] = static_cast<int>(i);
+    if (spring.link >= 0) shared.link_spring[at(spring.link)] = static_cast<int>(i);
+    shared.any_rigid = shared.any_rigid || (static_cast<int>(i) < s.contacts() && spring.rigid);
+  }
+  shared.columns.resize(at(s.changeable()));
+  impl_->cases.resize(analysis.cases().size());
+}
+
+Condensed::Condensed(const Condensed& other, const Analysis& analysis)
+    : impl_(std::make_unique<Impl>()) {
+  if (&other.impl_->structure() != &analysis.responses().structure())
+    throw InvalidFrame("a condensed reading was shared with the analysis of another frame");
+  impl_->analysis = &analysis;
+  impl_->shared = other.impl_->shared;
+  impl_->cases.resize(analysis.cases().size());
+}
+
+Condensed::~Condensed() = default;
+Condensed::Condensed(Condensed&&) noexcept = default;
+Condensed& Condensed::operator=(Condensed&&) noexcept = default;
+
+int Condensed::prepare(std::span<const SupportChange> changes) const {
+  validate(impl_->structure().frame(), changes);
+  Impl::Shared& shared = *impl_->shared;
+  if (shared.variants.empty()) {
+    shared.variants.push_back(std::make_unique<Variant>());
+    impl_->set_up(*shared.variants.front());
+  }
+  if (changes.empty()) return -1;
+  const auto same = [&](const Variant& v) {
+    return std::equal(v.changes.begin(), v.changes.end(), changes.begin(), changes.end(),
+                      [](const SupportChange& a, const SupportChange& b) {
+                        return a.support == b.support && a.k_w == b.k_w && a.gap == b.gap;
+                      });
+  };
+  for (std::size_t k = 1; k < shared.variants.size(); ++k) {
+    if (same(*shared.variants[k])) return static_cast<int>(k);
+  }
+  auto v = std::make_unique<Variant>();
+  v->changes.assign(changes.begin(), changes.end());
+  impl_->set_up(*v);
+  shared.variants.push_back(std::move(v));
+  return static_cast<int>(shared.variants.size()) - 1;
+}
+
+void Condensed::solve(std::span<const CaseFactor> combination, int change, bool with_second,
+                      CondensedState& state) const {
+  validate(impl_->analysis->cases(), combination);
+  if (impl_->shared->variants.empty()) static_cast<void>(prepare({}));
+  const std::size_t index = change < 0 ? 0 : at(change);
+  if (index >= impl_->shared->variants.size())
+    throw InvalidFrame("a change of supports was not prepared");
+  Variant& v = *impl_->shared->variants[index];
+  const auto members = static_cast<Index>(with_second ? impl_->shared->members.size()
+                                                      : impl_->shared->first);
+  state.mechanism.reset();
+  state.asked_in_full = false;
+  state.springs.resize(v.k.size());
+  state.ends.resize(4 * members);
+  state.spans.setZero(members);
+  state.free.setZero(members);
+  bool in_full = v.in_full;
+  Reading sum;
+  if (!in_full) {
+    sum.stretch = v.gaps.stretch;
+    sum.ends = v.gaps.ends.head(4 * members);
+  }
+  for (const CaseFactor& c : combination) {
+    if (in_full && impl_->structure().loose()) break;
+    const CaseReading& unit = impl_->unit(c.load_case);
+    in_full = in_full || unit.idle;
+    if (unit.has_spans) state.spans += c.factor * unit.spans.head(members);
+    if (unit.has_free) state.free += std::abs(c.factor) * unit.free.head(members);
+    if (in_full) continue;
+    sum.stretch.noalias() += c.factor * unit.reading.stretch;
+    sum.ends.noalias() += c.factor * unit.reading.ends.head(4 * members);
+  }
+  if (!in_full) {
+    impl_->correct(v, sum);
+    in_full = !impl_->close(v, state, sum);
+  }
+  if (in_full) {
+    impl_->in_full(v, combination, state);
+  } else {
+    state.ends = std::move(sum.ends);
+  }
+}
+
+int Condensed::of_support(int support) const { return impl_->shared->support_spring[at(support)]; }
+int Condensed::of_link(int link) const { return impl_->shared->link_spring[at(link)]; }
+const std::vector<int>& Condensed::members() const { return impl_->shared->members; }
+double Condensed::length(int position) const { return impl_->shared->length[at(position)]; }
+std::size_t Condensed::asked_in_full() const { return impl_->shared->in_full; }
+
+}  // namespace underprop::solver
