@@ -6,11 +6,11 @@ namespace underprop::assessment {
 
 using loads::Nature;
 
-std::vector<Situation> situations(const survey::Deck& deck, const model::Model& model,
+std::vector<Situation> situations(const survey::Deck& deck, const std::vector<model::CaseInfo>& infos,
                                   bool with_load) {
   std::vector<Situation> list;
   int tips = 0;
-  for (const model::CaseInfo& info : model.infos) {
+  for (const model::CaseInfo& info : infos) {
     if (info.kind == model::CaseKind::free_end) ++tips;
   }
   if (!with_load) {
@@ -108,15 +108,15 @@ std::vector<Question> questions(const std::vector<standards::Combination>& combi
   return list;
 }
 
-std::vector<solver::CaseFactor> factored(const survey::Deck& deck, const model::Model& model,
+std::vector<solver::CaseFactor> factored(const survey::Deck& deck, const std::vector<model::CaseInfo>& infos,
                                          const standards::LoadValues& values,
                                          const standards::Combination& combination,
                                          const Situation& situation, const Pattern& pattern) {
   std::vector<solver::CaseFactor> list;
   const auto f = [&](Nature nature) { return at(combination.factors, nature); };
   const double snow = deck.site.snow_load ? deck.site.snow_load->value() : 0.0;
-  for (std::size_t k = 0; k < model.infos.size(); ++k) {
-    const model::CaseInfo& info = model.infos[k];
+  for (std::size_t k = 0; k < infos.size(); ++k) {
+    const model::CaseInfo& info = infos[k];
     double factor = 0.0;
     switch (info.kind) {
       case model::CaseKind::self_weight:

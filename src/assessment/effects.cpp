@@ -81,4 +81,33 @@ Effects effects(const model::Model& model, const solver::Analysis& analysis, con
   return result;
 }
 
+Effects effects(const model::Model& model, const solver::CondensedState& state) {
+  Effects result;
+  Eigen::Index next = 0;
+  const auto lines = [&](const std::vector<model::Line>& all, std::vector<LineEffects>& into) {
+    into.resize(all.size());
+    for (std::size_t l = 0; l < all.size(); ++l) {
+      const model::Line& line = all[l];
+      for (std::size_t k = 0; k < line.members.size(); ++k) {
+        if (line.members[k] < 0) continue;
+        solver::MemberForces forces;
+        forces.Mi = state.ends[4 * next];
+        forces.Mj = state.ends[4 * next + 1];
+        forces.Vi = state.ends[4 * next + 2];
+        forces.Vj = state.ends[4 * next + 3];
+        // Where V = 0 under a uniform load: M = Mi + Vi^2 / 2q.
+        const double q = -state.spans[next];
+        if (q > 0.0 && forces.Vi > 0.0 && forces.Vj < 0.0)
+          forces.Mmax = forces.Mi + forces.Vi * forces.Vi / (2.0 * q);
+        take(into[l], forces, line.at[k], line.at[k + 1]);
+        ++next;
+      }
+    }
+  };
+  lines(model.joists, result.joists);
+  lines(model.bearers, result.bearers);
+  lines(model.ledgers, result.ledgers);
+  return result;
+}
+
 }  // namespace underprop::assessment

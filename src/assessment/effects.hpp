@@ -3,6 +3,7 @@
 
 #include "underprop/model/grillage.hpp"
 #include "underprop/solver/analysis.hpp"
+#include "underprop/solver/condensed.hpp"
 
 #include <span>
 #include <vector>
@@ -35,5 +36,8 @@ Probes probes(const model::Model& model);
 Effects effects(const model::Model& model, const solver::Analysis& analysis, const Probes& probes,
                 const solver::Response& response, std::span<const solver::CaseFactor> combination,
                 bool with_boards);
+
+/// The same, boards apart, of a condensed state that reads `probes(model).frame_members` first.
+Effects effects(const model::Model& model, const solver::CondensedState& state);
 
 }  // namespace underprop::assessment

@@ -14,18 +14,18 @@ ExportedModels Run::exported() {
     const Prepared prepared = prepare(variant);
     if (!prepared.analysis) {
       if (variant.bounds.stiff_shell) continue;
-      result.why = prepared.model.loose ? *prepared.model.loose : prepared.model.not_modelled;
+      result.why = prepared.loose ? *prepared.loose : prepared.not_modelled;
       return result;
     }
-    const std::vector<Situation> all = situations(deck_, prepared.model, true);
-    const std::vector<Pattern> with = patterns(prepared.model.bays.size());
+    const std::vector<Situation> all = situations(deck_, prepared.cases->infos, true);
+    const std::vector<Pattern> with = patterns(prepared.model().bays.size());
     ExportedModel model;
     model.bound = variant.words();
-    model.stage = dead_shape_.empty()
+    model.stage = kept_->dead_shape.empty()
                       ? "from the unloaded state"
                       : "from the unloaded state; new supports meet the settled deck through gaps";
-    model.frame = prepared.model.frame;
-    model.cases = prepared.model.cases;
+    model.frame = prepared.model().frame;
+    model.cases = prepared.cases->cases;
     std::vector<int> members(model.frame.members.size());
     std::iota(members.begin(), members.end(), 0);
     const auto& combinations = combinations_.at(Purpose::strength);
@@ -38,7 +38,7 @@ ExportedModels Run::exported() {
       combination.id = combinations[static_cast<std::size_t>(question.combination)].id + "; " +
                        all[s].name + (p > 0 ? "; " + with[p].name : "");
       combination.factors =
-          factored(deck_, prepared.model, values_,
+          factored(deck_, prepared.cases->infos, values_,
                    combinations[static_cast<std::size_t>(question.combination)], all[s], with[p]);
       combination.response = prepared.analysis->solve(combination.factors);
       if (!combination.response.mechanism) {

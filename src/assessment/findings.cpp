@@ -64,14 +64,14 @@ Finding Run::finding(const Item& item, std::size_t combination, Check check) con
 
 double Run::demand_in(const Item& item, const Prepared& prepared, const solver::Response& response,
                       std::span<const solver::CaseFactor> factors) const {
-  const model::Model& m = prepared.model;
+  const model::Model& m = prepared.model();
   const auto k = static_cast<std::size_t>(item.index);
   const auto crossing_force = [&] {
     const model::Crossing& crossing = m.crossings[k];
     return crossing.link >= 0 ? response.links[static_cast<std::size_t>(crossing.link)]
                               : response.supports[static_cast<std::size_t>(crossing.support)];
   };
-  const Effects e = effects(m, *prepared.analysis, prepared.probes, response, factors, true);
+  const Effects e = effects(m, *prepared.analysis, prepared.built->probes, response, factors, true);
   switch (item.source) {
     case Source::joist_sag:
       return e.joists[k].sag.value;
@@ -112,7 +112,7 @@ void Run::verify(const Item& item, std::size_t combination) const {
   // What governs is solved again from scratch, changes written into the frame, before it is printed.
   const Worst& worst = item.worst[combination];
   Prepared fresh = prepare(variants_[static_cast<std::size_t>(worst.variant)]);
-  solver::Frame frame = fresh.model.frame;
+  solver::Frame frame = fresh.model().frame;
   std::set<int> gone;
   if (worst.change >= 0) {
     for (const solver::SupportChange& change :
@@ -124,9 +124,9 @@ void Run::verify(const Item& item, std::size_t combination) const {
       }
     }
   }
-  fresh.analysis = std::make_unique<solver::Analysis>(frame, fresh.model.cases);
+  fresh.analysis = std::make_unique<solver::Analysis>(frame, fresh.cases->cases);
   const auto factors =
-      factored(deck_, fresh.model, values_, combinations_.at(item.purpose)[combination],
+      factored(deck_, fresh.cases->infos, values_, combinations_.at(item.purpose)[combination],
                situations_[0][static_cast<std::size_t>(worst.situation)],
                patterns_[static_cast<std::size_t>(worst.pattern)]);
   const solver::Response response = fresh.analysis->solve(factors);
@@ -335,7 +335,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
         const auto solve = [&](const Prepared& prepared,
                                const standards::Combination& combination) {
           const auto factors =
-              factored(deck_, prepared.model, values_, combination, situation, patterns_[p]);
+              factored(deck_, prepared.cases->infos, values_, combination, situation, patterns_[p]);
           ++solves_;
           return prepared.analysis->solve(factors);
         };
@@ -422,24 +422,24 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
         for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
           if (!loaded_joists_[j]) continue;
           std::vector<double> supports;
-          for (const model::Crossing& crossing : now.model.crossings) {
+          for (const model::Crossing& crossing : now.model().crossings) {
             if (crossing.joist == static_cast<int>(j)) supports.push_back(crossing.at_joist);
           }
           const survey::Joist& joist = deck_.joists[j];
           span_checks(
-              joist.id, now.model.joists[j], supports,
+              joist.id, now.model().joists[j], supports,
               [&](double at) { return survey::at_along(joist.direction, mm(at), joist.position); },
               joist.from);
         }
         for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
           if (!loaded_bearers_[b]) continue;
           std::vector<double> supports;
-          for (const model::Prop& prop : now.model.props) {
+          for (const model::Prop& prop : now.model().props) {
             if (!prop.ledger && prop.piece == static_cast<int>(b)) supports.push_back(prop.at);
           }
           const survey::SettledBearer& bearer = deck_.bearers[b];
           span_checks(
-              bearer.id, now.model.bearers[b], supports,
+              bearer.id, now.model().bearers[b], supports,
               [&](double at) {
                 return survey::at_along(bearer.direction, mm(at), bearer.position);
               },
@@ -449,9 +449,9 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
         for (std::size_t l = 0; l < deck_.loads.size(); ++l) {
           double n = 0, sx = 0, sy = 0, sw = 0, sxx = 0, sxy = 0, syy = 0, sxw = 0, syw = 0;
           const survey::Point c = deck_.loads[l].centre;
-          for (const model::Line& board : now.model.boards) {
+          for (const model::Line& board : now.model().boards) {
             for (const int node : board.nodes) {
-              const solver::Node& place = now.model.frame.nodes[static_cast<std::size_t>(node)];
+              const solver::Node& place = now.model().frame.nodes[static_cast<std::size_t>(node)];
               if (!survey::contains(deck_.loads[l].footprint, {mm(place.x), mm(place.y)})) continue;
               const double x = place.x - c.x.value(), y = place.y - c.y.value(), w = w_final(node);
               n += 1;
@@ -496,10 +496,10 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           keep(std::move(f));
         }
         // Gaps that open where somebody walks.
-        for (const model::Crossing& crossing : now.model.crossings) {
+        for (const model::Crossing& crossing : now.model().crossings) {
           if (crossing.link < 0 || crossing.two_way) continue;
           const bool on_bearer = crossing.kind == model::CrossingKind::bearer;
-          const solver::Link& link = now.model.frame.links[static_cast<std::size_t>(crossing.link)];
+          const solver::Link& link = now.model().frame.links[static_cast<std::size_t>(crossing.link)];
           if (on_bearer && deck_.bearers[static_cast<std::size_t>(crossing.other)].added) continue;
           const double open = at_once.displacements[static_cast<std::size_t>(link.i)].w -
                               at_once.displacements[static_cast<std::size_t>(link.j)].w;
@@ -530,16 +530,16 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
             Shape shape;
             shape.piece = piece;
             for (const int node : line.nodes) {
-              const solver::Node& place = now.model.frame.nodes[static_cast<std::size_t>(node)];
+              const solver::Node& place = now.model().frame.nodes[static_cast<std::size_t>(node)];
               shape.at.push_back({mm(place.x), mm(place.y)});
               shape.w_mm.push_back(w_final(node));
             }
             result.shapes.push_back(std::move(shape));
           };
           for (std::size_t j = 0; j < deck_.joists.size(); ++j)
-            draw(deck_.joists[j].id, now.model.joists[j]);
+            draw(deck_.joists[j].id, now.model().joists[j]);
           for (std::size_t b = 0; b < deck_.bearers.size(); ++b)
-            draw(deck_.bearers[b].id, now.model.bearers[b]);
+            draw(deck_.bearers[b].id, now.model().bearers[b]);
         }
       }
     }

@@ -28,14 +28,21 @@ std::string Variant::words() const {
   return text;
 }
 
-Run::Run(const survey::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases)
-    : deck_(deck),
-      standard_(standard),
-      plan_cases_(plan_cases),
-      timbers_(timbers(deck, standard)),
-      values_(standard.loads(deck.height)) {
-  if (deck.site.imposed_load) values_.imposed = *deck.site.imposed_load;
-  if (deck.site.concentrated_load) values_.concentrated = *deck.site.concentrated_load;
+bool Variant::same_frame(const Variant& other) const {
+  return old_ground == other.old_ground && new_ground == other.new_ground && term == other.term &&
+         bounds.joists_lapped == other.bounds.joists_lapped &&
+         bounds.boards_jointed == other.bounds.boards_jointed &&
+         bounds.stiff_shell == other.bounds.stiff_shell;
+}
+
+namespace {
+
+std::shared_ptr<Kept> keep(const survey::Deck& deck, const standards::Standard& standard) {
+  auto kept = std::make_shared<Kept>();
+  kept->timbers = timbers(deck, standard);
+  kept->values = standard.loads(deck.height);
+  if (deck.site.imposed_load) kept->values.imposed = *deck.site.imposed_load;
+  if (deck.site.concentrated_load) kept->values.concentrated = *deck.site.concentrated_load;
   standards::Circumstances circumstances;
   circumstances.snow = deck.site.snow_load && deck.site.snow_load->value() > 0.0;
   for (const survey::SettledLoad& load : deck.loads) {
@@ -43,15 +50,33 @@ Run::Run(const survey::Deck& deck, const standards::Standard& standard, const Pl
   }
   for (const Purpose purpose : {Purpose::strength, Purpose::uplift, Purpose::ground,
                                 Purpose::service_now, Purpose::service_long}) {
-    combinations_[purpose] = standard.combinations(purpose, circumstances);
+    kept->combinations[purpose] = standard.combinations(purpose, circumstances);
   }
-  braced_ = braced_both_ways(deck, timbers_, standard);
+  kept->braced = braced_both_ways(deck, kept->timbers, standard);
+  return kept;
+}
+
+}  // namespace
+
+Run::Run(const survey::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases)
+    : Run(deck, standard, plan_cases, keep(deck, standard)) {
+  find_dead_load_shape();
+}
+
+Run::Run(const survey::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases,
+         std::shared_ptr<Kept> kept)
+    : deck_(deck),
+      standard_(standard),
+      plan_cases_(plan_cases),
+      kept_(std::move(kept)),
+      timbers_(kept_->timbers),
+      values_(kept_->values),
+      combinations_(kept_->combinations) {
   loaded_joists_.assign(deck.joists.size(), false);
   loaded_bearers_.assign(deck.bearers.size(), false);
   loaded_ledgers_.assign(deck.ledgers.size(), false);
   loaded_supports_.assign(deck.supports.size(), false);
   loaded_walls_.assign(deck.walls.size(), false);
-  find_dead_load_shape();
 }
 
 model::Properties Run::properties_of(const Variant& variant) const {
@@ -74,7 +99,7 @@ void Run::find_dead_load_shape() {
   const bool sisters =
       std::any_of(deck_.joists.begin(), deck_.joists.end(),
                   [](const survey::Joist& joist) { return !joist.sisters.empty(); });
-  self_weight_moments_.assign(deck_.joists.size(), 0.0);
+  kept_->self_weight_moments.assign(deck_.joists.size(), 0.0);
   if (!any && !sisters) return;
   // The deck as it stood before the works, under its own weight, on middling ground.
   survey::Deck before = deck_;
@@ -115,14 +140,14 @@ void Run::find_dead_load_shape() {
   const solver::CaseFactor dead{0, 1.0};
   const solver::Response response = analysis.solve({&dead, 1});
   if (response.mechanism) return;
-  dead_shape_.resize(deck_.joists.size());
+  kept_->dead_shape.resize(deck_.joists.size());
   const Probes probe = probes(model);
   const Effects e = effects(model, analysis, probe, response, {&dead, 1}, false);
   for (std::size_t k = 0; k < kept.size(); ++k) {
-    self_weight_moments_[kept[k]] = std::max(e.joists[k].sag.value, e.joists[k].hog.value);
+    kept_->self_weight_moments[kept[k]] = std::max(e.joists[k].sag.value, e.joists[k].hog.value);
     const model::Line& line = model.joists[k];
     for (std::size_t n = 0; n < line.nodes.size(); ++n) {
-      dead_shape_[kept[k]].emplace_back(
+      kept_->dead_shape[kept[k]].emplace_back(
           line.at[n], response.displacements[static_cast<std::size_t>(line.nodes[n])].w);
     }
   }
@@ -138,8 +163,8 @@ void Run::stage(model::Model& model) const {
           : catalog::number(data, plan_cases_.rewedged ? "gap_rewedged_mm" : "gap_under_new_mm");
   const auto sag = [&](int joist, double at) {
     const auto j = static_cast<std::size_t>(joist);
-    if (j >= dead_shape_.size() || dead_shape_[j].empty()) return 0.0;
-    const auto& shape = dead_shape_[j];
+    if (j >= kept_->dead_shape.size() || kept_->dead_shape[j].empty()) return 0.0;
+    const auto& shape = kept_->dead_shape[j];
     if (at <= shape.front().first) return std::max(0.0, -shape.front().second);
     for (std::size_t k = 0; k + 1 < shape.size(); ++k) {
       if (at > shape[k + 1].first) continue;
@@ -181,15 +206,57 @@ void Run::stage(model::Model& model) const {
   }
 }
 
+std::shared_ptr<const Built> Run::built(const Variant& variant) const {
+  if (!variant.bounds.stiff_shell) {
+    for (const auto& [known, built] : kept_->built) {
+      if (known.same_frame(variant)) return built;
+    }
+  }
+  auto fresh = std::make_shared<Built>();
+  if (variant.bounds.stiff_shell) {
+    fresh->model = model::build(deck_, properties_of(variant), variant.bounds);
+  } else {
+    survey::Deck bare = deck_;
+    bare.loads.clear();
+    fresh->model = model::build(bare, properties_of(variant), variant.bounds);
+  }
+  model::Model& model = fresh->model;
+  if (model.not_modelled.empty() && !model.loose) {
+    stage(model);
+    fresh->analysis =
+        std::make_unique<solver::Analysis>(model.frame, std::vector<solver::LoadCase>{});
+    fresh->probes = probes(model);
+    fresh->condensed = std::make_unique<solver::Condensed>(
+        *fresh->analysis, fresh->probes.frame_members, fresh->probes.board_members);
+  }
+  if (!variant.bounds.stiff_shell) kept_->built.emplace_back(variant, fresh);
+  return fresh;
+}
+
 Prepared Run::prepare(const Variant& variant) const {
   Prepared prepared;
   prepared.variant = variant;
-  prepared.model = model::build(deck_, properties_of(variant), variant.bounds);
-  if (!prepared.model.not_modelled.empty() || prepared.model.loose) return prepared;
-  stage(prepared.model);
+  prepared.built = built(variant);
+  const model::Model& model = prepared.built->model;
+  prepared.not_modelled = model.not_modelled;
+  prepared.loose = model.loose;
+  if (!prepared.not_modelled.empty() || prepared.loose) return prepared;
+  if (variant.bounds.stiff_shell) {
+    prepared.cases = std::make_shared<model::Cases>(model::Cases{model.cases, model.infos, {}});
+  } else {
+    // Members and nodes are numbered alike whatever the ground, the term and the joints.
+    if (!cases_) {
+      cases_ = std::make_shared<model::Cases>(
+          model::load_cases(deck_, properties_of(variant), model));
+    }
+    prepared.cases = cases_;
+    prepared.loose = cases_->loose;
+    if (prepared.loose) return prepared;
+  }
   prepared.analysis =
-      std::make_unique<solver::Analysis>(prepared.model.frame, prepared.model.cases);
-  prepared.probes = probes(prepared.model);
+      std::make_unique<solver::Analysis>(*prepared.built->analysis, prepared.cases->cases);
+  prepared.condensed =
+      std::make_unique<solver::Condensed>(*prepared.built->condensed, *prepared.analysis);
   return prepared;
 }
 
@@ -235,12 +302,12 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
   // The pads that carry most of the load, each in turn unlike its neighbours.
   std::vector<std::pair<double, std::size_t>> ranked;
   std::vector<solver::CaseFactor> whole;
-  for (std::size_t k = 0; k < prepared.model.infos.size(); ++k) {
-    if (prepared.model.infos[k].kind == model::CaseKind::self_weight)
+  for (std::size_t k = 0; k < prepared.cases->infos.size(); ++k) {
+    if (prepared.cases->infos[k].kind == model::CaseKind::self_weight)
       whole.push_back({static_cast<int>(k), 1.0});
-    if (prepared.model.infos[k].kind == model::CaseKind::whole) {
+    if (prepared.cases->infos[k].kind == model::CaseKind::whole) {
       const survey::SettledLoad& load =
-          deck_.loads[static_cast<std::size_t>(prepared.model.infos[k].load)];
+          deck_.loads[static_cast<std::size_t>(prepared.cases->infos[k].load)];
       whole.push_back({static_cast<int>(k), weight(load.dry_mass + load.contents).value()});
     }
   }
@@ -250,7 +317,7 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
   for (const survey::SettledLoad& load : deck_.loads)
     total += weight(load.dry_mass + load.contents).value();
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
-    const int index = prepared.model.support_of[s];
+    const int index = prepared.model().support_of[s];
     if (index < 0) continue;
     const double reaction = response.supports[static_cast<std::size_t>(index)];
     if (reaction > 0.01 * total) ranked.emplace_back(-reaction, s);
@@ -262,7 +329,7 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
   const bool soft_here = prepared.variant.old_ground == GroundBound::soft;
   for (const auto& [minus_reaction, s] : ranked) {
     const survey::SettledSupport& support = deck_.supports[s];
-    const int index = prepared.model.support_of[s];
+    const int index = prepared.model().support_of[s];
     const double other = support_stiffness(deck_, timbers_, standard_, s,
                                            soft_here ? GroundBound::stiff : GroundBound::soft);
     list.push_back({support.id + (soft_here ? " stiff among soft" : " soft among stiff"),
@@ -276,10 +343,10 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
 void Run::find_loaded(const Prepared& prepared) {
   std::vector<solver::CaseFactor> whole;
   double total = 0.0;
-  for (std::size_t k = 0; k < prepared.model.infos.size(); ++k) {
-    if (prepared.model.infos[k].kind != model::CaseKind::whole) continue;
+  for (std::size_t k = 0; k < prepared.cases->infos.size(); ++k) {
+    if (prepared.cases->infos[k].kind != model::CaseKind::whole) continue;
     const survey::SettledLoad& load =
-        deck_.loads[static_cast<std::size_t>(prepared.model.infos[k].load)];
+        deck_.loads[static_cast<std::size_t>(prepared.cases->infos[k].load)];
     const double w = weight(load.dry_mass + load.contents).value();
     total += w;
     whole.push_back({static_cast<int>(k), w});
@@ -303,7 +370,7 @@ void Run::find_loaded(const Prepared& prepared) {
     const auto i = static_cast<std::size_t>(index);
     return std::abs(with[i] - (alone.mechanism ? 0.0 : without[i]));
   };
-  const model::Model& m = prepared.model;
+  const model::Model& m = prepared.model();
   for (const model::Crossing& crossing : m.crossings) {
     const double force = crossing.link >= 0
                              ? more(response.links, alone.links, crossing.link)
@@ -334,103 +401,142 @@ void Run::find_loaded(const Prepared& prepared) {
   }
 }
 
-void Run::record(Source source, std::size_t index, Purpose purpose, double demand, double along,
-                 const Question& question, int variant, int change) {
-  const auto found = by_source_.find({static_cast<int>(source), static_cast<int>(index)});
-  if (found == by_source_.end()) return;
-  std::vector<Item>& list = bare_ ? bare_items_ : items_;
-  for (const int k : found->second) {
-    Item& item = list[static_cast<std::size_t>(k)];
-    if (item.purpose != purpose) continue;
-    Worst& worst = item.worst[static_cast<std::size_t>(question.combination)];
-    // Numbers that differ in rounding only keep the first state, so that mirror images read alike.
-    if (demand <= worst.demand * (1.0 + 1e-9) + 1e-9) continue;
-    worst = {demand, along, variant, question.situation, question.pattern, change};
-  }
+void Run::record(Item& item, double demand, double along, const Question& question, int variant,
+                 int change) {
+  Worst& worst = item.worst[static_cast<std::size_t>(question.combination)];
+  // Numbers that differ in rounding only keep the first state, so that mirror images read alike.
+  if (demand <= worst.demand * (1.0 + 1e-9) + 1e-9) return;
+  worst = {demand, along, variant, question.situation, question.pattern, change};
 }
 
 void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Question& question,
-               int change, std::span<const solver::SupportChange> changes, bool boards) {
+               int change, int condensed_change, bool boards) {
   const auto& combination =
       combinations_.at(purpose)[static_cast<std::size_t>(question.combination)];
   const Situation& situation =
       situations_[bare_ ? 1 : 0][static_cast<std::size_t>(question.situation)];
-  const auto factors = factored(deck_, prepared.model, values_, combination, situation,
+  const auto factors = factored(deck_, prepared.cases->infos, values_, combination, situation,
                                 patterns_[static_cast<std::size_t>(question.pattern)]);
-  const solver::Response response = prepared.analysis->solve(factors, changes);
+  const solver::Condensed& condensed = *prepared.condensed;
+  condensed.solve(factors, condensed_change, boards, state_);
   ++solves_;
-  if (response.mechanism) {
+  if (state_.mechanism) {
     // A rigid base without its contents may rock on a ridge that people press up round it: it has no
     // rest of its own then. The soft base answers that question; the deck's own looseness shows there too.
     const bool rocks = prepared.variant.bounds.stiff_shell && !situation.full;
     if (!bare_ && !mechanism_ && !rocks) {
-      mechanism_ = *response.mechanism + " (" + situation.name + ", " + prepared.variant.words() +
+      mechanism_ = *state_.mechanism + " (" + situation.name + ", " + prepared.variant.words() +
                    (change >= 0 ? ", " + changes_[static_cast<std::size_t>(change)].words : "") +
                    ")";
     }
     return;
   }
-  const model::Model& m = prepared.model;
-  if (purpose == Purpose::ground) {
-    for (std::size_t s = 0; s < m.support_of.size(); ++s) {
-      if (m.support_of[s] < 0) continue;
-      const double reaction = response.supports[static_cast<std::size_t>(m.support_of[s])];
-      record(Source::ground_support, s, purpose, reaction, 0.0, question, variant, change);
-      if (!bare_ && change < 0)
-        reactions_[s].characteristic = max(reactions_[s].characteristic, Force(reaction));
-    }
-    for (std::size_t c = 0; c < m.crossings.size(); ++c) {
-      if (m.crossings[c].kind != model::CrossingKind::wall) continue;
-      record(Source::ground_wall, c, purpose,
-             response.supports[static_cast<std::size_t>(m.crossings[c].support)], 0.0, question,
-             variant, change);
-    }
-    return;
-  }
-  if (purpose == Purpose::uplift) {
-    for (std::size_t c = 0; c < m.crossings.size(); ++c) {
-      if (!m.crossings[c].two_way || m.crossings[c].link < 0) continue;
-      record(Source::crossing_lift, c, purpose,
-             -response.links[static_cast<std::size_t>(m.crossings[c].link)], 0.0, question, variant,
-             change);
-    }
-    return;
-  }
-  const Effects e = effects(m, *prepared.analysis, prepared.probes, response, factors, boards);
-  const auto lines = [&](const std::vector<LineEffects>& all, Source sag, Source hog,
-                         Source shear) {
-    for (std::size_t k = 0; k < all.size(); ++k) {
-      record(sag, k, purpose, all[k].sag.value, all[k].sag.at, question, variant, change);
-      record(hog, k, purpose, all[k].hog.value, all[k].hog.at, question, variant, change);
-      record(shear, k, purpose, all[k].shear.value, all[k].shear.at, question, variant, change);
-    }
+  const model::Model& m = prepared.model();
+  const auto support = [&](int s) { return state_.springs[condensed.of_support(s)]; };
+  const auto crossing = [&](std::size_t c) {
+    const model::Crossing& at = m.crossings[c];
+    return at.link >= 0 ? state_.springs[condensed.of_link(at.link)] : support(at.support);
   };
-  lines(e.joists, Source::joist_sag, Source::joist_hog, Source::joist_shear);
-  lines(e.bearers, Source::bearer_sag, Source::bearer_hog, Source::bearer_shear);
-  lines(e.ledgers, Source::ledger_sag, Source::ledger_hog, Source::ledger_shear);
-  if (boards) {
-    record(Source::boards_bending, 0, purpose, std::max(e.boards.sag.value, e.boards.hog.value),
-           0.0, question, variant, change);
-    record(Source::boards_shear, 0, purpose, e.boards.shear.value, 0.0, question, variant, change);
-  }
-  for (std::size_t c = 0; c < m.crossings.size(); ++c) {
-    const model::Crossing& crossing = m.crossings[c];
-    const double force = crossing.link >= 0
-                             ? response.links[static_cast<std::size_t>(crossing.link)]
-                             : response.supports[static_cast<std::size_t>(crossing.support)];
-    record(Source::crossing, c, purpose, force, 0.0, question, variant, change);
-  }
-  for (std::size_t p = 0; p < m.props.size(); ++p) {
-    const double force = response.supports[static_cast<std::size_t>(m.props[p].solver_support)];
-    record(Source::prop, p, purpose, std::abs(force), 0.0, question, variant, change);
-  }
-  if (!bare_ && change < 0) {
-    for (std::size_t s = 0; s < m.support_of.size(); ++s) {
-      if (m.support_of[s] < 0) continue;
-      reactions_[s].factored =
-          max(reactions_[s].factored,
-              Force(response.supports[static_cast<std::size_t>(m.support_of[s])]));
+  Effects e;
+  if (purpose == Purpose::strength) e = effects(m, state_);
+  std::vector<Item>& list = bare_ ? bare_items_ : items_;
+  for (const int k : by_purpose_[purpose]) {
+    Item& item = list[static_cast<std::size_t>(k)];
+    const auto i = static_cast<std::size_t>(item.index);
+    Peak peak;
+    switch (item.source) {
+      case Source::joist_sag:
+        peak = e.joists[i].sag;
+        break;
+      case Source::joist_hog:
+        peak = e.joists[i].hog;
+        break;
+      case Source::joist_shear:
+        peak = e.joists[i].shear;
+        break;
+      case Source::bearer_sag:
+        peak = e.bearers[i].sag;
+        break;
+      case Source::bearer_hog:
+        peak = e.bearers[i].hog;
+        break;
+      case Source::bearer_shear:
+        peak = e.bearers[i].shear;
+        break;
+      case Source::ledger_sag:
+        peak = e.ledgers[i].sag;
+        break;
+      case Source::ledger_hog:
+        peak = e.ledgers[i].hog;
+        break;
+      case Source::ledger_shear:
+        peak = e.ledgers[i].shear;
+        break;
+      case Source::crossing:
+      case Source::ground_wall:
+        peak.value = crossing(i);
+        break;
+      case Source::crossing_lift:
+        peak.value = -crossing(i);
+        break;
+      case Source::prop:
+        peak.value = std::abs(support(m.props[i].solver_support));
+        break;
+      case Source::ground_support:
+        peak.value = support(m.support_of[i]);
+        break;
+      case Source::boards_bending:
+      case Source::boards_shear:
+        continue;
     }
+    record(item, peak.value, peak.at, question, variant, change);
+  }
+  if (boards && !board_items_.empty()) take_boards(prepared, factors, question, variant, change);
+  if (bare_ || change >= 0 || (purpose != Purpose::strength && purpose != Purpose::ground)) return;
+  for (std::size_t s = 0; s < m.support_of.size(); ++s) {
+    if (m.support_of[s] < 0) continue;
+    const Force reaction(support(m.support_of[s]));
+    Force& kept =
+        purpose == Purpose::ground ? reactions_[s].characteristic : reactions_[s].factored;
+    kept = max(kept, reaction);
+  }
+}
+
+void Run::take_boards(const Prepared& prepared, std::span<const solver::CaseFactor> factors,
+                      const Question& question, int variant, int change) {
+  std::vector<Item>& list = bare_ ? bare_items_ : items_;
+  const auto first = static_cast<Eigen::Index>(prepared.built->probes.frame_members.size());
+  double bending = 0.0, shear = 0.0, between = 0.0;
+  for (Eigen::Index k = first; 4 * k < state_.ends.size(); ++k) {
+    const double Mi = state_.ends[4 * k], Mj = state_.ends[4 * k + 1];
+    bending = std::max({bending, std::abs(Mi), std::abs(Mj)});
+    shear =
+        std::max({shear, std::abs(state_.ends[4 * k + 2]), std::abs(state_.ends[4 * k + 3])});
+    const double L = prepared.condensed->length(static_cast<int>(k));
+    const double added = state_.free[k] + std::max(0.0, -state_.spans[k]) * L * L / 8.0;
+    if (added > 0.0) between = std::max(between, std::max(Mi, Mj) + added);
+  }
+  double least = between;
+  for (const int k : board_items_) {
+    const Item& item = list[static_cast<std::size_t>(k)];
+    if (item.source == Source::boards_bending)
+      least = std::min(least, item.worst[static_cast<std::size_t>(question.combination)].demand);
+  }
+  if (between > bending && between > least) {
+    // Perhaps the largest is between the joists: look exactly.
+    const solver::Response response = prepared.analysis->solve(
+        factors, change >= 0 ? std::span<const solver::SupportChange>(
+                                   changes_[static_cast<std::size_t>(change)].changes)
+                             : std::span<const solver::SupportChange>{});
+    const Effects e = effects(prepared.model(), *prepared.analysis, prepared.built->probes, response,
+                              factors, true);
+    bending = std::max(e.boards.sag.value, e.boards.hog.value);
+    shear = e.boards.shear.value;
+  }
+  for (const int k : board_items_) {
+    Item& item = list[static_cast<std::size_t>(k)];
+    record(item, item.source == Source::boards_bending ? bending : shear, 0.0, question, variant,
+           change);
   }
 }
 
@@ -438,7 +544,7 @@ void Run::ask(const Prepared& prepared, int variant, Purpose purpose, bool with_
   const std::size_t set = with_load ? 0 : 1;
   for (const Question& question :
        questions(combinations_.at(purpose), situations_[set], patterns_)) {
-    take(prepared, variant, purpose, question, -1, {},
+    take(prepared, variant, purpose, question, -1, -1,
          purpose == Purpose::strength && question.pattern <= 1);
   }
 }
@@ -457,28 +563,31 @@ void Run::safety(bool with_load) {
     const Variant variant = list[v];
     if (!with_load && variant.bounds.stiff_shell) continue;
     const Prepared prepared = prepare(variant);
-    if (!prepared.model.not_modelled.empty()) {
+    if (!prepared.not_modelled.empty()) {
       // A base that is too narrow for a rigid plate is judged as a soft one alone.
       if (variant.bounds.stiff_shell) continue;
-      not_modelled_ = prepared.model.not_modelled;
+      not_modelled_ = prepared.not_modelled;
       return;
     }
-    if (prepared.model.loose) {
-      mechanism_ = *prepared.model.loose;
+    if (prepared.loose) {
+      mechanism_ = *prepared.loose;
       return;
     }
     if (first) {
       first = false;
-      situations_[0] = situations(deck_, prepared.model, true);
-      situations_[1] = situations(deck_, prepared.model, false);
-      patterns_ = patterns(prepared.model.bays.size());
+      situations_[0] = situations(deck_, prepared.cases->infos, true);
+      situations_[1] = situations(deck_, prepared.cases->infos, false);
+      patterns_ = patterns(prepared.model().bays.size());
       std::vector<Item>& target = with_load ? items_ : bare_items_;
-      target = items(deck_, prepared.model, timbers_, standard_, self_weight_moments_, braced_);
-      by_source_.clear();
+      target = items(deck_, prepared.model(), timbers_, standard_, kept_->self_weight_moments, kept_->braced);
+      by_purpose_.clear();
+      board_items_.clear();
       for (std::size_t k = 0; k < target.size(); ++k) {
-        target[k].worst.resize(combinations_.at(target[k].purpose).size());
-        by_source_[{static_cast<int>(target[k].source), target[k].index}].push_back(
-            static_cast<int>(k));
+        Item& item = target[k];
+        item.worst.resize(combinations_.at(item.purpose).size());
+        const bool of_boards =
+            item.source == Source::boards_bending || item.source == Source::boards_shear;
+        (of_boards ? board_items_ : by_purpose_[item.purpose]).push_back(static_cast<int>(k));
       }
       if (with_load) find_loaded(prepared);
     }
@@ -491,13 +600,14 @@ void Run::safety(bool with_load) {
       for (const PadChange& change : pad_changes(prepared)) {
         changes_.push_back(change);
         const int index = static_cast<int>(changes_.size()) - 1;
+        const int handle = prepared.condensed->prepare(change.changes);
         for (const Purpose purpose : {Purpose::strength, Purpose::ground}) {
           for (const Question& question :
                questions(combinations_.at(purpose), situations_[0], patterns_)) {
             const Situation& s = situations_[0][static_cast<std::size_t>(question.situation)];
             if (question.pattern > 1 || !s.full || s.bathers == Bathers::quarter || s.free_end >= 0)
               continue;
-            take(prepared, static_cast<int>(v), purpose, question, index, change.changes, false);
+            take(prepared, static_cast<int>(v), purpose, question, index, handle, false);
           }
         }
       }

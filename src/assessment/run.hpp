@@ -7,6 +7,7 @@
 #include "items.hpp"
 #include "properties.hpp"
 #include "underprop/assessment/exported.hpp"
+#include "underprop/solver/condensed.hpp"
 
 #include <map>
 #include <memory>
@@ -23,14 +24,43 @@ struct Variant {
   standards::Term term = standards::Term::now;
   model::Bounds bounds;
   [[nodiscard]] std::string words() const;
+  /// The same frame, the loads apart?
+  [[nodiscard]] bool same_frame(const Variant& other) const;
 };
 
-/// A built and factored model.
+/// A built and factored frame.
+struct Built {
+  model::Model model;
+  std::unique_ptr<solver::Analysis> analysis;  ///< without load cases
+  std::unique_ptr<solver::Condensed> condensed;
+  Probes probes;
+};
+
+/// A frame under the load cases of one run.
 struct Prepared {
   Variant variant;
-  model::Model model;
-  std::unique_ptr<solver::Analysis> analysis;
-  Probes probes;
+  std::shared_ptr<const Built> built;
+  std::shared_ptr<const model::Cases> cases;
+  std::unique_ptr<solver::Analysis> analysis;  ///< none: loose, or not modelled
+  std::unique_ptr<solver::Condensed> condensed;
+  std::optional<std::string> loose;
+  std::string not_modelled;
+  [[nodiscard]] const model::Model& model() const { return built->model; }
+};
+
+/// What a deck keeps for every run over it, wherever its loads stand: values, rules asked once, frames.
+struct Kept {
+  Timbers timbers;
+  standards::LoadValues values;
+  std::map<standards::Purpose, std::vector<standards::Combination>> combinations;
+  bool braced = true;
+  std::vector<double> self_weight_moments;
+  /// Deflection under existing dead load, before the works: per joist, its stations and w (up positive).
+  std::vector<std::vector<std::pair<double, double>>> dead_shape;
+  /// Frames of the variants without a stiff shell; these do not depend on where the loads stand.
+  std::vector<std::pair<Variant, std::shared_ptr<const Built>>> built;
+  /// Demand at which the utilisation is 1, per item and combination; NaN: not proportional.
+  std::vector<std::vector<std::optional<double>>> resistance;
 };
 
 struct PadChange {
@@ -41,6 +71,10 @@ struct PadChange {
 class Run {
 public:
   Run(const survey::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases);
+  /// The same deck with its loads elsewhere: frames and values are shared.
+  Run(const survey::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases,
+      std::shared_ptr<Kept> kept);
+  [[nodiscard]] const std::shared_ptr<Kept>& kept() const { return kept_; }
 
   /// Strength, uplift and ground over all bounds, with the load (or without it).
   void safety(bool with_load);
@@ -54,12 +88,14 @@ private:
   void stage(model::Model& model) const;
   [[nodiscard]] std::vector<Variant> variants() const;
   void find_dead_load_shape();
+  [[nodiscard]] std::shared_ptr<const Built> built(const Variant& variant) const;
   void ask(const Prepared& prepared, int variant, standards::Purpose purpose, bool with_load);
   void take(const Prepared& prepared, int variant, standards::Purpose purpose,
-            const Question& question, int change, std::span<const solver::SupportChange> changes,
-            bool boards);
-  void record(Source source, std::size_t index, standards::Purpose purpose, double demand,
-              double along, const Question& question, int variant, int change);
+            const Question& question, int change, int condensed_change, bool boards);
+  void take_boards(const Prepared& prepared, std::span<const solver::CaseFactor> factors,
+                   const Question& question, int variant, int change);
+  void record(Item& item, double demand, double along, const Question& question, int variant,
+              int change);
   [[nodiscard]] std::vector<PadChange> pad_changes(const Prepared& prepared) const;
   void find_loaded(const Prepared& prepared);
   [[nodiscard]] Finding finding(const Item& item, std::size_t combination,
@@ -76,20 +112,20 @@ private:
   const survey::Deck& deck_;
   const standards::Standard& standard_;
   PlanCases plan_cases_;
-  Timbers timbers_;
-  standards::LoadValues values_;
-  bool braced_ = true;
-  std::map<standards::Purpose, std::vector<standards::Combination>> combinations_;
+  std::shared_ptr<Kept> kept_;
+  const Timbers& timbers_;
+  const standards::LoadValues& values_;
+  const std::map<standards::Purpose, std::vector<standards::Combination>>& combinations_;
+  mutable std::shared_ptr<const model::Cases> cases_;  ///< of the frames without a stiff shell
   std::vector<Variant> variants_;
   std::vector<std::vector<Situation>> situations_{2};  ///< with load, without
   std::vector<Pattern> patterns_;
   std::vector<PadChange> changes_;
   std::vector<Item> items_, bare_items_;  ///< with the load, without
   bool bare_ = false;                     ///< which of the two is being filled
-  std::map<std::pair<int, int>, std::vector<int>> by_source_;
-  std::vector<double> self_weight_moments_;
-  /// Deflection under existing dead load, before the works: per joist, its stations and w (up positive).
-  std::vector<std::vector<std::pair<double, double>>> dead_shape_;
+  std::map<standards::Purpose, std::vector<int>> by_purpose_;  ///< items
+  std::vector<int> board_items_;
+  solver::CondensedState state_;
   std::vector<bool> loaded_joists_, loaded_bearers_, loaded_ledgers_, loaded_supports_,
       loaded_walls_;
   std::vector<Reaction> reactions_;

@@ -29,15 +29,16 @@ double width_at(const Polygon& polygon, Axis axis, double at) {
 }  // namespace
 
 void CaseBuilder::add(CaseKind kind, int load, int part, solver::LoadCase load_case) {
-  model_.cases.push_back(std::move(load_case));
-  model_.infos.push_back({kind, load, part});
+  out_.cases.push_back(std::move(load_case));
+  out_.infos.push_back({kind, load, part});
 }
 
-void CaseBuilder::build() {
+Cases CaseBuilder::build() {
   self_weight();
   loads();
   imposed();
   free_ends();
+  return std::move(out_);
 }
 
 double CaseBuilder::length_of(int member) const {

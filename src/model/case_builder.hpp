@@ -11,11 +11,11 @@ namespace underprop::model {
 class CaseBuilder {
 public:
   CaseBuilder(const survey::Deck& deck, const Properties& properties, const Bounds& bounds,
-              const Plan& plan, Model& model)
+              const Plan& plan, const Model& model)
       : deck_(deck), properties_(properties), bounds_(bounds), plan_(plan), model_(model) {}
 
-  /// Appends all cases to the model, in a fixed order.
-  void build();
+  /// All cases of the model, in a fixed order.
+  [[nodiscard]] Cases build();
 
 private:
   void self_weight();
@@ -36,7 +36,8 @@ private:
   const Properties& properties_;
   const Bounds& bounds_;
   const Plan& plan_;
-  Model& model_;
+  const Model& model_;
+  Cases out_;
 };
 
 }  // namespace underprop::model

@@ -28,6 +28,8 @@ double crossing_spring(const Stiff& upper, double upper_b, double upper_h, const
                    lower.E_across * area / (lower_h / 2.0));
 }
 
+constexpr const char* boards_loose = "boards under the load lie on fewer than two joists";
+
 class Builder {
 public:
   Builder(const survey::Deck& deck, const Properties& properties, const Bounds& bounds)
@@ -432,14 +434,15 @@ Model Builder::build() {
   add_supports();
   add_walls();
   count_supports();
-  if (!model_.loose && plan_.loose_boards())
-    model_.loose = "boards under the load lie on fewer than two joists";
+  if (!model_.loose && plan_.loose_boards()) model_.loose = boards_loose;
   if (model_.loose) return std::move(model_);
   add_boards();
   add_shell();
   if (!model_.not_modelled.empty()) return std::move(model_);
   model_.bays = plan_.bays();
-  CaseBuilder(deck_, properties_, bounds_, plan_, model_).build();
+  Cases cases = CaseBuilder(deck_, properties_, bounds_, plan_, model_).build();
+  model_.cases = std::move(cases.cases);
+  model_.infos = std::move(cases.infos);
   return std::move(model_);
 }
 
@@ -459,6 +462,14 @@ std::string why_not_modelled(const survey::Deck& deck) {
   }
   if (deck.boards.direction == along) return "the boards run along the joists";
   return {};
+}
+
+Cases load_cases(const survey::Deck& deck, const Properties& properties, const Model& model) {
+  Plan plan(deck);
+  plan.lay_out();
+  if (plan.loose_boards()) return {{}, {}, boards_loose};
+  const Bounds soft{};
+  return CaseBuilder(deck, properties, soft, plan, model).build();
 }
 
 Model build(const survey::Deck& deck, const Properties& properties, const Bounds& bounds) {

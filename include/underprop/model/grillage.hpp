@@ -123,6 +123,16 @@ struct Model {
 /// Throws nothing for a deck from settle(): what it cannot model is said in `not_modelled`.
 Model build(const survey::Deck& deck, const Properties& properties, const Bounds& bounds);
 
+/// Unit load cases for one frame. Without a stiff shell the frame does not depend on the loads: the
+/// same frame serves them wherever they stand.
+struct Cases {
+  std::vector<solver::LoadCase> cases;
+  std::vector<CaseInfo> infos;
+  std::optional<std::string> loose;  ///< as in Model: the load stands on boards that nothing carries
+};
+/// `model` was built of the same deck, its loads apart, and without a stiff shell.
+Cases load_cases(const survey::Deck& deck, const Properties& properties, const Model& model);
+
 /// Why such a deck is outside what is modelled (joists in two directions, bearers along the joists);
 /// empty if it is inside.
 std::string why_not_modelled(const survey::Deck& deck);
