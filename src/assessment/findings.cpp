@@ -567,13 +567,7 @@ DeckAssessment Run::result(Depth depth) {
   result.mechanism = mechanism_;
 
   // Demands of the deck without its new load, by check: what fails already is ordinary use.
-  std::map<std::string, double> bare;
-  for (const Item& item : bare_items_) {
-    if (const auto found = worst_of(item)) {
-      double& u = bare[item.piece + "/" + item.check];
-      u = std::max(u, found->second.utilisation);
-    }
-  }
+  const std::map<std::string, double> bare = bare_known_ ? *bare_known_ : bare_utilisations();
   const double raised_by = figure("raised_by");
   const Item* governing = nullptr;
   std::size_t governing_combination = 0;

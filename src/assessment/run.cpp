@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace underprop::assessment {
 
@@ -407,6 +408,53 @@ void Run::record(Item& item, double demand, double along, const Question& questi
   // Numbers that differ in rounding only keep the first state, so that mirror images read alike.
   if (demand <= worst.demand * (1.0 + 1e-9) + 1e-9) return;
   worst = {demand, along, variant, question.situation, question.pattern, change};
+  if (!quick_ || bare_ || stop_) return;
+  const auto index = static_cast<std::size_t>(&item - items_.data());
+  const double u = utilisation(index, demand, question.combination);
+  if (u > allowed_[index]) stop_ = Stop{u, item.piece, item.check};
+}
+
+double Run::utilisation(std::size_t index, double demand, int combination) {
+  auto& all = kept_->resistance;
+  if (all.size() != items_.size()) all.assign(items_.size(), {});
+  const Item& item = items_[index];
+  const auto& combinations = combinations_.at(item.purpose);
+  auto& known = all[index];
+  if (known.size() != combinations.size()) known.assign(combinations.size(), {});
+  const auto c = static_cast<std::size_t>(combination);
+  const auto ask = [&](double d) { return item.judge(d, combinations[c]).utilisation; };
+  if (!known[c]) {
+    // Most rules are a demand over a resistance; that is tried, not assumed.
+    const double u = ask(demand), half = ask(0.5 * demand), twice = ask(2.0 * demand);
+    const bool proportional = std::isfinite(twice) && u > 0.0 &&
+                              std::abs(2.0 * half - u) <= 1e-10 * u &&
+                              std::abs(twice - 2.0 * u) <= 1e-10 * u;
+    known[c] = proportional ? demand / u : std::numeric_limits<double>::quiet_NaN();
+  }
+  return std::isnan(*known[c]) ? ask(demand) : demand / *known[c];
+}
+
+void Run::safety_until(double most, const std::map<std::string, double>& ordinary) {
+  quick_ = true;
+  most_ = most;
+  bare_known_ = &ordinary;
+  safety(true);
+  quick_ = false;
+  if (!stop_ && !mechanism_ && !not_modelled_ && !variants_.empty())
+    find_loaded(prepare(variants_.front()));
+  if (mechanism_ && !stop_)
+    stop_ = Stop{std::numeric_limits<double>::infinity(), "deck", "equilibrium"};
+}
+
+std::map<std::string, double> Run::bare_utilisations() const {
+  std::map<std::string, double> bare;
+  for (const Item& item : bare_items_) {
+    if (const auto found = worst_of(item)) {
+      double& u = bare[item.piece + "/" + item.check];
+      u = std::max(u, found->second.utilisation);
+    }
+  }
+  return bare;
 }
 
 void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Question& question,
@@ -544,6 +592,7 @@ void Run::ask(const Prepared& prepared, int variant, Purpose purpose, bool with_
   const std::size_t set = with_load ? 0 : 1;
   for (const Question& question :
        questions(combinations_.at(purpose), situations_[set], patterns_)) {
+    if (stop_ || (quick_ && mechanism_)) return;
     take(prepared, variant, purpose, question, -1, -1,
          purpose == Purpose::strength && question.pattern <= 1);
   }
@@ -562,6 +611,7 @@ void Run::safety(bool with_load) {
   for (std::size_t v = 0; v < list.size(); ++v) {
     const Variant variant = list[v];
     if (!with_load && variant.bounds.stiff_shell) continue;
+    if (stop_ || (quick_ && mechanism_)) return;
     const Prepared prepared = prepare(variant);
     if (!prepared.not_modelled.empty()) {
       // A base that is too narrow for a rigid plate is judged as a soft one alone.
@@ -589,7 +639,17 @@ void Run::safety(bool with_load) {
             item.source == Source::boards_bending || item.source == Source::boards_shear;
         (of_boards ? board_items_ : by_purpose_[item.purpose]).push_back(static_cast<int>(k));
       }
-      if (with_load) find_loaded(prepared);
+      if (with_load && !quick_) find_loaded(prepared);
+      if (quick_) {
+        // As in result(): what fails without the load, and hardly worse with it, is ordinary use.
+        const double raised_by = catalog::number(catalog::table("scope.json"), "raised_by");
+        allowed_.clear();
+        for (const Item& item : items_) {
+          const auto bare = bare_known_->find(item.piece + "/" + item.check);
+          const bool already = bare != bare_known_->end() && bare->second > 1.0;
+          allowed_.push_back(already ? std::max(most_, (1.0 + raised_by) * bare->second) : most_);
+        }
+      }
     }
     ask(prepared, static_cast<int>(v), Purpose::strength, with_load);
     ask(prepared, static_cast<int>(v), Purpose::ground, with_load);
@@ -605,6 +665,7 @@ void Run::safety(bool with_load) {
           for (const Question& question :
                questions(combinations_.at(purpose), situations_[0], patterns_)) {
             const Situation& s = situations_[0][static_cast<std::size_t>(question.situation)];
+            if (stop_ || (quick_ && mechanism_)) return;
             if (question.pattern > 1 || !s.full || s.bathers == Bathers::quarter || s.free_end >= 0)
               continue;
             take(prepared, static_cast<int>(v), purpose, question, index, handle, false);

@@ -78,6 +78,18 @@ public:
 
   /// Strength, uplift and ground over all bounds, with the load (or without it).
   void safety(bool with_load);
+  /// The same with the load, but done with at the first check whose utilisation exceeds `most`; a check
+  /// that fails without the load already, by as much, does not count (`ordinary`: per item id).
+  void safety_until(double most, const std::map<std::string, double>& ordinary);
+  struct Stop {
+    double utilisation = 0.0;  ///< infinity: a mechanism
+    std::string piece, check;
+  };
+  [[nodiscard]] const std::optional<Stop>& stop() const { return stop_; }
+  /// Utilisation without the load, per "piece/check".
+  [[nodiscard]] std::map<std::string, double> bare_utilisations() const;
+  /// Takes another run's judgement of the deck without its load.
+  void bare_from(const std::map<std::string, double>& bare) { bare_known_ = &bare; }
   [[nodiscard]] DeckAssessment result(Depth depth);
   /// Every bound's model with the responses of its main strength combinations.
   [[nodiscard]] ExportedModels exported();
@@ -94,6 +106,8 @@ private:
             const Question& question, int change, int condensed_change, bool boards);
   void take_boards(const Prepared& prepared, std::span<const solver::CaseFactor> factors,
                    const Question& question, int variant, int change);
+  /// Utilisation of an item; `resistance` is kept where the rule is proportional.
+  double utilisation(std::size_t item, double demand, int combination);
   void record(Item& item, double demand, double along, const Question& question, int variant,
               int change);
   [[nodiscard]] std::vector<PadChange> pad_changes(const Prepared& prepared) const;
@@ -126,6 +140,11 @@ private:
   std::map<standards::Purpose, std::vector<int>> by_purpose_;  ///< items
   std::vector<int> board_items_;
   solver::CondensedState state_;
+  bool quick_ = false;
+  double most_ = 1.0;
+  std::vector<double> allowed_;  ///< utilisation allowed per item (quick)
+  std::optional<Stop> stop_;
+  const std::map<std::string, double>* bare_known_ = nullptr;
   std::vector<bool> loaded_joists_, loaded_bearers_, loaded_ledgers_, loaded_supports_,
       loaded_walls_;
   std::vector<Reaction> reactions_;

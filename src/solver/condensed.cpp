@@ -137,7 +137,7 @@ const CaseReading& Condensed::Impl::unit(int load_case) {
   const CaseLoads& loads = analysis->responses().loads()[at(load_case)];
   const VectorXd nodal = loads.nodal(s);
   kept = std::make_unique<CaseReading>();
-  kept->reading = read(s.solve(s.freedoms().reduce(nodal)), &loads);
+  kept->reading = read(s.solve_once(s.freedoms().reduce(nodal)), &loads);
   kept->idle = !s.freedoms().idle_moments(nodal).empty();
   const auto n = static_cast<Index>(shared->members.size());
   kept->spans = VectorXd::Zero(n);
@@ -171,7 +171,7 @@ const Reading& Condensed::Impl::column(int spring) {
     const Structure& s = structure();
     VectorXd f = VectorXd::Zero(s.freedoms().size());
     for (const auto& [freedom, c] : s.springs()[at(spring)].c) f[freedom] += c;
-    kept = std::make_unique<Reading>(read(s.solve(f), nullptr));
+    kept = std::make_unique<Reading>(read(s.solve_once(f), nullptr));
   }
   return *kept;
 }

@@ -238,6 +238,11 @@ VectorXd Structure::solve(const VectorXd& f) const {
   return u;
 }
 
+VectorXd Structure::solve_once(const VectorXd& f) const {
+  if (f.size() == 0) return f;
+  return ldlt_.solve(f);
+}
+
 VectorXd Structure::stiffness_times(const VectorXd& u) const {
   return open_.selfadjointView<Eigen::Lower>() * u;
 }

@@ -51,6 +51,8 @@ public:
 
   /// K_c u = f, all contacts closed, refined once. Precondition: not loose.
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& f) const;
+  /// The same, not refined: for the thousands of columns of condensed.hpp, whose answers are verified.
+  [[nodiscard]] Eigen::VectorXd solve_once(const Eigen::VectorXd& f) const;
   /// The response to nodal loads, all contacts closed: displacements of the freedoms, then
   /// Freedoms::reactions.
   [[nodiscard]] Eigen::VectorXd respond(const Eigen::VectorXd& nodal_loads) const;
