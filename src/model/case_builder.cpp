@@ -17,6 +17,8 @@ double total_area(const std::vector<Region>& regions) {
 
 /// Pieces of a base smaller than this share of it are rounding.
 constexpr double sliver = 1e-14;
+/// Of a runner or foot that a cut takes away, rounding may leave this share.
+constexpr double nothing = 1e-9;
 
 /// The moments of a vertical force F about a node (dx, dy) away from it; rotations as in the solver.
 void add_force(solver::NodalLoad& load, double F, double dx, double dy) {
@@ -260,13 +262,13 @@ solver::LoadCase CaseBuilder::soft(const std::string& id,
   return std::move(laid.load_case);
 }
 
-solver::LoadCase CaseBuilder::stiff(const std::string& id, std::size_t load,
+solver::LoadCase CaseBuilder::stiff(const std::string& id, std::size_t plate_index,
                                     const std::vector<Region>& regions) const {
   solver::LoadCase load_case;
   load_case.id = id;
-  const solver::Plate& plate = model_.frame.plates[load];
+  const solver::Plate& plate = model_.frame.plates[plate_index];
   solver::NodalLoad nodal;
-  nodal.plate = static_cast<int>(load);
+  nodal.plate = static_cast<int>(plate_index);
   const double area = total_area(regions);
   if (area <= 0.0) return load_case;
   for (const Region& region : regions) {
@@ -279,13 +281,16 @@ solver::LoadCase CaseBuilder::stiff(const std::string& id, std::size_t load,
 }
 
 void CaseBuilder::loads() {
+  std::size_t plates = 0;
   for (std::size_t l = 0; l < deck_.loads.size(); ++l) {
     const survey::SettledLoad& load = deck_.loads[l];
+    const bool rigid = bounds_.stiff_shell && load.base == survey::BaseKind::full;
+    const std::size_t plate = plates;
+    if (rigid) ++plates;
     const std::string name = "load " + std::to_string(l + 1);
     const auto put = [&](CaseKind kind, int part, const std::string& id,
                          const std::vector<Region>& regions) {
-      add(kind, static_cast<int>(l), part,
-          bounds_.stiff_shell ? stiff(id, l, regions) : soft(id, regions));
+      add(kind, static_cast<int>(l), part, rigid ? stiff(id, plate, regions) : soft(id, regions));
     };
     put(CaseKind::whole, -1, name, load.contact);
     if (load.people <= 0) continue;
@@ -293,11 +298,12 @@ void CaseBuilder::loads() {
     const auto cut = [&](int sx, int sy) {
       std::vector<Region> parts;
       for (Region region : load.contact) {
+        const double area = survey::whole(region).area.value();
         if (sx != 0)
           region = survey::cut(region, load.centre, load.axes_deg + (sx > 0 ? 0.0 : 180.0));
         if (sy != 0)
           region = survey::cut(region, load.centre, load.axes_deg + (sy > 0 ? 90.0 : 270.0));
-        if (survey::whole(region).area.value() > 1.0) parts.push_back(std::move(region));
+        if (survey::whole(region).area.value() > nothing * area) parts.push_back(std::move(region));
       }
       // Where no foot stands in that part, the people's weight goes to the whole base.
       return parts.empty() ? load.contact : parts;

@@ -31,8 +31,8 @@ private:
   void free_ends();
   /// A uniform pressure on these regions that sums to 1 N downwards, laid on boards.
   solver::LoadCase soft(const std::string& id, const std::vector<survey::Region>& regions) const;
-  /// 1 N downwards at the centroid of these regions, on the rigid base of the load.
-  solver::LoadCase stiff(const std::string& id, std::size_t load,
+  /// 1 N downwards at the centroid of these regions, on a rigid base.
+  solver::LoadCase stiff(const std::string& id, std::size_t plate_index,
                          const std::vector<survey::Region>& regions) const;
   void lay_on_board(Laid& laid, std::size_t board, const survey::Region& region,
                     double pressure) const;

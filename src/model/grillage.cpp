@@ -405,6 +405,7 @@ void Builder::add_shell() {
   if (!bounds_.stiff_shell) return;
   for (std::size_t l = 0; l < deck_.loads.size(); ++l) {
     const survey::SettledLoad& load = deck_.loads[l];
+    if (load.base != survey::BaseKind::full) continue;  // runners and feet press where they stand
     solver::Plate plate;
     plate.id = "base of load " + std::to_string(l + 1);
     plate.x = load.centre.x.value();

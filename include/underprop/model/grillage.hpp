@@ -50,7 +50,7 @@ struct Properties {
 struct Bounds {
   bool joists_lapped = false;         ///< joists jointed over their inner bearers
   std::optional<int> boards_jointed;  ///< all boards jointed over this joist
-  bool stiff_shell = false;           ///< the load's base is a rigid plate
+  bool stiff_shell = false;           ///< the full base of a load is a rigid plate
   /// Under a stiff shell: points between two neighbouring joists at which a board may meet it, besides
   /// the joists themselves. They divide every bay of every board evenly and do not follow the load.
   int contacts_between_joists = 2;
