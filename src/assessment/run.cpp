@@ -245,13 +245,15 @@ Prepared Run::prepare(const Variant& variant) const {
   if (variant.bounds.stiff_shell) {
     prepared.cases = std::make_shared<model::Cases>(model::Cases{model.cases, model.infos, {}});
   } else {
-    // Members and nodes are numbered alike whatever the ground, the term and the joints.
-    if (!cases_) {
-      cases_ = std::make_shared<model::Cases>(
+    // Members and nodes are numbered alike whatever the ground, the term and the joints; but a board
+    // jointed over a joist takes no moment there.
+    auto& cases = cases_[variant.bounds.boards_jointed.value_or(-1)];
+    if (!cases) {
+      cases = std::make_shared<model::Cases>(
           model::load_cases(deck_, properties_of(variant), model));
     }
-    prepared.cases = cases_;
-    prepared.loose = cases_->loose;
+    prepared.cases = cases;
+    prepared.loose = cases->loose;
     if (prepared.loose) return prepared;
   }
   prepared.analysis =

@@ -130,7 +130,8 @@ private:
   const Timbers& timbers_;
   const standards::LoadValues& values_;
   const std::map<standards::Purpose, std::vector<standards::Combination>>& combinations_;
-  mutable std::shared_ptr<const model::Cases> cases_;  ///< of the frames without a stiff shell
+  /// Of the frames without a stiff shell, by the joist over which boards are jointed.
+  mutable std::map<int, std::shared_ptr<const model::Cases>> cases_;
   std::vector<Variant> variants_;
   std::vector<std::vector<Situation>> situations_{2};  ///< with load, without
   std::vector<Pattern> patterns_;

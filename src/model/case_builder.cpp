@@ -5,28 +5,43 @@
 
 namespace underprop::model {
 
-using survey::Axis;
-using survey::Polygon;
+using survey::Region;
 
 namespace {
 
-double total_area(const std::vector<Polygon>& polygons) {
+double total_area(const std::vector<Region>& regions) {
   double sum = 0.0;
-  for (const Polygon& polygon : polygons) sum += survey::area(polygon).value();
+  for (const Region& region : regions) sum += survey::whole(region).area.value();
   return sum;
 }
 
-/// Width of a polygon at one place across it; not at a corner's coordinate.
-double width_at(const Polygon& polygon, Axis axis, double at) {
-  double width = 0.0;
-  for (const survey::Interval& interval :
-       survey::line_intervals(polygon, survey::other(axis), mm(at))) {
-    width += (interval.high - interval.low).value();
-  }
-  return width;
+/// Pieces of a base smaller than this share of it are rounding.
+constexpr double sliver = 1e-14;
+/// Of a runner or foot that a cut takes away, rounding may leave this share.
+constexpr double nothing = 1e-9;
+
+/// The moments of a vertical force F about a node (dx, dy) away from it; rotations as in the solver.
+void add_force(solver::NodalLoad& load, double F, double dx, double dy) {
+  load.Fz += F;
+  load.Mx += dy * F;
+  load.My -= dx * F;
 }
 
 }  // namespace
+
+CaseBuilder::CaseBuilder(const survey::Deck& deck, const Properties& properties,
+                         const Bounds& bounds, const Plan& plan,
+                         const Model& model)
+    : deck_(deck), properties_(properties), bounds_(bounds), plan_(plan), model_(model) {
+  joist_under_.assign(model_.frame.nodes.size(), -1);
+  for (const solver::Link& link : model_.frame.links)
+    joist_under_[static_cast<std::size_t>(link.i)] = link.j;
+  turns_a_member_.assign(model_.frame.nodes.size(), false);
+  for (const solver::Member& member : model_.frame.members) {
+    if (member.end_i.bending > 0.0) turns_a_member_[static_cast<std::size_t>(member.i)] = true;
+    if (member.end_j.bending > 0.0) turns_a_member_[static_cast<std::size_t>(member.j)] = true;
+  }
+}
 
 void CaseBuilder::add(CaseKind kind, int load, int part, solver::LoadCase load_case) {
   out_.cases.push_back(std::move(load_case));
@@ -110,114 +125,190 @@ void CaseBuilder::self_weight() {
   add(CaseKind::self_weight, -1, -1, std::move(load_case));
 }
 
-void CaseBuilder::lay_on_board(solver::LoadCase& load_case, std::size_t board,
-                               const Polygon& polygon, double pressure) const {
-  const Axis across = plan_.across();
-  const Line& line = model_.boards[board];
-  const BoardPlace& place = plan_.boards()[board];
-  const Polygon part =
-      survey::clip_strip(survey::clip_strip(polygon, plan_.along(), mm(place.low), mm(place.high)),
-                         across, mm(place.from), mm(place.to));
-  if (part.size() < 3 || survey::area(part).value() <= 0.0) return;
-  std::vector<double> breaks;
-  for (const survey::Point corner : part) breaks.push_back(survey::along(corner, across).value());
-  for (const double at : line.at) breaks.push_back(at);
-  std::sort(breaks.begin(), breaks.end());
-  breaks.erase(
-      std::unique(breaks.begin(), breaks.end(), [](double a, double b) { return b - a < 1e-9; }),
-      breaks.end());
-  for (std::size_t k = 0; k + 1 < breaks.size(); ++k) {
-    const double a = breaks[k], b = breaks[k + 1];
-    // Between corners the width is linear: two inner places give it exactly.
-    const double w1 = width_at(part, across, a + (b - a) / 3.0);
-    const double w2 = width_at(part, across, a + 2.0 * (b - a) / 3.0);
-    const double q1 = -pressure * (2.0 * w1 - w2), q2 = -pressure * (2.0 * w2 - w1);
-    if (q1 == 0.0 && q2 == 0.0) continue;
-    const double middle = 0.5 * (a + b);
-    const auto above = std::upper_bound(line.at.begin(), line.at.end(), middle);
-    if (above == line.at.begin() || above == line.at.end()) {
-      // Within 20 mm of a board's end there is no member: the end node takes it.
-      solver::NodalLoad load;
-      load.node = above == line.at.begin() ? line.nodes.front() : line.nodes.back();
-      load.Fz = 0.5 * (q1 + q2) * (b - a);
-      load_case.nodal.push_back(load);
-      continue;
+void CaseBuilder::tilt_joists(Laid& laid, const BoardPlace& place, const Line& line, double t,
+                              double force, double off_axis) const {
+  // A board has no torsional stiffness: what lands beside its axis turns it, and the joists it is
+  // fixed to on either hand hold it, each by the share that is nearer to it. For a joist that is the
+  // load where it stands along it.
+  const auto after = std::upper_bound(place.joist_t.begin(), place.joist_t.end(), t);
+  const auto right = static_cast<std::size_t>(after - place.joist_t.begin());
+  struct Held {
+    std::size_t joist;
+    double share;
+  };
+  std::vector<Held> held;
+  if (right == 0) {
+    held = {{0, 1.0}};
+  } else if (right == place.joist_t.size()) {
+    held = {{right - 1, 1.0}};
+  } else {
+    const double from = place.joist_t[right - 1], to = place.joist_t[right];
+    held = {{right - 1, (to - t) / (to - from)}, {right, (t - from) / (to - from)}};
+  }
+  const auto node_of = [&](std::size_t k) {
+    const auto at =
+        std::lower_bound(line.at.begin(), line.at.end(), place.joist_t[k] - station_tolerance);
+    const int board_node = line.nodes[static_cast<std::size_t>(at - line.at.begin())];
+    return joist_under_[static_cast<std::size_t>(board_node)];
+  };
+  const auto turns = [&](std::size_t k) {
+    return turns_a_member_[static_cast<std::size_t>(node_of(k))];
+  };
+  for (const Held& part : held) {
+    // A joist's end that a hinge and a gap leave free to turn holds nothing: the next one does.
+    std::size_t joist = part.joist;
+    for (std::size_t step = 1; !turns(joist) && step < place.joists.size(); ++step) {
+      if (part.joist >= step && turns(part.joist - step)) {
+        joist = part.joist - step;
+      } else if (part.joist + step < place.joists.size() && turns(part.joist + step)) {
+        joist = part.joist + step;
+      }
     }
-    const auto segment = static_cast<std::size_t>(above - line.at.begin()) - 1;
-    const double from = std::max(a - line.at[segment], 0.0);
-    const double to = std::min(b - line.at[segment], length_of(line.members[segment]));
-    if (to > from) load_case.line.push_back({line.members[segment], q1, q2, from, to});
+    if (!turns(joist)) continue;
+    solver::NodalLoad& load = laid.nodal[node_of(joist)];
+    if (plan_.joists_along_y) {
+      load.Mx += off_axis * part.share * force;
+    } else {
+      load.My -= off_axis * part.share * force;
+    }
   }
 }
 
-solver::LoadCase CaseBuilder::soft(const std::string& id, const std::vector<Polygon>& polygons) {
-  solver::LoadCase load_case;
-  load_case.id = id;
-  const double area = total_area(polygons);
-  if (area <= 0.0) return load_case;
+void CaseBuilder::lay_on_board(Laid& laid, std::size_t board, const Region& region,
+                               double pressure) const {
+  const Line& line = model_.boards[board];
+  const BoardPlace& place = plan_.boards()[board];
+  std::vector<Length> stations{place.takes_t.low};
+  for (const double at : line.at) stations.push_back(mm(at));
+  stations.push_back(place.takes_t.high);
+  const auto node = [&](int k) -> const solver::Node& {
+    return model_.frame.nodes[static_cast<std::size_t>(k)];
+  };
+  const auto s_of = [&](const solver::Node& n) { return plan_.joists_along_y ? n.y : n.x; };
+  const auto t_of = [&](const solver::Node& n) { return plan_.joists_along_y ? n.x : n.y; };
+  for (const survey::StripPiece& piece :
+       survey::strip_pieces(region, plan_.across(), place.takes_s, stations)) {
+    const double Q = -pressure * piece.area.value();
+    const double from = piece.along.low.value(), to = piece.along.high.value();
+    const double middle = 0.5 * (from + to);
+    if (-Q < sliver || middle < place.takes_t.low.value() || middle > place.takes_t.high.value())
+      continue;
+    const double s = piece.centroid_across.value(), t = piece.centroid_along.value();
+    const auto above = std::upper_bound(line.at.begin(), line.at.end(), middle);
+    if (above == line.at.begin() || above == line.at.end()) {
+      // Beyond the board's last node, at most 10 mm or by a slanted end: that node takes it.
+      const int end = above == line.at.begin() ? line.nodes.front() : line.nodes.back();
+      const double off_s = s - s_of(node(end)), off_t = t - t_of(node(end));
+      solver::NodalLoad& load = laid.nodal[end];
+      if (plan_.joists_along_y) {
+        add_force(load, Q, off_t, 0.0);
+      } else {
+        add_force(load, Q, 0.0, off_t);
+      }
+      tilt_joists(laid, place, line, t_of(node(end)), Q, off_s);
+      continue;
+    }
+    const auto segment = static_cast<std::size_t>(above - line.at.begin()) - 1;
+    const int member = line.members[segment];
+    const solver::Node &i = node(line.nodes[segment]), &j = node(line.nodes[segment + 1]);
+    // Nodes stand within the station tolerance of the line: places are taken along the member itself.
+    const double length = length_of(member), scale = length / (t_of(j) - t_of(i));
+    const double a = std::clamp((from - t_of(i)) * scale, 0.0, length);
+    const double b = std::clamp((to - t_of(i)) * scale, 0.0, length);
+    const double c = std::clamp((t - t_of(i)) * scale, a, b);
+    const double off_s = s - (s_of(i) + c / length * (s_of(j) - s_of(i)));
+    if (b - a > 1e-6) {
+      // The linear load with this total and centroid: Q = (q1 + q2) L/2, Q c = (q1 + 2 q2) L^2/6.
+      const double L = b - a, x = (c - a) / L;
+      laid.load_case.line.push_back(
+          {member, Q / L * (4.0 - 6.0 * x), Q / L * (6.0 * x - 2.0), a, b});
+    } else {
+      laid.load_case.point.push_back({member, Q, c});
+    }
+    tilt_joists(laid, place, line, t, Q, off_s);
+  }
+}
+
+solver::LoadCase CaseBuilder::soft(const std::string& id,
+                                   const std::vector<Region>& regions) const {
+  Laid laid;
+  laid.load_case.id = id;
+  const double area = total_area(regions);
+  if (area <= 0.0) return std::move(laid.load_case);
   for (std::size_t board = 0; board < model_.boards.size(); ++board) {
-    for (const Polygon& polygon : polygons) lay_on_board(load_case, board, polygon, 1.0 / area);
+    for (const Region& region : regions) lay_on_board(laid, board, region, 1.0 / area);
+  }
+  solver::LoadCase& load_case = laid.load_case;
+  for (const auto& [node, load] : laid.nodal) {
+    load_case.nodal.push_back(load);
+    load_case.nodal.back().node = node;
   }
   double total = 0.0;
   for (const auto& load : load_case.line) total += 0.5 * (load.q1 + load.q2) * (load.b - load.a);
+  for (const auto& load : load_case.point) total += load.P;
   for (const auto& load : load_case.nodal) total += load.Fz;
-  if (total < 0.0) {
-    // Slivers at slanted edges that no board reaches: the rest carries them.
+  if (total < 0.0 && std::abs(total + 1.0) > 1e-12) {
+    // Where a row has no board there is nothing to press on: the rest carries it.
     const double scale = -1.0 / total;
     for (auto& load : load_case.line) {
       load.q1 *= scale;
       load.q2 *= scale;
     }
-    for (auto& load : load_case.nodal) load.Fz *= scale;
+    for (auto& load : load_case.point) load.P *= scale;
+    for (auto& load : load_case.nodal) {
+      load.Fz *= scale;
+      load.Mx *= scale;
+      load.My *= scale;
+    }
   }
-  return load_case;
+  return std::move(laid.load_case);
 }
 
-solver::LoadCase CaseBuilder::stiff(const std::string& id, std::size_t load,
-                                    const std::vector<Polygon>& polygons) {
+solver::LoadCase CaseBuilder::stiff(const std::string& id, std::size_t plate_index,
+                                    const std::vector<Region>& regions) const {
   solver::LoadCase load_case;
   load_case.id = id;
-  const double area = total_area(polygons);
-  if (area <= 0.0) return load_case;
-  const solver::Plate& plate = model_.frame.plates[load];
+  const solver::Plate& plate = model_.frame.plates[plate_index];
   solver::NodalLoad nodal;
-  nodal.plate = static_cast<int>(load);
-  nodal.Fz = -1.0;
-  double x = 0.0, y = 0.0;
-  for (const Polygon& polygon : polygons) {
-    const survey::Point c = survey::centroid(polygon);
-    const double share = survey::area(polygon).value() / area;
-    x += share * c.x.value();
-    y += share * c.y.value();
+  nodal.plate = static_cast<int>(plate_index);
+  const double area = total_area(regions);
+  if (area <= 0.0) return load_case;
+  for (const Region& region : regions) {
+    const survey::AreaPart part = survey::whole(region);
+    add_force(nodal, -part.area.value() / area, part.centroid.x.value() - plate.x,
+              part.centroid.y.value() - plate.y);
   }
-  // A force Fz at (x, y): Mx = (y - yp) Fz, My = -(x - xp) Fz.
-  nodal.Mx = (y - plate.y) * nodal.Fz;
-  nodal.My = -(x - plate.x) * nodal.Fz;
   load_case.nodal.push_back(nodal);
   return load_case;
 }
 
 void CaseBuilder::loads() {
+  std::size_t plates = 0;
   for (std::size_t l = 0; l < deck_.loads.size(); ++l) {
     const survey::SettledLoad& load = deck_.loads[l];
-    const std::vector<Polygon> contact = Plan::contact_of(load);
+    const bool rigid = bounds_.stiff_shell && load.base == survey::BaseKind::full;
+    const std::size_t plate = plates;
+    if (rigid) ++plates;
     const std::string name = "load " + std::to_string(l + 1);
     const auto put = [&](CaseKind kind, int part, const std::string& id,
-                         const std::vector<Polygon>& polygons) {
-      add(kind, static_cast<int>(l), part,
-          bounds_.stiff_shell ? stiff(id, l, polygons) : soft(id, polygons));
+                         const std::vector<Region>& regions) {
+      add(kind, static_cast<int>(l), part, rigid ? stiff(id, plate, regions) : soft(id, regions));
     };
-    put(CaseKind::whole, -1, name, contact);
+    put(CaseKind::whole, -1, name, load.contact);
     if (load.people <= 0) continue;
+    // Cut through the middle along the load's own axes.
     const auto cut = [&](int sx, int sy) {
-      std::vector<Polygon> parts;
-      for (Polygon polygon : contact) {
-        if (sx != 0) polygon = survey::clip_half_plane(polygon, Axis::x, load.centre.x, sx > 0);
-        if (sy != 0) polygon = survey::clip_half_plane(polygon, Axis::y, load.centre.y, sy > 0);
-        if (survey::area(polygon).value() > 1.0) parts.push_back(std::move(polygon));
+      std::vector<Region> parts;
+      for (Region region : load.contact) {
+        const double area = survey::whole(region).area.value();
+        if (sx != 0)
+          region = survey::cut(region, load.centre, load.axes_deg + (sx > 0 ? 0.0 : 180.0));
+        if (sy != 0)
+          region = survey::cut(region, load.centre, load.axes_deg + (sy > 0 ? 90.0 : 270.0));
+        if (survey::whole(region).area.value() > nothing * area) parts.push_back(std::move(region));
       }
       // Where no foot stands in that part, the people's weight goes to the whole base.
-      return parts.empty() ? contact : parts;
+      return parts.empty() ? load.contact : parts;
     };
     const int half[4][2] = {{-1, 0}, {1, 0}, {0, -1}, {0, 1}};
     const int quarter[4][2] = {{-1, -1}, {1, -1}, {1, 1}, {-1, 1}};
@@ -240,33 +331,40 @@ void CaseBuilder::imposed() {
   for (std::size_t b = 0; b < model_.boards.size(); ++b) {
     const BoardPlace& place = places[b];
     const Line& line = model_.boards[b];
-    std::size_t bay = 0;
-    while (bay + 1 < model_.bays.size() && place.s > model_.bays[bay].to) ++bay;
-    for (std::size_t k = 0; k < place.joists.size(); ++k) {
-      const double from = k == 0 ? place.from : 0.5 * (place.joist_t[k - 1] + place.joist_t[k]);
-      const double to =
-          k + 1 == place.joists.size() ? place.to : 0.5 * (place.joist_t[k] + place.joist_t[k + 1]);
-      const double whole = (to - from) * (place.high - place.low);
-      double covered = 0.0;
-      for (const survey::SettledLoad& load : deck_.loads) {
-        covered +=
-            survey::area(survey::clip_strip(survey::clip_strip(load.footprint, plan_.along(),
-                                                               mm(place.low), mm(place.high)),
-                                            plan_.across(), mm(from), mm(to)))
-                .value();
-      }
-      covered = std::min(covered, whole);
+    std::vector<Length> halfways;  // between joists; each takes what lies nearer to it
+    for (std::size_t k = 0; k + 1 < place.joists.size(); ++k)
+      halfways.push_back(mm(0.5 * (place.joist_t[k] + place.joist_t[k + 1])));
+    std::vector<Length> stations = halfways;
+    stations.insert(stations.begin(), mm(place.from));
+    stations.push_back(mm(place.to));
+    const auto load_node = [&](solver::LoadCase& load_case, std::size_t k, double area) {
+      if (area <= 1e-6) return;
       const auto at =
           std::lower_bound(line.at.begin(), line.at.end(), place.joist_t[k] - station_tolerance);
       solver::NodalLoad load;
       load.node = line.nodes[static_cast<std::size_t>(at - line.at.begin())];
-      if (whole - covered > 1e-6) {
-        load.Fz = -(whole - covered);
-        bays[bay].nodal.push_back(load);
+      load.Fz = -area;
+      load_case.nodal.push_back(load);
+    };
+    for (std::size_t bay = 0; bay < bays.size(); ++bay) {
+      const double low = std::max(place.low, model_.bays[bay].from);
+      const double high = std::min(place.high, model_.bays[bay].to);
+      if (high - low < 1e-6) continue;
+      std::vector<double> covered(place.joists.size(), 0.0);
+      for (const survey::SettledLoad& load : deck_.loads) {
+        for (const survey::StripPiece& piece :
+             survey::strip_pieces(load.shape, plan_.across(), {mm(low), mm(high)}, stations)) {
+          const Length middle = 0.5 * (piece.along.low + piece.along.high);
+          if (middle < mm(place.from) || middle > mm(place.to)) continue;
+          const auto k = std::upper_bound(halfways.begin(), halfways.end(), middle);
+          covered[static_cast<std::size_t>(k - halfways.begin())] += piece.area.value();
+        }
       }
-      if (covered > 1e-6) {
-        load.Fz = -covered;
-        under.nodal.push_back(load);
+      for (std::size_t k = 0; k < place.joists.size(); ++k) {
+        const double whole = (stations[k + 1] - stations[k]).value() * (high - low);
+        covered[k] = std::min(covered[k], whole);
+        load_node(bays[bay], k, whole - covered[k]);
+        load_node(under, k, covered[k]);
       }
     }
   }

@@ -363,16 +363,20 @@ void Builder::add_boards() {
       return std::none_of(at.begin(), at.end(),
                           [&](const auto& other) { return std::abs(other.first - t) < 10.0; });
     };
-    if (bounds_.stiff_shell) {
-      // The plate also meets the board where the edge of the footprint crosses it.
-      for (const double t : plan_.footprint_edges(place)) {
-        if (t > place.from && t < place.to && far_from_all(t)) at.emplace_back(t, -1);
-      }
-    }
     for (const double t : {place.from, place.to}) {
       if (far_from_all(t)) at.emplace_back(t, -1);
     }
     std::sort(at.begin(), at.end());
+    if (bounds_.stiff_shell) {
+      // Where the rigid base may meet the board between joists: the same places wherever it stands.
+      const int between = bounds_.contacts_between_joists;
+      for (std::size_t k = at.size() - 1; k > 0; --k) {
+        const double from = at[k - 1].first, step = (at[k].first - from) / (between + 1);
+        if (step < 2.0 * station_tolerance) continue;
+        for (int n = between; n > 0; --n)
+          at.insert(at.begin() + static_cast<std::ptrdiff_t>(k), {from + n * step, -1});
+      }
+    }
     Line line;
     for (const auto& [t, joist] : at) {
       line.at.push_back(t);
@@ -391,8 +395,8 @@ void Builder::add_boards() {
       // Boards that share no load, and boards jointed here, are hinged over this joist.
       const bool hinged = !properties_.boards_share ||
                           (bounds_.boards_jointed && *bounds_.boards_jointed == at[k].second);
-      const bool overhang_follows = k + 2 == at.size() && at.back().second < 0;
-      const bool overhang_before = k == 1 && at.front().second < 0;
+      const bool overhang_follows = k + 1 < at.size() && at[k].second == place.joists.back();
+      const bool overhang_before = k > 0 && at[k].second == place.joists.front();
       if (hinged && !overhang_follows && !overhang_before) hinge(line, at[k].first);
     }
     model_.boards.push_back(std::move(line));
@@ -403,6 +407,7 @@ void Builder::add_shell() {
   if (!bounds_.stiff_shell) return;
   for (std::size_t l = 0; l < deck_.loads.size(); ++l) {
     const survey::SettledLoad& load = deck_.loads[l];
+    if (load.base != survey::BaseKind::full) continue;  // runners and feet press where they stand
     solver::Plate plate;
     plate.id = "base of load " + std::to_string(l + 1);
     plate.x = load.centre.x.value();

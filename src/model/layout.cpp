@@ -6,7 +6,6 @@
 namespace underprop::model {
 
 using survey::Axis;
-using survey::Polygon;
 
 namespace {
 
@@ -14,6 +13,21 @@ namespace {
 constexpr double meeting_reach = 75.0;
 /// A board's centre line is moved on to a station this near, so that no tiny members arise, mm.
 constexpr double snap = 8.0;
+
+/// Farther than any deck reaches, mm.
+constexpr double endless = 1e9;
+/// A share of a load's base this small is rounding.
+constexpr double sliver = 1e-9;
+
+/// The nearest station within reach; with two equally near the place itself, so that mirror images
+/// agree.
+double snapped(double s, const std::vector<double>& stations) {
+  const auto above = std::lower_bound(stations.begin(), stations.end(), s);
+  const double up = above == stations.end() ? snap : *above - s;
+  const double down = above == stations.begin() ? snap : s - *std::prev(above);
+  if (std::min(up, down) >= snap || std::abs(up - down) < 1e-9) return up == 0.0 ? *above : s;
+  return up < down ? *above : *std::prev(above);
+}
 
 void add_station(std::vector<double>& stations, double at) { stations.push_back(at); }
 
@@ -198,22 +212,21 @@ void Plan::lay_out_boards() {
   const double low = extent.low.value(), high = extent.high.value();
   const double pitch = (deck_.boards.width + deck_.boards.gap).value();
   const auto count = static_cast<int>(std::max(1.0, std::round((high - low) / pitch)));
+  // Laid out from the middle: what does not come out whole is shared by the first and the last board,
+  // so that a deck and its mirror image are boarded alike.
+  const double middle = 0.5 * (low + high);
+  const auto edge = [&](int k) {
+    if (k <= 0) return low;
+    return k >= count ? high : middle + (k - 0.5 * count) * pitch;
+  };
   std::vector<double> special;
   for (const auto& stations : joist_stations_)
     special.insert(special.end(), stations.begin(), stations.end());
   tidy(special);
   for (int k = 0; k < count; ++k) {
-    const double strip_low = low + k * pitch;
-    const double strip_high = k + 1 == count ? high : low + (k + 1) * pitch;
-    if (strip_high - strip_low < 1.0) continue;
-    double s = 0.5 * (strip_low + strip_high);
-    const auto above = std::lower_bound(special.begin(), special.end(), s);
-    for (const auto it : {above, above == special.begin() ? above : std::prev(above)}) {
-      if (it != special.end() && std::abs(*it - s) < snap) {
-        s = *it;
-        break;
-      }
-    }
+    const double strip_low = edge(k), strip_high = edge(k + 1);
+    const double s = snapped(0.5 * (strip_low + strip_high), special);
+    const std::size_t first_of_row = boards_.size();
     for (const survey::Interval& interval :
          survey::line_intervals(deck_.outline, across(), mm(s))) {
       BoardPlace place;
@@ -240,19 +253,36 @@ void Plan::lay_out_boards() {
         place.joist_t.push_back(t);
       }
       if (place.joists.size() < 2) {
-        for (const survey::SettledLoad& load : deck_.loads) {
-          for (const Polygon& patch : contact_of(load)) {
-            const Polygon part =
-                survey::clip_strip(survey::clip_strip(patch, along_, mm(strip_low), mm(strip_high)),
-                                   across(), interval.low, interval.high);
-            if (survey::area(part).value() > 1.0) loose_boards_ = true;
-          }
-        }
+        loose_boards_ = loose_boards_ || loaded(place);
         continue;
       }
       boards_.push_back(std::move(place));
     }
+    for (std::size_t b = first_of_row; b < boards_.size(); ++b) {
+      const auto gap = [&](std::size_t first) {
+        return mm(0.5 * (boards_[first].to + boards_[first + 1].from));
+      };
+      boards_[b].takes_s = {mm(k == 0 ? -endless : strip_low),
+                            mm(k + 1 == count ? endless : strip_high)};
+      boards_[b].takes_t = {b == first_of_row ? mm(-endless) : gap(b - 1),
+                            b + 1 == boards_.size() ? mm(endless) : gap(b)};
+    }
   }
+}
+
+bool Plan::loaded(const BoardPlace& place) const {
+  for (const survey::SettledLoad& load : deck_.loads) {
+    for (const survey::Region& region : load.contact) {
+      double area = 0.0;
+      for (const survey::StripPiece& piece : survey::strip_pieces(
+               region, across(), {mm(place.low), mm(place.high)}, {mm(place.from), mm(place.to)})) {
+        const double at = 0.5 * (piece.along.low + piece.along.high).value();
+        if (at > place.from && at < place.to) area += piece.area.value();
+      }
+      if (area > sliver * survey::whole(region).area.value()) return true;
+    }
+  }
+  return false;
 }
 
 std::vector<double> Plan::bearer_stations(std::size_t bearer) const {
@@ -326,34 +356,11 @@ std::vector<Bay> Plan::bays() const {
   return bays;
 }
 
-std::vector<Polygon> Plan::contact_of(const survey::SettledLoad& load) {
-  if (load.patches.empty()) return {load.footprint};
-  return load.patches;
-}
-
 bool Plan::in_load(std::size_t load, double s, double t) const {
   const survey::Point p = survey::at_along(along_, mm(s), mm(t));
-  for (const Polygon& patch : contact_of(deck_.loads[load])) {
-    if (survey::contains(patch, p)) return true;
-    // Boundary points are found again after rounding.
-    if (survey::distance(patch, p).value() < 1e-6) return true;
-  }
-  return false;
-}
-
-std::vector<double> Plan::footprint_edges(const BoardPlace& place) const {
-  std::vector<double> edges;
-  for (const survey::SettledLoad& load : deck_.loads) {
-    for (const Polygon& patch : contact_of(load)) {
-      for (const survey::Interval& interval :
-           survey::line_intervals(patch, across(), mm(place.s))) {
-        edges.push_back(interval.low.value());
-        edges.push_back(interval.high.value());
-      }
-    }
-  }
-  tidy(edges);
-  return edges;
+  const std::vector<survey::Region>& contact = deck_.loads[load].contact;
+  return std::any_of(contact.begin(), contact.end(),
+                     [&](const survey::Region& region) { return survey::contains(region, p); });
 }
 
 bool Plan::spread_out(const solver::Plate& plate, const solver::Frame& frame) {

@@ -24,7 +24,11 @@ struct BoardPlace {
   double s = 0.0;                ///< of its centre line
   double low = 0.0, high = 0.0;  ///< strip with half a gap on each side; the strips tile the deck
   double from = 0.0, to = 0.0;   ///< its ends, along t
-  std::vector<int> joists;       ///< in order of t
+  /// What lands here is its own: the strip between the middles of the gaps to the boards that follow
+  /// and precede it in its row, and without end where none does. So no load is lost by rounding at the
+  /// deck's edge or by slanted ends.
+  survey::Interval takes_s, takes_t;
+  std::vector<int> joists;  ///< in order of t
   std::vector<double> joist_t;
 };
 
@@ -60,20 +64,18 @@ public:
   [[nodiscard]] bool loose_boards() const { return loose_boards_; }
   [[nodiscard]] std::vector<Bay> bays() const;
   [[nodiscard]] bool in_load(std::size_t load, double s, double t) const;
-  /// Where the boundary of a load's contact crosses the centre line of this board, along t.
-  [[nodiscard]] std::vector<double> footprint_edges(const BoardPlace& place) const;
   /// Is the piece absent at this coordinate along it?
   [[nodiscard]] bool absent_at(const survey::Piece& piece, double origin, double at) const;
   /// At least three contacts that are not on one line.
   [[nodiscard]] static bool spread_out(const solver::Plate& plate, const solver::Frame& frame);
-  /// The contact of a load: its patches, or the whole footprint.
-  [[nodiscard]] static std::vector<survey::Polygon> contact_of(const survey::SettledLoad& load);
 
   bool joists_along_y = true;
 
 private:
   void lay_out_ends();
   void lay_out_boards();
+  /// Does a load's base lie on this board?
+  [[nodiscard]] bool loaded(const BoardPlace& place) const;
 
   const survey::Deck& deck_;
   survey::Axis along_;

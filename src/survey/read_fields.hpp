@@ -332,6 +332,7 @@ void fields(Io& io, HeavyLoad& load) {
   io.word("shape", load.shape);
   io.fact("width", load.width, limit::load_side);
   io.fact("length", load.length, limit::load_side);
+  io.value_or("corner_radius", load.corner_radius, limit::patch);
   io.fact("diameter", load.diameter, limit::load_side);
   io.points("outline", load.outline, 0, most_corners);
   io.fact("height", load.height, limit::load_height);

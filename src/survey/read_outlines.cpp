@@ -5,7 +5,7 @@
 #include "read_words.hpp"
 
 #include "underprop/base/units.hpp"
-#include "underprop/survey/geometry.hpp"
+#include "underprop/survey/region.hpp"
 
 #include <fmt/format.h>
 
@@ -67,6 +67,26 @@ void check_lines(const Survey& survey, ErrorList& errors) {
 
 std::string words(Shape shape) { return fmt::format("\"{}\"", written_word(shape)); }
 
+void check_corner_radius(const HeavyLoad& load, const std::string& where, ErrorList& errors) {
+  const std::string pointer = where + "/corner_radius";
+  if (load.corner_radius == Length() || reported(errors, pointer)) return;
+  if (load.shape != Shape::rectangle) {
+    errors.add(pointer,
+               fmt::format("\"corner_radius\" for a load of the shape {} ({}/shape)",
+                           words(load.shape), where),
+               "\"corner_radius\" only for the shape \"rectangle\"",
+               "delete it, or correct the shape");
+    return;
+  }
+  if (load.width.is_unknown() || load.length.is_unknown()) return;
+  const Length most = 0.5 * min(load.width.low(), load.length.low());
+  if (load.corner_radius > most) {
+    errors.add(pointer, fmt::format("a corner radius of {}", write_quantity(load.corner_radius)),
+               fmt::format("at most half the shorter side, {}", write_quantity(most)),
+               "measure from where the sides would meet to where a corner begins");
+  }
+}
+
 void check_shape(const HeavyLoad& load, const std::string& where, ErrorList& errors) {
   if (reported(errors, where + "/shape")) return;
   const auto need = [&](const char* key, const Fact<Length>& fact, Shape shape) {
@@ -88,6 +108,7 @@ void check_shape(const HeavyLoad& load, const std::string& where, ErrorList& err
   need("width", load.width, Shape::rectangle);
   need("length", load.length, Shape::rectangle);
   need("diameter", load.diameter, Shape::circle);
+  check_corner_radius(load, where, errors);
   const std::string outline = where + "/outline";
   if (load.shape == Shape::polygon) {
     if (load.outline.size() < 3 && !reported(errors, outline)) {
@@ -143,7 +164,9 @@ Polygon local_footprint(const HeavyLoad& load) {
     return load.diameter.is_known() ? circle(load.diameter.low()) : Polygon();
   }
   if (load.width.is_unknown() || load.length.is_unknown()) return {};
-  return rectangle(load.width.low(), load.length.low());
+  // With its round corners drawn as on a circle of 64 sides.
+  return polygon_of(rounded_rectangle(load.width.low(), load.length.low(), load.corner_radius),
+                    360.0 / 64.0);
 }
 
 Length around(const Polygon& polygon) {

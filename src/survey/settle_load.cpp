@@ -10,10 +10,14 @@ bool holds_other_contents(LoadKind kind) {
   return kind == LoadKind::planter || kind == LoadKind::store || kind == LoadKind::other;
 }
 
+// Arcs are drawn with chords of this turn: 64 on a circle.
+constexpr double chord_deg = 360.0 / 64.0;
+
 double in_m2(Area a) { return a.value() * 1e-6; }
 
 struct Footprint {
   Polygon local;  // about its origin, not turned
+  Region exact;   // the same
   Area largest;   // of any reading: what an unknown content is worked out from
   bool recorded = true;
 };
@@ -33,18 +37,22 @@ Footprint footprint_of(const HeavyLoad& load, const std::string& prefix, FactTak
     case Shape::rectangle: {
       const auto width = side(load.width, "width");
       const auto length = side(load.length, "length");
-      result.local = rectangle(width.first, length.first);
-      result.largest = width.second * length.second;
+      result.exact = rounded_rectangle(width.first, length.first, load.corner_radius);
+      result.local = polygon_of(result.exact, chord_deg);
+      result.largest =
+          whole(rounded_rectangle(width.second, length.second, load.corner_radius)).area;
       break;
     }
     case Shape::circle: {
       const auto diameter = side(load.diameter, "diameter");
       result.local = circle(diameter.first);
-      result.largest = area(circle(diameter.second));
+      result.exact = disc(diameter.first);
+      result.largest = whole(disc(diameter.second)).area;
       break;
     }
     case Shape::polygon:
       result.local = counter_clockwise(load.outline);
+      result.exact = region_of(result.local);
       result.largest = area(result.local);
       break;
   }
@@ -53,16 +61,24 @@ Footprint footprint_of(const HeavyLoad& load, const std::string& prefix, FactTak
 
 // Strips along an axis of the unturned footprint, each in the middle of its share of the width, so that
 // equal strips take equal parts of an even load.
-std::vector<Polygon> runner_strips(const Polygon& local, Axis direction, int count, Length width) {
-  const Interval across = extent(local, other(direction));
+std::vector<Region> runner_strips(const Region& local, Axis direction, int count, Length width) {
+  const Axis turned = other(direction);
+  const double up = turned == Axis::x ? 0.0 : 90.0;
+  const Interval across = extent(local, turned);
   const Length share = (across.high - across.low) / count;
-  std::vector<Polygon> strips;
+  std::vector<Region> strips;
   for (int i = 0; i < count; ++i) {
     const Length middle = across.low + (i + 0.5) * share;
-    Polygon strip = clip_strip(local, other(direction), middle - 0.5 * width, middle + 0.5 * width);
-    if (area(strip) > Area(0.0)) strips.push_back(counter_clockwise(std::move(strip)));
+    Region strip = cut(local, at_along(turned, middle - 0.5 * width, mm(0.0)), up);
+    strip = cut(strip, at_along(turned, middle + 0.5 * width, mm(0.0)), up + 180.0);
+    if (whole(strip).area > Area(0.0)) strips.push_back(std::move(strip));
   }
   return strips;
+}
+
+// The load's turn less whole quarters: what its axes make with those of the plan.
+double turn_of_axes(double rotation_deg) {
+  return rotation_deg - 90.0 * std::round(rotation_deg / 90.0);
 }
 
 // The axis of the unturned load that runs along the joists once it is turned.
@@ -73,9 +89,9 @@ Axis along_the_joists(const Survey& survey, double rotation_deg) {
   return x_stays ? joists : other(joists);
 }
 
-std::vector<Polygon> patches_of(const Survey& survey, const HeavyLoad& load, BaseKind base,
-                                const Polygon& local, bool base_recorded) {
-  std::vector<Polygon> patches;
+std::vector<Region> patches_of(const Survey& survey, const HeavyLoad& load, BaseKind base,
+                               const Region& local, bool base_recorded) {
+  std::vector<Region> patches;
   if (base == BaseKind::runners) {
     const int least = static_cast<int>(settling_rule("loads/unseen_runners").number);
     const int count = load.runners > 0 ? load.runners : least;
@@ -96,7 +112,8 @@ std::vector<Polygon> patches_of(const Survey& survey, const HeavyLoad& load, Bas
         for (const Length v : {y.low + 0.5 * size, y.high - 0.5 * size}) feet.push_back({u, v});
       }
     }
-    for (const Point foot : feet) patches.push_back(place(rectangle(size, size), 0.0, foot));
+    for (const Point foot : feet)
+      patches.push_back(region_of(place(rectangle(size, size), 0.0, foot)));
   }
   return patches;
 }
@@ -193,7 +210,9 @@ SettledLoad settle_load(const Survey& survey, std::size_t index, FactTaker& fact
   const Footprint footprint = footprint_of(load, prefix, facts);
   result.footprint_recorded = footprint.recorded;
   result.footprint = place(footprint.local, load.rotation_deg, load.at);
+  result.shape = place(footprint.exact, load.rotation_deg, load.at);
   result.centre = load.shape == Shape::polygon ? centroid(result.footprint) : load.at;
+  result.axes_deg = turn_of_axes(load.rotation_deg);
   result.centre_of_mass_height = facts.take(load.height, prefix + "height", "loads/height");
   double litres = 0.0;
   settle_contents(load, prefix, footprint.largest, facts, result, litres);
@@ -201,10 +220,12 @@ SettledLoad settle_load(const Survey& survey, std::size_t index, FactTaker& fact
   settle_people(load, prefix, footprint.largest, facts, result);
   result.empty_for_months = load.empty_for_months;
   result.base = facts.take(load.base, prefix + "base", "loads/base");
-  for (const Polygon& patch :
-       patches_of(survey, load, result.base, footprint.local, load.base.is_value())) {
-    result.patches.push_back(place(patch, load.rotation_deg, load.at));
+  for (const Region& patch :
+       patches_of(survey, load, result.base, footprint.exact, load.base.is_value())) {
+    result.contact.push_back(place(patch, load.rotation_deg, load.at));
+    result.patches.push_back(polygon_of(result.contact.back(), chord_deg));
   }
+  if (result.contact.empty()) result.contact.push_back(result.shape);
   result.pinned = load.pinned;
   result.service_gap = load.service_gap;
   return result;

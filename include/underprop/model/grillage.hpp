@@ -50,7 +50,10 @@ struct Properties {
 struct Bounds {
   bool joists_lapped = false;         ///< joists jointed over their inner bearers
   std::optional<int> boards_jointed;  ///< all boards jointed over this joist
-  bool stiff_shell = false;           ///< the load's base is a rigid plate
+  bool stiff_shell = false;           ///< the full base of a load is a rigid plate
+  /// Under a stiff shell: points between two neighbouring joists at which a board may meet it, besides
+  /// the joists themselves. They divide every bay of every board evenly and do not follow the load.
+  int contacts_between_joists = 2;
 };
 
 enum class CaseKind {
@@ -120,6 +123,8 @@ struct Model {
   std::optional<std::string> loose;
 };
 
+/// The nodes and members depend on the deck and the bounds, not on where its loads stand: those are
+/// loads on members, and the plates of a stiff shell.
 /// Throws nothing for a deck from settle(): what it cannot model is said in `not_modelled`.
 Model build(const survey::Deck& deck, const Properties& properties, const Bounds& bounds);
 

@@ -4,6 +4,7 @@
 // likely or the favourable value of data/facts.json. Plain values in mm, N, kg.
 #pragma once
 
+#include "underprop/survey/region.hpp"
 #include "underprop/survey/survey.hpp"
 
 #include <map>
@@ -189,8 +190,14 @@ struct SettledSite {
 struct SettledLoad {
   std::string name;
   LoadKind kind = LoadKind::tub;
-  std::vector<Point> footprint;  ///< in plan, rotated and placed; counter-clockwise
+  /// In plan, rotated and placed; counter-clockwise. A circle is drawn with 64 sides.
+  std::vector<Point> footprint;
+  Region shape;                 ///< the same footprint, exact
+  std::vector<Region> contact;  ///< where it presses, exact: the footprint, or its runners or feet
   Point centre;
+  /// The load's own axes: the first is turned by this from +x towards +y, 45 degrees at most, so that
+  /// "towards +x" still names a side of a turned load.
+  double axes_deg = 0.0;
   Length centre_of_mass_height;
   Mass dry_mass, contents;  ///< water at 1 kg/l
   int people = 0;

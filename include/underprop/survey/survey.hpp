@@ -355,6 +355,7 @@ struct HeavyLoad {
   LoadKind kind = LoadKind::tub;
   Shape shape = Shape::rectangle;
   Fact<Length> width, length;  ///< rectangle, before rotation: along x and along y
+  Length corner_radius;        ///< rectangle with round corners; 0: sharp ones
   Fact<Length> diameter;       ///< circle
   std::vector<Point> outline;  ///< polygon, about its own origin
   Fact<Length> height;         ///< of its centre of mass over the boards when full
