@@ -602,8 +602,8 @@ void Run::ask(const Prepared& prepared, int variant, Purpose purpose, bool with_
 
 void Run::safety(bool with_load) {
   bare_ = !with_load;
+  if (variants_.empty()) variants_ = variants();
   if (with_load) {
-    variants_ = variants();
     reactions_.clear();
     for (const survey::SettledSupport& support : deck_.supports)
       reactions_.push_back({support.id, support.at, {}, {}});

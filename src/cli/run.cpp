@@ -2,6 +2,7 @@
 
 #include "files.hpp"
 #include "underprop/base/input_error.hpp"
+#include "underprop/base/units.hpp"
 #include "underprop/catalog/embedded.hpp"
 #include "underprop/comparison/comparison.hpp"
 #include "underprop/planner/planner.hpp"
@@ -28,7 +29,7 @@ constexpr int exit_internal = 70;
 constexpr int exit_file = 74;
 
 struct Options {
-  std::string survey, finding, output, prices, table;
+  std::string survey, finding, output, prices, table, step;
   bool json = false;
 };
 
@@ -91,6 +92,38 @@ int assess(const Options& options) {
   return exit_internal;
 }
 
+placement::Wishes wishes(const Options& options, const survey::Survey& survey) {
+  placement::Wishes wishes;
+  wishes.turned = survey.allow.turn_load;
+  if (!options.step.empty()) {
+    const Parsed<Length> step = parse_length(options.step);
+    if (!step) throw UsageError("--step: " + step.problem + "; " + step.remedy);
+    if (!(step.value->value() >= 10.0 && step.value->value() <= 5000.0))
+      throw UsageError("--step must lie between 10 mm and 5 m");
+    wishes.step = *step.value;
+  }
+  return wishes;
+}
+
+void find_places(Job& job, const placement::Wishes& wishes) {
+  job.report.placement =
+      placement::place(job.report.survey, *job.standard, wishes, [](double share) {
+        std::cerr << "places looked at: " << static_cast<int>(100.0 * share) << " %\n";
+        return true;
+      });
+}
+
+int place(const Options& options) {
+  Job job = open(options);
+  find_places(job, wishes(options, job.report.survey));
+  if (options.json) {
+    print(report::placement_json(*job.report.placement));
+  } else {
+    std::cout << report::placement_text(job.report);
+  }
+  return 0;
+}
+
 int retrofit(const Options& options) {
   Job job = open(options);
   find_retrofit(job, prices(options, job.report.survey));
@@ -123,6 +156,8 @@ int compare(const Options& options) {
 int write_report(const Options& options) {
   Job job = open(options);
   job.report.assessment = assessment::assess(job.report.survey, *job.standard);
+  if (!job.report.survey.loads.empty() && job.report.assessment.verdict != assessment::Verdict::refer)
+    find_places(job, wishes(options, job.report.survey));
   find_comparison(job, prices(options, job.report.survey));
   write_file(options.output, report::html(job.report));
   std::cerr << report::notice() << "\nReport written to " << options.output << "\n";
@@ -199,6 +234,10 @@ int parse_and_run(int argc, char** argv) {
   };
   takes_json(
       takes_survey(command("assess", "verdict, governing findings, what isn't known", assess)));
+  CLI::App* places = takes_json(takes_survey(command(
+      "place", "where the load can stand; how much water and how many people the deck takes as it is",
+      place)));
+  places->add_option("--step", options.step, "distance between neighbouring places, with its unit");
   takes_prices(takes_json(takes_survey(command(
       "retrofit", "the least works after which every check passes, and alternatives", retrofit))));
   takes_prices(takes_json(takes_survey(command(

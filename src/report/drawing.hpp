@@ -3,6 +3,7 @@
 
 #include "svg.hpp"
 #include "underprop/base/format.hpp"
+#include "underprop/placement/placement.hpp"
 #include "underprop/planner/planner.hpp"
 
 #include <functional>
@@ -24,6 +25,12 @@ namespace underprop::report {
                                         const std::vector<assessment::Shape>& shapes,
                                         UnitSystem units);
 
+/// The deck pale, and every place of the load's centre that was looked at, turned as given.
+[[nodiscard]] std::string placement_drawing(const survey::Deck& deck,
+                                            const placement::Placement& placement,
+                                            double rotation_deg, const std::string& id,
+                                            UnitSystem units);
+
 /// The deck pale, what is new in ink, numbered in the order of `works`.
 [[nodiscard]] std::string works_drawing(const survey::Deck& before, const survey::Deck& after,
                                         const std::vector<works::Work>& works, UnitSystem units);
@@ -43,6 +50,8 @@ void draw_patterns(Svg& svg, const std::string& id);
 void draw_ground(Svg& svg, const survey::Deck& deck, const std::string& id);
 void draw_pieces(Svg& svg, const survey::Deck& deck, const Looks& looks);
 void draw_loads(Svg& svg, const survey::Deck& deck);
+/// The shade of a utilisation: u1 to u5 of the style sheet.
+[[nodiscard]] const char* shade(double utilisation);
 /// Overall dimensions, corner A with its axes, a scale bar.
 void draw_dimensions(Svg& svg, const survey::Deck& deck, UnitSystem units, bool loads);
 [[nodiscard]] Svg::Margins plan_margins();

@@ -45,6 +45,7 @@ std::string html(const Report& report) {
   page.section("Verdict", verdict_section(context));
   page.section("The deck and the load", plan_section(context));
   page.section("What governs", governing_section(context));
+  if (report.placement) page.section("Where it can stand", placement_section(context));
   page.section("What is not known", facts_section(context));
   if (report.retrofit) page.section("Works", works_section(context));
   const std::string cost = cost_section(context);

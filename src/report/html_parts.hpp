@@ -19,6 +19,7 @@ struct Context {
 
 [[nodiscard]] std::string verdict_section(const Context& context);
 [[nodiscard]] std::string plan_section(const Context& context);
+[[nodiscard]] std::string placement_section(const Context& context);
 [[nodiscard]] std::string governing_section(const Context& context);
 [[nodiscard]] std::string facts_section(const Context& context);
 /// Every finding as one line, the worst with their arithmetic.

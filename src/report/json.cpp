@@ -116,6 +116,20 @@ Json work_json(const works::Work& work, const survey::Survey& after) {
   return out;
 }
 
+Json spot_json(const placement::Spot& spot) {
+  return {{"x_mm", number(spot.centre.x.value())},
+          {"y_mm", number(spot.centre.y.value())},
+          {"rotation_deg", number(spot.rotation_deg)},
+          {"utilisation", number(spot.utilisation)},
+          // Done with at the first check that failed: the utilisation may be more than this.
+          {"at_least", spot.at_least},
+          {"passes", spot.passes},
+          {"refers", spot.refers},
+          {"utilisation_service", spot.at_least ? Json(nullptr) : number(spot.service)},
+          {"piece", spot.piece},
+          {"check", spot.check}};
+}
+
 Json plan_json(const planner::Plan& plan) {
   Json works = Json::array();
   for (const works::Work& work : plan.works) works.push_back(work_json(work, plan.after));
@@ -185,6 +199,32 @@ Json assessment_json(const assessment::Assessment& a) {
           {"cautions", texts(a.cautions)},
           {"not_checked", texts(not_checked())},
           {"refer_reasons", texts(a.refer_reasons)}};
+}
+
+Json placement_json(const placement::Placement& placement) {
+  Json positions = Json::array();
+  for (const placement::Spot& spot : placement.spots) positions.push_back(spot_json(spot));
+  const placement::Capacity& c = placement.capacity;
+  const auto spot = [](const std::optional<placement::Spot>& s) {
+    return s ? spot_json(*s) : Json(nullptr);
+  };
+  return {{"format", "underprop/place/1"},
+          {"notice", notice()},
+          {"why_not", placement.why_not},
+          {"step_mm", number(placement.step.value())},
+          {"wanted", placement.why_not == "no load is recorded" ? Json(nullptr)
+                                                                 : spot_json(placement.wanted)},
+          {"positions_passing", placement.passing},
+          {"best", spot(placement.best)},
+          {"nearest_passing", spot(placement.nearest_passing)},
+          {"capacity",
+           {{"water_l", number(c.water_l)},
+            {"water_limited_by", c.water_limited_by},
+            {"people", c.people ? Json(*c.people) : Json(nullptr)},
+            {"people_limited_by", c.people_limited_by},
+            {"pressure_kPa", number(c.pressure_kPa)},
+            {"pressure_limited_by", c.pressure_limited_by}}},
+          {"positions", std::move(positions)}};
 }
 
 Json retrofit_json(const planner::Result& result) {

@@ -13,14 +13,14 @@ namespace underprop::report {
 using survey::Axis;
 using survey::Deck;
 
-namespace {
-
 const char* shade(double utilisation) {
   if (!(utilisation <= 1.0)) return "u5";
   if (utilisation > 0.90) return "u4";
   if (utilisation > 0.75) return "u3";
   return utilisation > 0.50 ? "u2" : "u1";
 }
+
+namespace {
 
 Looks looks_of(const std::map<std::string, double>& worst) {
   return [&worst](const std::string& piece) -> Look {

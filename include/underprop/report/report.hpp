@@ -2,6 +2,7 @@
 #pragma once
 
 #include "underprop/comparison/comparison.hpp"
+#include "underprop/placement/placement.hpp"
 #include "underprop/planner/planner.hpp"
 #include "underprop/survey/read.hpp"
 
@@ -22,12 +23,14 @@ struct Report {
   survey::Survey survey;
   std::vector<survey::Warning> warnings;
   assessment::Assessment assessment;
+  std::optional<placement::Placement> placement;
   std::optional<planner::Result> retrofit;
   std::optional<comparison::Comparison> comparison;
 };
 
 // Terminal text, at most `width` columns wide.
 std::string assessment_text(const Report& report, int width = 80);
+std::string placement_text(const Report& report, int width = 80);
 std::string retrofit_text(const Report& report, int width = 80);
 std::string comparison_text(const Report& report, int width = 80);
 /// One finding's arithmetic, line by line, with clauses. Empty if there is no such finding.
@@ -35,6 +38,7 @@ std::string explain_text(const Report& report, const std::string& finding_id, in
 
 // JSON with the fixed keys of the published schema (data/schema/result.json).
 nlohmann::ordered_json assessment_json(const assessment::Assessment& assessment);
+nlohmann::ordered_json placement_json(const placement::Placement& placement);
 nlohmann::ordered_json retrofit_json(const planner::Result& result);
 nlohmann::ordered_json comparison_json(const comparison::Comparison& comparison);
 

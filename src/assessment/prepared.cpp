@@ -1,0 +1,66 @@
+#include "underprop/assessment/prepared.hpp"
+
+#include "run.hpp"
+
+#include <limits>
+
+namespace underprop::assessment {
+
+struct PreparedDeck::Impl {
+  survey::Deck deck;
+  const standards::Standard* standard = nullptr;
+  PlanCases plan_cases;
+  std::shared_ptr<Kept> kept;
+  std::map<std::string, double> bare;  ///< utilisations without the load
+  bool bare_known = false;
+};
+
+PreparedDeck::PreparedDeck(survey::Deck deck, const standards::Standard& standard,
+                           const PlanCases& plan_cases)
+    : impl_(std::make_unique<Impl>()) {
+  impl_->deck = std::move(deck);
+  impl_->standard = &standard;
+  impl_->plan_cases = plan_cases;
+  impl_->kept = Run(impl_->deck, standard, plan_cases).kept();
+}
+
+PreparedDeck::~PreparedDeck() = default;
+PreparedDeck::PreparedDeck(PreparedDeck&&) noexcept = default;
+
+const survey::Deck& PreparedDeck::deck() const { return impl_->deck; }
+
+Look PreparedDeck::look(const std::vector<survey::SettledLoad>& loads, double most) {
+  Look result;
+  impl_->deck.loads = loads;
+  if (!impl_->bare_known) {
+    // The deck without its load: what fails then already is ordinary use, wherever the load stands.
+    Run bare(impl_->deck, *impl_->standard, impl_->plan_cases, impl_->kept);
+    bare.safety(false);
+    impl_->bare = bare.bare_utilisations();
+    impl_->bare_known = true;
+  }
+  Run run(impl_->deck, *impl_->standard, impl_->plan_cases, impl_->kept);
+  run.safety_until(most, impl_->bare);
+  if (run.stop()) {
+    result.utilisation = run.stop()->utilisation;
+    result.at_least = true;
+    result.piece = run.stop()->piece;
+    result.check = run.stop()->check;
+    return result;
+  }
+  const DeckAssessment whole = run.result(Depth::utilisation);
+  result.solves = whole.solves;
+  result.utilisation =
+      whole.mechanism ? std::numeric_limits<double>::infinity() : whole.safety;
+  result.service = whole.service;
+  result.refers = !whole.refer_reasons.empty();
+  for (const Finding& f : whole.findings) {
+    if (f.kind != Kind::safety) continue;
+    result.piece = f.piece;
+    result.check = f.check.check;
+    break;
+  }
+  return result;
+}
+
+}  // namespace underprop::assessment

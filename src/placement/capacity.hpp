@@ -1,0 +1,26 @@
+// How much the deck takes as it is, where the load is wanted.
+#pragma once
+
+#include "underprop/placement/placement.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace underprop::placement {
+
+/// Judges one load on one deck: safety at cautious facts, service at likely ones.
+class Judge {
+public:
+  Judge(const survey::Survey& survey, const standards::Standard& standard);
+  [[nodiscard]] assessment::Look look(const survey::SettledLoad& first,
+                                      const survey::SettledLoad& likely_first, double most = 1.0);
+
+private:
+  std::optional<assessment::PreparedDeck> cautious_, likely_;
+  std::vector<survey::SettledLoad> loads_, likely_loads_;
+};
+
+[[nodiscard]] Capacity capacity(Judge& judge, const survey::SettledLoad& load,
+                                const survey::SettledLoad& likely);
+
+}  // namespace underprop::placement

@@ -1,0 +1,246 @@
+#include "underprop/placement/placement.hpp"
+
+#include "capacity.hpp"
+#include "underprop/catalog/table.hpp"
+#include "underprop/survey/geometry.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace underprop::placement {
+
+using assessment::Look;
+using assessment::PreparedDeck;
+using survey::Axis;
+using survey::Point;
+using survey::SettledLoad;
+
+namespace {
+
+double figure(const char* name) { return catalog::number(catalog::table("placement.json"), name); }
+
+bool convex(const survey::Polygon& polygon) {
+  const std::size_t n = polygon.size();
+  for (std::size_t k = 0; k < n; ++k) {
+    const Point a = polygon[(k + 1) % n] - polygon[k];
+    const Point b = polygon[(k + 2) % n] - polygon[(k + 1) % n];
+    if (a.x.value() * b.y.value() - a.y.value() * b.x.value() < -1e-6) return false;
+  }
+  return true;
+}
+
+/// Looks alike when turned by a right angle?
+bool turns_into_itself(const survey::HeavyLoad& load) {
+  const bool even = load.base.is_value() && load.base.value() == survey::BaseKind::full;
+  return even && (load.shape == survey::Shape::circle ||
+                  (load.shape == survey::Shape::rectangle && load.width == load.length));
+}
+
+/// Rounds to thousandths, so that equal places are equal.
+double tidy(double x) { return std::round(x * 1000.0) / 1000.0; }
+
+}  // namespace
+
+SettledLoad moved(const SettledLoad& load, Point by) {
+  SettledLoad m = load;
+  for (Point& p : m.footprint) p = p + by;
+  const auto shift = [&](survey::Region& region) {
+    for (survey::Side& side : region) {
+      side.from = side.from + by;
+      side.to = side.to + by;
+      side.centre = side.centre + by;
+    }
+  };
+  shift(m.shape);
+  for (survey::Region& region : m.contact) shift(region);
+  for (auto& patch : m.patches) {
+    for (Point& p : patch) p = p + by;
+  }
+  m.centre = m.centre + by;
+  return m;
+}
+
+bool fits(const survey::Deck& deck, const SettledLoad& load,
+          const std::vector<SettledLoad>& others) {
+  for (const Point p : load.footprint) {
+    if (!survey::contains(deck.outline, p)) return false;
+  }
+  if (convex(load.footprint)) {
+    // No corner or slot of the outline may reach into it either.
+    const double whole = survey::area(load.footprint).value();
+    const double on = survey::area(survey::clip_convex(deck.outline, load.footprint)).value();
+    if (on < whole * (1.0 - 1e-9)) return false;
+  } else {
+    for (const Point corner : deck.outline) {
+      if (survey::contains(load.footprint, corner)) return false;
+    }
+  }
+  for (const survey::Zone& zone : deck.obstacles) {
+    const Length clear = survey::distance(load.footprint, zone.outline);
+    if (clear.value() <= 0.0 || clear < load.service_gap) return false;
+  }
+  return std::all_of(others.begin(), others.end(), [&](const SettledLoad& other) {
+    return survey::distance(load.footprint, other.footprint).value() > 0.0;
+  });
+}
+
+Judge::Judge(const survey::Survey& survey, const standards::Standard& standard) {
+  const survey::Settled cautious = survey::settle(survey, survey::Reading::cautious);
+  cautious_.emplace(cautious.deck, standard);
+  loads_ = cautious.deck.loads;
+  if (cautious.open.empty()) {
+    likely_loads_ = loads_;
+    return;
+  }
+  const survey::Deck likely = survey::settle(survey, survey::Reading::likely).deck;
+  likely_.emplace(likely, standard);
+  likely_loads_ = likely.loads;
+}
+
+Look Judge::look(const SettledLoad& first, const SettledLoad& likely_first, double most) {
+  loads_.front() = first;
+  Look look = cautious_->look(loads_, most);
+  if (!look.passes() || !likely_) return look;
+  // Service is judged at likely facts.
+  likely_loads_.front() = likely_first;
+  look.service = likely_->look(likely_loads_, std::numeric_limits<double>::infinity()).service;
+  return look;
+}
+
+Placement place(const survey::Survey& survey, const standards::Standard& standard,
+                const Wishes& wishes, const Progress& progress) {
+  Placement result;
+  const survey::Settled settled = survey::settle(survey, survey::Reading::cautious);
+  const survey::Deck& deck = settled.deck;
+  if (deck.loads.empty()) {
+    result.why_not = "no load is recorded";
+    return result;
+  }
+  result.service_gap = deck.loads.front().service_gap;
+  Judge judge(survey, standard);
+  const std::vector<SettledLoad> others(deck.loads.begin() + 1, deck.loads.end());
+  const auto spot = [&](const SettledLoad& load, const SettledLoad& likely, double rotation,
+                        double most = 1.0) {
+    const Look look = judge.look(load, likely, most);
+    Spot s;
+    s.centre = load.centre;
+    s.rotation_deg = rotation;
+    s.utilisation = look.utilisation;
+    s.at_least = look.at_least;
+    s.service = look.service;
+    s.refers = look.refers;
+    s.passes = look.passes() && look.service <= 1.0;
+    s.piece = look.piece;
+    s.check = look.check;
+    return s;
+  };
+  const survey::Deck likely_deck =
+      settled.open.empty() ? deck : survey::settle(survey, survey::Reading::likely).deck;
+  const double rotation = survey.loads.front().rotation_deg;
+  constexpr double everything = std::numeric_limits<double>::infinity();
+  result.wanted = spot(deck.loads.front(), likely_deck.loads.front(), rotation, everything);
+
+  // The load as it is, and turned by a right angle: both settled by the survey's own rules.
+  struct Way {
+    double rotation;
+    SettledLoad load, likely;
+  };
+  std::vector<Way> ways{{rotation, deck.loads.front(), likely_deck.loads.front()}};
+  if (wishes.turned && !turns_into_itself(survey.loads.front())) {
+    survey::Survey turned = survey;
+    turned.loads.front().rotation_deg += 90.0;
+    const survey::Settled a = survey::settle(turned, survey::Reading::cautious);
+    const survey::Settled b = survey::settle(turned, survey::Reading::likely);
+    ways.push_back({turned.loads.front().rotation_deg, a.deck.loads.front(), b.deck.loads.front()});
+  }
+  const survey::Interval X = survey::extent(deck.outline, Axis::x);
+  const survey::Interval Y = survey::extent(deck.outline, Axis::y);
+  double step = wishes.step ? wishes.step->value() : figure("step_mm");
+  const double area = (X.high - X.low).value() * (Y.high - Y.low).value();
+  while (area / (step * step) * static_cast<double>(ways.size()) > figure("most_places"))
+    step *= 2.0;
+  result.step = mm(step);
+  result.half_size = {
+      (survey::extent(deck.loads.front().footprint, Axis::x).high -
+       survey::extent(deck.loads.front().footprint, Axis::x).low) / 2.0,
+      (survey::extent(deck.loads.front().footprint, Axis::y).high -
+       survey::extent(deck.loads.front().footprint, Axis::y).low) / 2.0};
+
+  // Places step by step from the wanted one, and those where the load stands flush with an edge.
+  const auto stations = [&](double low, double high, double wanted) {
+    std::vector<double> at;
+    if (high < low) return at;
+    for (double u = wanted; u >= low; u -= step) at.push_back(u);
+    for (double u = wanted + step; u <= high; u += step) at.push_back(u);
+    at.push_back(low);
+    at.push_back(high);
+    std::sort(at.begin(), at.end());
+    at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < 1.0; }),
+             at.end());
+    return at;
+  };
+  std::vector<std::pair<std::size_t, Point>> places;
+  const Point wanted = deck.loads.front().centre;
+  for (std::size_t w = 0; w < ways.size(); ++w) {
+    const SettledLoad& load = ways[w].load;
+    const survey::Interval x = survey::extent(load.footprint, Axis::x);
+    const survey::Interval y = survey::extent(load.footprint, Axis::y);
+    const double cx = load.centre.x.value(), cy = load.centre.y.value();
+    for (const double v : stations((Y.low + (load.centre.y - y.low)).value(),
+                                   (Y.high - (y.high - load.centre.y)).value(), wanted.y.value())) {
+      for (const double u :
+           stations((X.low + (load.centre.x - x.low)).value(),
+                    (X.high - (x.high - load.centre.x)).value(), wanted.x.value())) {
+        const Point by{mm(tidy(u - cx)), mm(tidy(v - cy))};
+        if (fits(deck, moved(load, by), others)) places.emplace_back(w, by);
+      }
+    }
+  }
+  std::size_t done = 0;
+  for (const auto& [w, by] : places) {
+    const Way& way = ways[w];
+    result.spots.push_back(spot(moved(way.load, by), moved(way.likely, by), way.rotation));
+    ++done;
+    if (progress && done % 50 == 0 &&
+        !progress(static_cast<double>(done) / static_cast<double>(places.size())))
+      break;
+  }
+  if (places.empty()) result.why_not = "the load fits nowhere on the deck clear of what stands there";
+  const auto away = [&](const Spot& s) {
+    const double turned = s.rotation_deg == rotation ? 0.0 : 1.0;  // a turn counts as a millimetre
+    return survey::distance(s.centre, wanted).value() + turned;
+  };
+  for (const Spot& s : result.spots) {
+    if (!s.passes) continue;
+    ++result.passing;
+    if (!result.best || s.utilisation < result.best->utilisation * (1.0 - 1e-9) ||
+        (s.utilisation <= result.best->utilisation * (1.0 + 1e-9) && away(s) < away(*result.best)))
+      result.best = s;
+    if (!result.nearest_passing || away(s) < away(*result.nearest_passing) - 1e-6)
+      result.nearest_passing = s;
+  }
+  if (result.wanted.passes) result.nearest_passing = result.wanted;
+  if (!result.best && !result.spots.empty()) {
+    // Nothing passes: of the places whose first failing check fails least, the least overloaded.
+    std::vector<std::size_t> order(result.spots.size());
+    for (std::size_t k = 0; k < order.size(); ++k) order[k] = k;
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      return result.spots[a].utilisation < result.spots[b].utilisation;
+    });
+    order.resize(std::min<std::size_t>(order.size(), static_cast<std::size_t>(figure("looked_closer"))));
+    for (const std::size_t k : order) {
+      Spot& s = result.spots[k];
+      const auto& [w, by] = places[k];
+      s = spot(moved(ways[w].load, by), moved(ways[w].likely, by), ways[w].rotation, everything);
+      if (!result.best || s.utilisation < result.best->utilisation) result.best = s;
+    }
+  }
+  if (wishes.capacity)
+    result.capacity = capacity(judge, deck.loads.front(), likely_deck.loads.front());
+  return result;
+}
+
+}  // namespace underprop::placement
