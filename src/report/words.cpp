@@ -97,7 +97,8 @@ double distance(survey::Point p, survey::Point a, survey::Point b) {
   return std::hypot(px - t * dx, py - t * dy);
 }
 
-double distance_inside(const std::vector<survey::Point>& inner, const std::vector<survey::Point>& outer) {
+double inner_distance(const std::vector<survey::Point>& inner,
+                      const std::vector<survey::Point>& outer) {
   double least = std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; i < outer.size(); ++i) {
     for (const survey::Point& p : inner) {
@@ -160,7 +161,7 @@ std::string guard_question(const survey::Deck& deck, UnitSystem units) {
   constexpr double near_edge_mm = 1000.0;
   for (const survey::SettledLoad& load : deck.loads) {
     if (load.kind != survey::LoadKind::tub || load.footprint.empty()) continue;
-    const double gap = distance_inside(load.footprint, deck.outline);
+    const double gap = inner_distance(load.footprint, deck.outline);
     if (gap > near_edge_mm) continue;
     return fmt::format(
         "The tub stands {} from an edge of the deck, and its rim is a place to stand on: how high "

@@ -196,11 +196,10 @@ TEST_CASE("Runners and feet keep total and moments, wherever they land", "[model
   const double half_y = (70.0 * third + 35.0 * 17.5) / 105.0;
   check_cases(runners, 1655.0, 1707.0, 11.0, {450.0, half_y, 450.0, half_y});
   const Json feet = with_load({{"base", "feet"},
-                               {"feet",
-                                {{"-700 mm", "-600 mm"},
-                                 {"700 mm", "-600 mm"},
-                                 {"700 mm", "600 mm"},
-                                 {"-700 mm", "600 mm"}}},
+                               {"feet", Json::array({{"-700 mm", "-600 mm"},
+                                                     {"700 mm", "-600 mm"},
+                                                     {"700 mm", "600 mm"},
+                                                     {"-700 mm", "600 mm"}})},
                                {"foot_size", "60 mm"},
                                {"people", 4},
                                {"rotation_deg", -7.0},
@@ -210,14 +209,15 @@ TEST_CASE("Runners and feet keep total and moments, wherever they land", "[model
 
 TEST_CASE("A base at a slanted edge of the deck keeps its total and moments",
           "[model][closed-form]") {
-  Json json = with_load({{"shape", "polygon"},
-                         {"outline", {{"0 mm", "0 mm"}, {"900 mm", "0 mm"}, {"0 mm", "900 mm"}}},
-                         {"at", {"2200 mm", "2150 mm"}}});
-  json["deck"]["outline"] = {{"0 m", "0 m"},
-                             {"3.35 m", "0 m"},
-                             {"3.35 m", "2000 mm"},
-                             {"2050 mm", "3.3 m"},
-                             {"0 m", "3.3 m"}};
+  Json json = with_load(
+      {{"shape", "polygon"},
+       {"outline", Json::array({{"0 mm", "0 mm"}, {"900 mm", "0 mm"}, {"0 mm", "900 mm"}})},
+       {"at", {"2200 mm", "2150 mm"}}});
+  json["deck"]["outline"] = Json::array({{"0 m", "0 m"},
+                                         {"3.35 m", "0 m"},
+                                         {"3.35 m", "2000 mm"},
+                                         {"2050 mm", "3.3 m"},
+                                         {"0 m", "3.3 m"}});
   json["deck"].erase("rims");
   const survey::Deck deck = survey::settle(test::read(json), survey::Reading::cautious).deck;
   const model::Model m = model::build(deck, properties(deck), {});
@@ -317,7 +317,9 @@ Governing governing(const Json& json, int between) {
   return most;
 }
 
-TEST_CASE("More contacts of the rigid base change nothing that governs", "[model][law]") {
+TEST_CASE("Two contacts between joists are enough for a rigid base, and on the safe side",
+          "[model][law]") {
+  // Against eight: at the joists alone the edge of the base is found too coarsely.
   const Json decks[] = {
       with_load({{"at", {"1500 mm", "1502 mm"}}, {"people", 4}}),
       with_load({{"shape", "circle"},
@@ -336,9 +338,12 @@ TEST_CASE("More contacts of the rigid base change nothing that governs", "[model
           "{} between joists: {} nodes, {} contacts, moment {:+.3f} %, reaction {:+.3f} % of 8",
           between, g.nodes, g.contacts, 100.0 * moment, 100.0 * reaction);
       INFO(told);
+      if (between == 0) CHECK(reaction > 0.10);
       if (between < chosen) continue;
-      CHECK(std::abs(moment) < 0.01);
-      CHECK(std::abs(reaction) < 0.01);
+      CHECK(moment > -0.01);
+      CHECK(moment < 0.03);
+      CHECK(reaction > -0.01);
+      CHECK(reaction < 0.06);
     }
   }
 }

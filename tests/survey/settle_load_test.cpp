@@ -3,6 +3,7 @@
 
 #include "support/catch.hpp"
 
+#include <cmath>
 #include <numbers>
 
 namespace underprop::survey {
@@ -35,6 +36,38 @@ TEST_CASE("Footprints keep their area and centre when turned", "[survey][closed-
   const SettledLoad triangle = load_of(survey);
   CHECK(signed_area(triangle.footprint).value() == Approx(405000));
   CHECK(triangle.centre.x.value() == Approx(2300));
+}
+
+TEST_CASE("What a load presses on is exact: circles, round corners, runners of a round tub",
+          "[survey][closed-form]") {
+  constexpr double pi = std::numbers::pi;
+  Survey survey = recorded();
+  HeavyLoad& tub = survey.loads[0];  // 2000 x 1800 mm
+  tub.corner_radius = mm(300);
+  tub.rotation_deg = 100.0;
+  // Each corner lacks (1 - pi/4) r^2.
+  const SettledLoad round = load_of(survey);
+  REQUIRE(round.contact.size() == 1);
+  CHECK(whole(round.contact[0]).area.value() == Approx(3.6e6 - (4.0 - pi) * 9e4).epsilon(1e-12));
+  CHECK(round.axes_deg == Approx(10.0));
+  CHECK(area(round.footprint).value() == Approx(3.6e6 - (4.0 - pi) * 9e4).epsilon(1e-3));
+
+  tub.corner_radius = mm(0);
+  tub.shape = Shape::circle;
+  tub.diameter = mm(2000);
+  CHECK(whole(load_of(survey).contact[0]).area.value() == Approx(pi * 1e6).epsilon(1e-12));
+  tub.base = BaseKind::runners;
+  tub.runners = 2;
+  tub.runner_width = mm(100);
+  tub.runners_along = Axis::x;
+  // A slice of the circle between 450 and 550 mm from its middle: the integral of 2 sqrt(R^2 - v^2).
+  const auto slice = [](double v) {
+    return v * std::sqrt(1e6 - v * v) + 1e6 * std::asin(v / 1000.0);
+  };
+  const SettledLoad two = load_of(survey);
+  REQUIRE(two.contact.size() == 2);
+  for (const Region& runner : two.contact)
+    CHECK(whole(runner).area.value() == Approx(slice(550.0) - slice(450.0)).epsilon(1e-10));
 }
 
 TEST_CASE("Runners and feet lie in the footprint and turn with it", "[survey][closed-form]") {
