@@ -170,15 +170,15 @@ Critical critical_factor(const Frame& frame, const std::vector<Load>& loads) {
     }
     return true;
   };
-  constexpr double most = 1e6;
+  constexpr double most = 1e9;
   double low = 0.0, high = 1.0;
   while (!buckled(high)) {
-    low = high;
-    high *= 4.0;
-    if (high > most) {
+    if (high >= most) {
       critical.factor = std::numeric_limits<double>::infinity();
       return critical;
     }
+    low = high;
+    high *= 4.0;
   }
   while (high - low > 1e-9 * high) {
     const double middle = 0.5 * (low + high);

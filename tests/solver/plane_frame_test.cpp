@@ -120,8 +120,10 @@ TEST_CASE("Shear softens a pinned column by Engesser", "[solver][plane][closed-f
   Frame frame = column({true, true, false});
   const double euler = pi * pi * EI / (height * height);
   frame.members[0].kGA = 4.0 * euler;
-  CHECK(plane::critical_factor(frame, {{1, 0, -1, 0}}).factor ==
-        Approx(euler / (1.0 + euler / frame.members[0].kGA)).epsilon(1e-3));
+  const double engesser = euler / (1.0 + euler / frame.members[0].kGA);
+  CHECK(plane::critical_factor(frame, {{1, 0, -1, 0}}).factor == Approx(engesser).epsilon(3e-3));
+  frame.members[0].parts = 32;
+  CHECK(plane::critical_factor(frame, {{1, 0, -1, 0}}).factor == Approx(engesser).epsilon(2e-4));
 }
 
 TEST_CASE("A portal that sways: transcendental equations", "[solver][plane][closed-form]") {
@@ -182,7 +184,7 @@ TEST_CASE("The two columns of AISC 360's Commentary, C2", "[solver][plane][publi
         for (int k = 1; k < n; ++k) loads.push_back({k, 0.2 * kip / foot * length / n, 0, 0});
         const plane::Answer a = plane::solve(frame, loads, Order::second);
         REQUIRE(a.displacements.size() == n + 1);
-        CHECK(a.members[n / 2].M_i / (kip * inch) ==
+        CHECK(std::abs(a.members[n / 2].M_i) / (kip * inch) ==
               Approx(shear ? row.M_shear : row.M).margin(0.7).epsilon(0));
         CHECK(a.displacements[n / 2].u / inch ==
               Approx(shear ? row.d_shear : row.d).margin(0.0012).epsilon(0));
@@ -248,12 +250,16 @@ TEST_CASE("A braced frame: bars, hinges and a leaning post", "[solver][plane][cl
   const plane::Critical critical = plane::critical_factor(frame, {{1, 0, -1, 0}, {2, 0, -1, 0}});
   CHECK(critical.factor == Approx(k * height / 2.0).epsilon(1e-3));
   const plane::Answer a = plane::solve(frame, {{1, 500, 0, 0}}, Order::first);
-  CHECK(a.members[3].N == Approx(500 * l / b).epsilon(1e-9));
+  CHECK(a.members[3].N == Approx(500 * l / b).epsilon(1e-6));
   CHECK(a.members[1].N == Approx(-500 * height / b).epsilon(1e-6));
-  // Second order: pushed by H and pressed by P, it moves by H / (k - 2 P/h).
+  // Second order, on the top's own sway u: the brace's force k u also presses post 2 by k u h/b and
+  // pulls the brace's string straight, so u (k - 2 P/h - (k u/b) (1 - (h/l)^2)) = H.
   const double P = 0.25 * k * height;
   const plane::Answer moved = plane::solve(frame, {{1, 500, -P, 0}, {2, 0, -P, 0}}, Order::second);
-  CHECK(moved.displacements[1].u == Approx(500 / (k - 2 * P / height)).epsilon(1e-2));
+  double u = 0.0;
+  for (int turn = 0; turn < 100; ++turn)
+    u = 500 / (k - 2 * P / height - k * u / b * (1 - std::pow(height / l, 2)));
+  CHECK(moved.displacements[1].u == Approx(u).epsilon(1e-3));
   // Without the diagonal it is loose.
   frame.members.pop_back();
   CHECK(plane::solve(frame, {{1, 500, 0, 0}}, Order::first).mechanism);
