@@ -175,7 +175,7 @@ void Sway::weigh() {
 void Sway::stiffness_in_plan() {
   K_.setZero();
   G_.setZero();
-  const double unlimited = 1e7;  // N/mm: far above any frame of posts
+  const double unlimited = 1e6;  // N/mm: far above any frame of posts
   const auto add = [&](Eigen::Matrix3d& M, survey::Axis axis, survey::Point p, double k) {
     Eigen::Vector3d d;
     const double x = (p.x - at_.x).value() / scale_, y = (p.y - at_.y).value() / scale_;
