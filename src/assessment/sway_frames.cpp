@@ -274,18 +274,29 @@ private:
       for (const Slot& slot : slots_along(*lines[0], placed.knee, high))
         queue.emplace_back(lines[0], slot);
     } else {
-      for (const bool second : {false, true}) {
-        for (const std::size_t k : ends_first(lines.size(), from_.high(survey::other(push_)))) {
-          SwayFrame& frame = *lines[k];
-          for (std::size_t p = 0; p < frame.posts.size(); ++p) {
-            if (std::find(hosts.begin(), hosts.end(), frame.posts[p]) == hosts.end()) continue;
-            const std::vector<Slot> here = slots_at(frame, p, high);
-            if (here.size() > (second ? 1U : 0U)) queue.emplace_back(&frame, here[second ? 1 : 0]);
-            // The second diagonal of an end bay crosses the first.
-            if (second && here.size() == 1 && !placed.knee && frame.posts.size() > 1)
-              queue.emplace_back(&frame, Slot{here[0].side > 0 ? p + 1 : p - 1, -here[0].side});
+      // Across the beams a diagonal is crossed by its fellow before the next row of posts gets one:
+      // a single one that is slender would hold one way only. Knees stand one to a row first.
+      const auto offer = [&](SwayFrame& frame, bool second) {
+        for (std::size_t p = 0; p < frame.posts.size(); ++p) {
+          if (std::find(hosts.begin(), hosts.end(), frame.posts[p]) == hosts.end()) continue;
+          const std::vector<Slot> here = slots_at(frame, p, high);
+          if (!second) {
+            queue.emplace_back(&frame, here[0]);
+          } else if (!placed.knee && frame.posts.size() > 1) {
+            queue.emplace_back(&frame, Slot{here[0].side > 0 ? here[0].post + 1 : here[0].post - 1,
+                                            -here[0].side});
+          } else if (here.size() > 1) {
+            queue.emplace_back(&frame, here[1]);
           }
         }
+      };
+      const auto rows = ends_first(lines.size(), from_.high(survey::other(push_)));
+      if (placed.knee) {
+        for (const bool second : {false, true})
+          for (const std::size_t k : rows) offer(*lines[k], second);
+      } else {
+        for (const std::size_t k : rows)
+          for (const bool second : {false, true}) offer(*lines[k], second);
       }
     }
     for (const auto& [frame, slot] : queue) {
