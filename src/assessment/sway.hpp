@@ -85,6 +85,8 @@ private:
                    double whole) const;
   void check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel& m, double H, int sense,
                     survey::Axis push, double whole) const;
+  /// Is the beam in one piece from one post over the next?
+  [[nodiscard]] bool runs_through(const SwayFrame& frame, double from, double over) const;
   void check_beam(Evaluation& e, const SwayFrame& frame, const FrameModel& m,
                   const solver::plane::Answer& a) const;
   /// Vertical force that the couple of a push above the beams adds to a support, N, down positive.

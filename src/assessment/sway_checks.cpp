@@ -59,6 +59,20 @@ void Sway::check_beam(Evaluation& e, const SwayFrame& frame, const FrameModel& m
   e.ratios.push_back({"bending of " + id + " by its braces, with its own", std::move(check)});
 }
 
+bool Sway::runs_through(const SwayFrame& frame, double from, double over) const {
+  if (!frame.under_bearer) {
+    const survey::Joist& joist = deck_.joists[frame.beam];
+    return frame.beam_bends && joist.continuous_recorded &&
+           joist.over_bearers == survey::OverBearers::continuous;
+  }
+  const double same = figure("line_of_posts_mm");
+  const double low = std::min(from, over) - same, high = std::max(from, over) + same;
+  const auto& splices = deck_.bearers[frame.beam].splices;
+  return std::none_of(splices.begin(), splices.end(), [&](Length splice) {
+    return splice.value() >= low && splice.value() <= high;
+  });
+}
+
 void Sway::check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel& m, double H,
                         int sense, survey::Axis push, double whole) const {
   // What pulls: people who push, or 2.5 % of what is there without the water; what holds: the deck's
@@ -79,8 +93,17 @@ void Sway::check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel&
     const std::size_t s = frame.posts[p];
     const double pull = -a.reactions[p].Fz - couple_on(s, push, sense * pulling * whole);
     if (!(pull > 0.0)) continue;
-    const double R = tributary_[s] * (holding * self_weight_ +
-                                      figure("uplift_people_share") * loads_.people.value());
+    // Lifting a foot turns the beam about the second support from there: where it runs through over the
+    // first, half of that one's share helps.
+    double share = tributary_[s];
+    for (const int step : {-1, 1}) {
+      const auto next = static_cast<std::ptrdiff_t>(p) + step, beyond = next + step;
+      if (beyond < 0 || beyond >= static_cast<std::ptrdiff_t>(frame.posts.size())) continue;
+      if (!runs_through(frame, frame.x[p], frame.x[static_cast<std::size_t>(next)])) continue;
+      share += 0.5 * tributary_[frame.posts[static_cast<std::size_t>(next)]];
+    }
+    const double R =
+        share * (holding * self_weight_ + figure("uplift_people_share") * loads_.people.value());
     Check check;
     check.demand = in_unit(pull);
     check.resistance = in_unit(R);
@@ -90,7 +113,7 @@ void Sway::check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel&
                     "a foot that nothing holds down must not lift; water never counts"};
     check.steps = {{"T", "pull at its foot by the push", check.demand, unit(), frame_source},
                    {"T_R",
-                    "its share of " + format_decimals(holding, 2) + " G and " +
+                    "what stands over it, of " + format_decimals(holding, 2) + " G and " +
                         format_decimals(figure("uplift_people_share"), 2) + " of the people",
                     check.resistance, unit(), check.source}};
     e.ratios.push_back({"uplift of the foot of " + deck_.supports[s].id, std::move(check)});
