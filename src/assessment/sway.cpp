@@ -53,8 +53,15 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
     demand.shear = newtons(1.0);
     const double one = standard.ledger_fixing(demand, now).utilisation;
     const survey::SettledLedger& ledger = deck.ledgers[l];
-    const double used = worst_found(found, ledger.id, "ledger fixing");
-    if (!(one > 0.0) || !std::isfinite(one) || used >= 1.0) continue;
+    // Fixings that fail under the load fail the deck by their own finding; here they keep little, so
+    // that what else is wrong can still be read. Those that fail without it hold nothing.
+    bool ordinary = false;
+    for (const Finding& f : found) {
+      ordinary = ordinary || (f.piece == ledger.id && f.check.check == "ledger fixing" &&
+                              f.kind == Kind::ordinary_use && f.check.utilisation > 1.0);
+    }
+    if (!(one > 0.0) || !std::isfinite(one) || ordinary) continue;
+    const double used = std::min(0.99, worst_found(found, ledger.id, "ledger fixing"));
     HoldingLedger h;
     h.ledger = l;
     h.count = std::max(
