@@ -1,5 +1,6 @@
 #include "run.hpp"
 #include "scope.hpp"
+#include "stability.hpp"
 #include "underprop/base/format.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/survey/geometry.hpp"
@@ -607,8 +608,11 @@ DeckAssessment Run::result(Depth depth) {
       vertical += weight(load.dry_mass + load.contents) + bathers;
       people += bathers;
     }
-    for (Finding& f : sway(deck_, timbers_, standard_, vertical, people))
-      result.findings.push_back(std::move(f));
+    StabilityLoads loads{vertical, people, reactions_, result.findings, depth == Depth::full};
+    loads.found.insert(loads.found.end(), result.ordinary_use.begin(), result.ordinary_use.end());
+    Stability stable = stability(deck_, timbers_, standard_, loads);
+    for (Finding& f : stable.findings) result.findings.push_back(std::move(f));
+    for (std::string& words : stable.assumptions) result.assumptions.push_back(std::move(words));
     if (!mechanism_) service_findings(result, depth == Depth::full);
   }
   if (mechanism_) {

@@ -1,6 +1,6 @@
 #include "run.hpp"
 
-#include "scope.hpp"
+#include "stability.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/survey/geometry.hpp"
 

@@ -1,4 +1,4 @@
-// What the program may not judge, and how a raised deck is kept from swaying.
+// What the program may not judge, and how joists are held upright.
 #pragma once
 
 #include "properties.hpp"
@@ -15,14 +15,6 @@ struct Scope {
 /// `loaded_supports`: indices into Deck::supports; `loaded_walls` likewise.
 Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_supports,
             const std::vector<std::size_t>& loaded_walls);
-
-/// Sway in both plan directions: named resisting lines, or a toppling check for low supports.
-/// `vertical`: all characteristic vertical load; `people`: its part from people on the deck.
-std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers,
-                          const standards::Standard& standard, Force vertical, Force people);
-/// Is the deck kept from swaying along x and along y?
-bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers,
-                      const standards::Standard& standard);
 
 /// Is the joist held upright at both ends: hanger, rim, or blocking near its support?
 bool ends_held(const survey::Deck& deck, std::size_t joist);

@@ -139,6 +139,7 @@ public:
   standards::Elastic elastic(const standards::Timber& t, standards::Term term) const override {
     return real_->elastic(t, term);
   }
+  Stress E_stability(const standards::Timber& t) const override { return real_->E_stability(t); }
   Stress E_across(const standards::Timber& t) const override { return real_->E_across(t); }
   standards::Check bending(const standards::BendingDemand& d, const Combination& c) const override {
     return real_->bending(d, c);

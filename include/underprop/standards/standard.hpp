@@ -222,6 +222,9 @@ public:
   /// Names of the classes that timber() knows, in table order.
   [[nodiscard]] virtual std::vector<std::string> timber_names() const = 0;
   [[nodiscard]] virtual Elastic elastic(const Timber&, Term) const = 0;
+  /// Modulus for second-order analysis and buckling of a frame: E_mean/gamma_M (EN 1995-1-1 2.2.2(1)
+  /// and 2.4.1(2)); E_min' (NDS 3.7.1, Appendix D).
+  [[nodiscard]] virtual Stress E_stability(const Timber&) const = 0;
   /// Stiffness across the grain for crushing springs.
   [[nodiscard]] virtual Stress E_across(const Timber&) const = 0;
 

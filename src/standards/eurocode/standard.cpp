@@ -74,6 +74,11 @@ Elastic EurocodeUk::elastic(const Timber& timber, Term term) const {
   return {modulus_final(timber.E, 1.0, tables_.k_def), modulus_final(timber.G, 1.0, tables_.k_def)};
 }
 
+Stress EurocodeUk::E_stability(const Timber& timber) const {
+  need_timber(timber);
+  return timber.E / tables_.gamma_M.value;
+}
+
 Stress EurocodeUk::E_across(const Timber& timber) const {
   return megapascals(tables_.row(timber.name).E_90);
 }

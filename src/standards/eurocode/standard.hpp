@@ -25,6 +25,7 @@ public:
   [[nodiscard]] std::vector<std::string> timber_names() const override;
   /// Mean values; in the long term divided by 1 + k_def, (2.7), (2.8) with psi_2 = 1.
   [[nodiscard]] Elastic elastic(const Timber&, Term) const override;
+  [[nodiscard]] Stress E_stability(const Timber&) const override;
   [[nodiscard]] Stress E_across(const Timber&) const override;
 
   [[nodiscard]] Check bending(const BendingDemand&, const Combination&) const override;

@@ -143,6 +143,11 @@ Elastic NorthAmericaUs::elastic(const Timber& timber, Term term) const {
   return {E, tables_.G_over_E.value * E};
 }
 
+Stress NorthAmericaUs::E_stability(const Timber& timber) const {
+  need_timber(timber);
+  return adjust(timber, 1.0, false).values.E_min_prime;
+}
+
 Stress NorthAmericaUs::E_across(const Timber& timber) const {
   need_timber(timber);
   return tables_.across_over_E.value * adjust(timber, 1.0, false).values.E_prime;

@@ -29,6 +29,7 @@ public:
   [[nodiscard]] std::vector<std::string> timber_names() const override;
   /// E C_M C_i; in the long term divided by K_cr of wet service.
   [[nodiscard]] Elastic elastic(const Timber&, Term) const override;
+  [[nodiscard]] Stress E_stability(const Timber&) const override;
   [[nodiscard]] Stress E_across(const Timber&) const override;
 
   [[nodiscard]] Check bending(const BendingDemand&, const Combination&) const override;

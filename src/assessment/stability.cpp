@@ -1,0 +1,227 @@
+#include "stability.hpp"
+
+#include "sway.hpp"
+#include "underprop/base/format.hpp"
+#include "underprop/catalog/table.hpp"
+#include "underprop/survey/geometry.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace underprop::assessment {
+
+using standards::Step;
+
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+
+double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
+
+bool raised(const survey::Deck& deck) {
+  const Length low = mm(figure("low_support_mm"));
+  return std::any_of(deck.supports.begin(), deck.supports.end(),
+                     [&](const survey::SettledSupport& support) {
+                       return support.post && support.post->height > low;
+                     });
+}
+
+std::vector<CountedFrom> ways_to_count(const survey::Deck& deck) {
+  const bool braces =
+      std::any_of(deck.braces.begin(), deck.braces.end(), [](const survey::Brace& brace) {
+        return brace.kind == survey::BraceKind::knee || brace.kind == survey::BraceKind::diagonal;
+      });
+  if (!braces) return {{}};
+  return {{false, false}, {true, false}, {false, true}, {true, true}};
+}
+
+Finding sway_finding(const survey::Deck& deck, const standards::Standard& standard,
+                     const StabilityLoads& loads, const std::vector<Sway>& ways,
+                     survey::Axis push) {
+  const Sway* worst = nullptr;
+  Evaluation e;
+  for (const Sway& way : ways) {
+    Evaluation other = way.evaluate(push, 0.0);
+    if (worst != nullptr && !(other.worst() > e.worst() * (1.0 + 1e-9))) continue;
+    worst = &way;
+    e = std::move(other);
+  }
+  const std::string along = push == survey::Axis::x ? "x" : "y";
+  Finding f;
+  f.id = "deck/sway along " + along;
+  f.piece = "deck";
+  f.where = "along " + along;
+  f.at = survey::centroid(deck.outline);
+  f.situation = "full, people all round";
+  f.bound = "-";
+  f.combination = e.nothing.empty() ? worst->combination() : "mechanism";
+  const standards::LoadValues values = standard.loads(deck.height);
+  const double H = worst->characteristic(), factored = worst->factor() * H;
+  const Ratio* governing = nullptr;
+  for (const Ratio& r : e.ratios) {
+    if (governing == nullptr || r.check.utilisation > governing->check.utilisation * (1.0 + 1e-9))
+      governing = &r;
+  }
+  if (governing != nullptr && e.nothing.empty()) {
+    f.check = governing->check;
+    f.where += ": " + governing->words;
+  } else {
+    f.check.unit = worst->unit();
+    f.check.demand = worst->in_unit(factored);
+    f.check.resistance = e.nothing.empty() ? f.check.demand : 0.0;
+    f.check.utilisation = e.nothing.empty() ? 0.0 : infinite;
+    f.check.source = {"judgement",
+                      "named resisting lines in each direction; horizontal force after BS 5975"};
+  }
+  f.check.check = "sway along " + along;
+  std::vector<Step> steps{
+      {"H_k",
+       "larger of " + format_decimals(100.0 * values.sway_share_of_vertical, 1) +
+           " % of the vertical load and " +
+           format_decimals(100.0 * values.sway_share_of_people, 0) + " % of the people's load",
+       worst->in_unit(H),
+       worst->unit(),
+       {"bs5975", "2.5 % of the vertical load, from memory"}},
+      {"H", "factor of the combination x H_k", worst->in_unit(factored), worst->unit(),
+       worst->combination_source()},
+      {"lever",
+       "height of the load's centre above the beams",
+       standard.us_customary() ? in_inches(mm(worst->lever())) : worst->lever(),
+       standard.us_customary() ? "in" : "mm",
+       {"judgement", "its couple presses and pulls the supports"}}};
+  steps.insert(steps.end(), e.steps.begin(), e.steps.end());
+  for (const Ratio& r : e.ratios) {
+    if (&r == governing || !std::isfinite(r.check.utilisation)) continue;
+    // The worst of each sort is enough.
+    const auto same = std::find_if(steps.begin(), steps.end(), [&](const Step& s) {
+      return s.symbol == "u" && s.expression == r.words;
+    });
+    if (same == steps.end()) {
+      steps.push_back({"u", r.words, r.check.utilisation, "", r.check.source});
+    } else {
+      same->value = std::max(same->value, r.check.utilisation);
+    }
+  }
+  if (!e.nothing.empty()) steps.push_back({"R", e.nothing, 0.0, worst->unit(), {}});
+  steps.insert(steps.end(), f.check.steps.begin(), f.check.steps.end());
+  if (loads.compare && e.nothing.empty()) {
+    const double tested = (psf(figure("people_sway_psf")) * survey::area(deck.outline)).value();
+    double u = 0.0;
+    for (const Sway& way : ways) u = std::max(u, way.evaluate(push, tested).worst());
+    const Citation source{"deck-occupants-2014", "12 psf of people who sway in step"};
+    steps.push_back({"H_people", "for comparison: 12 psf of the plan", worst->in_unit(tested),
+                     worst->unit(), source});
+    if (std::isfinite(u))
+      steps.push_back({"u_people", "for comparison: utilisation under it", u, "", source});
+  }
+  f.check.steps = std::move(steps);
+  return f;
+}
+
+std::optional<Finding> toppling(const survey::Deck& deck, const standards::LoadValues& values) {
+  // No low support may topple on its own base under 2.5 % of what stands on it.
+  Length lever(0.0);
+  for (const survey::SettledLoad& load : deck.loads) lever = max(lever, load.centre_of_mass_height);
+  const double leverage = 1.0 + (deck.height.value() > 0.0 ? lever / deck.height : 0.0);
+  std::optional<Finding> worst;
+  for (const survey::SettledSupport& support : deck.supports) {
+    if (!support.post) continue;
+    Finding finding;
+    finding.id = support.id + "/toppling";
+    finding.piece = support.id;
+    finding.where = "at its foot";
+    finding.at = support.at;
+    finding.situation = "any";
+    finding.bound = "-";
+    finding.combination = "2.5 % sideways";
+    finding.check.check = "toppling";
+    finding.check.source = {"judgement", "2.5 % N h <= 0.9 N b / 3, so h <= 12 b"};
+    const Length b = min(support.post->breadth, support.post->depth);
+    finding.check.demand = leverage * values.sway_share_of_vertical * support.post->height.value();
+    finding.check.resistance = 0.9 * b.value() / 3.0;
+    finding.check.unit = "mm";
+    finding.check.utilisation = finding.check.demand / finding.check.resistance;
+    finding.check.steps.push_back({"e", "k 0.025 h, k the leverage of the load's centre",
+                                   finding.check.demand, "mm", finding.check.source});
+    finding.check.steps.push_back(
+        {"e_max", "0.9 b / 3", finding.check.resistance, "mm", finding.check.source});
+    if (!worst || finding.check.utilisation > worst->check.utilisation) worst = std::move(finding);
+  }
+  return worst;
+}
+
+}  // namespace
+
+bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers,
+                      const standards::Standard& standard) {
+  if (!raised(deck)) return true;
+  const standards::Combination now = swaying(standard);
+  const auto ledgers = holding_ledgers(deck, timbers, standard, now, {});
+  for (const survey::Axis push : {survey::Axis::x, survey::Axis::y}) {
+    bool held = between_walls(deck, push);
+    for (const HoldingLedger& h : ledgers)
+      held = held || h.away || deck.ledgers[h.ledger].direction == push;
+    if (held) continue;
+    std::vector<std::string> notes;
+    const auto frames = sway_frames(deck, timbers, standard, now, push, {}, notes);
+    const bool braced = std::any_of(frames.begin(), frames.end(), [&](const SwayFrame& frame) {
+      return !frame.braces.empty() && sway_stiffness(frame, deck, timbers, standard) > 0.0;
+    });
+    if (!braced) return false;
+  }
+  return true;
+}
+
+Stability stability(const survey::Deck& deck, const Timbers& timbers,
+                    const standards::Standard& standard, const StabilityLoads& loads) {
+  Stability result;
+  if (!raised(deck)) {
+    if (auto worst = toppling(deck, standard.loads(deck.height)))
+      result.findings.push_back(std::move(*worst));
+    const bool member = std::any_of(
+        deck.braces.begin(), deck.braces.end(),
+        [](const survey::Brace& brace) { return brace.kind != survey::BraceKind::wall_contact; });
+    if (member) {
+      result.assumptions.push_back(
+          "The braces change nothing here: supports no higher than " +
+          format_length(mm(figure("low_support_mm")),
+                        standard.us_customary() ? UnitSystem::us_customary : UnitSystem::metric) +
+          " are checked for toppling one by one.");
+    }
+    return result;
+  }
+  std::vector<Sway> ways;
+  for (const CountedFrom from : ways_to_count(deck))
+    ways.emplace_back(deck, timbers, standard, loads, from);
+  for (const survey::Axis push : {survey::Axis::x, survey::Axis::y})
+    result.findings.push_back(sway_finding(deck, standard, loads, ways, push));
+  const auto has = [&](survey::BraceKind kind) {
+    return std::any_of(deck.braces.begin(), deck.braces.end(),
+                       [&](const survey::Brace& brace) { return brace.kind == kind; });
+  };
+  const UnitSystem u = standard.us_customary() ? UnitSystem::us_customary : UnitSystem::metric;
+  if (has(survey::BraceKind::knee)) {
+    result.assumptions.push_back("Knee braces are taken to meet post and beam " +
+                                 format_length(mm(figure("knee_leg_mm")), u) +
+                                 " from their corner, or at half the post if that is less.");
+  }
+  if (has(survey::BraceKind::diagonal_boards)) {
+    result.assumptions.push_back(
+        "Diagonal boards hand a push to the ledger, whose fixings are checked for it; by "
+        "themselves "
+        "they hold nothing.");
+  }
+  for (const Sway& way : ways) {
+    for (const std::string& note : way.notes) {
+      if (std::find(result.assumptions.begin(), result.assumptions.end(), note) ==
+          result.assumptions.end())
+        result.assumptions.push_back(note);
+    }
+  }
+  return result;
+}
+
+}  // namespace underprop::assessment

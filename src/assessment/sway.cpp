@@ -1,0 +1,367 @@
+#include "sway.hpp"
+
+#include "underprop/base/format.hpp"
+#include "underprop/catalog/table.hpp"
+#include "underprop/survey/geometry.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace underprop::assessment {
+
+using standards::Check;
+
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+
+double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
+
+const Citation frame_source{"judgement", "frame analysis to second order, solver/plane_frame.hpp"};
+
+}  // namespace
+
+/// The strength combination with most of the people: they cause the sway.
+standards::Combination swaying(const standards::Standard& standard) {
+  const auto all = standard.combinations(standards::Purpose::strength, {});
+  return *std::max_element(all.begin(), all.end(), [](const auto& a, const auto& b) {
+    return at(a.factors, loads::Nature::imposed) < at(b.factors, loads::Nature::imposed);
+  });
+}
+
+double worst_found(const std::vector<Finding>& found, const std::string& piece,
+                   const std::string& check) {
+  double u = 0.0;
+  for (const Finding& f : found) {
+    if (f.piece == piece && f.check.check == check && f.kind != Kind::service)
+      u = std::max(u, f.check.utilisation);
+  }
+  return u;
+}
+
+std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbers& timbers,
+                                           const standards::Standard& standard,
+                                           const standards::Combination& now,
+                                           const std::vector<Finding>& found) {
+  std::vector<HoldingLedger> list;
+  for (std::size_t l = 0; l < deck.ledgers.size(); ++l) {
+    standards::LedgerFixingDemand demand = ledger_demand(deck, timbers, l);
+    if (!standard.ledger_fixing_counts(demand)) continue;
+    demand.shear = newtons(1.0);
+    const double one = standard.ledger_fixing(demand, now).utilisation;
+    const survey::SettledLedger& ledger = deck.ledgers[l];
+    // Fixings that fail under the load fail the deck by their own finding; here they keep little, so
+    // that what else is wrong can still be read. Those that fail without it hold nothing.
+    bool ordinary = false;
+    for (const Finding& f : found) {
+      ordinary = ordinary || (f.piece == ledger.id && f.check.check == "ledger fixing" &&
+                              f.kind == Kind::ordinary_use && f.check.utilisation > 1.0);
+    }
+    if (!(one > 0.0) || !std::isfinite(one) || ordinary) continue;
+    const double used = std::min(0.99, worst_found(found, ledger.id, "ledger fixing"));
+    HoldingLedger h;
+    h.ledger = l;
+    h.count = std::max(
+        2.0, std::floor((ledger.to - ledger.from).value() / ledger.fixing_spacing.value()));
+    // Vertical and sideways shear of one fixing add as vectors.
+    h.capacity = std::sqrt(1.0 - used * used) / one;
+    h.k = figure("slip_for_strength") *
+          standard.bolt_slip(ledger.fixing_diameter, timbers.ledgers[l]).value();
+    double fixed = 0.0, ends = 0.0;
+    for (const survey::Joist& joist : deck.joists) {
+      if (joist.direction == ledger.direction) continue;
+      for (const bool start : {true, false}) {
+        if (abs((start ? joist.from : joist.to) - ledger.position).value() > 150.0) continue;
+        const survey::SettledHold& hold = start ? joist.start : joist.end;
+        ends += 1.0;
+        if (hold.sound && hold.held != survey::Hold::free && hold.held != survey::Hold::resting)
+          fixed += 1.0;
+      }
+    }
+    h.away = ends > 0.0 && 2.0 * fixed >= ends;
+    list.push_back(h);
+  }
+  return list;
+}
+
+bool between_walls(const survey::Deck& deck, survey::Axis push) {
+  return std::any_of(deck.braces.begin(), deck.braces.end(), [&](const survey::Brace& brace) {
+    return brace.kind == survey::BraceKind::wall_contact && brace.direction == push;
+  });
+}
+
+Sway::Sway(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
+           const StabilityLoads& loads, CountedFrom from)
+    : deck_(deck),
+      timbers_(timbers),
+      standard_(standard),
+      loads_(loads),
+      from_(from),
+      now_(swaying(standard)),
+      values_(standard.loads(deck.height)),
+      us_(standard.us_customary()) {
+  ledgers_ = holding_ledgers(deck, timbers, standard, now_, loads.found);
+  for (const survey::Axis push : {survey::Axis::x, survey::Axis::y}) {
+    auto& frames = frames_[index(push)];
+    frames = sway_frames(deck, timbers, standard, now_, push, from, notes);
+    for (const SwayFrame& frame : frames)
+      stiffness_[index(push)].push_back(sway_stiffness(frame, deck, timbers, standard));
+  }
+  weigh();
+  stiffness_in_plan();
+}
+
+void Sway::weigh() {
+  const double area = survey::area(deck_.outline).value();
+  const double g = standard_gravity_N_per_kg * values_.wet_timber.value();
+  self_weight_ = g * area * deck_.boards.thickness.value();
+  for (const survey::Joist& j : deck_.joists)
+    self_weight_ += g * (j.to - j.from).value() * (j.breadth * j.depth).value();
+  for (const survey::SettledBearer& b : deck_.bearers)
+    self_weight_ += g * (b.to - b.from).value() * b.plies * (b.ply_breadth * b.depth).value();
+  const double vertical = loads_.vertical.value() + self_weight_;
+  people_push_ = loads_.people.value() * values_.sway_share_of_people;
+  push_ = std::max(vertical * values_.sway_share_of_vertical, people_push_);
+  factor_ = *std::max_element(now_.factors.begin(), now_.factors.end());
+  double on_load = 0.0, x = 0.0, y = 0.0, centre = 0.0;
+  for (const survey::SettledLoad& load : deck_.loads) {
+    const double W =
+        weight(load.dry_mass + load.contents + static_cast<double>(load.people) * values_.person)
+            .value();
+    on_load += W;
+    x += W * load.centre.x.value();
+    y += W * load.centre.y.value();
+    centre = std::max(centre, load.centre_of_mass_height.value());
+  }
+  const survey::Point middle = survey::centroid(deck_.outline);
+  const double rest = std::max(vertical - on_load, 0.0);
+  at_ = {mm((x + rest * middle.x.value()) / (on_load + rest)),
+         mm((y + rest * middle.y.value()) / (on_load + rest))};
+  double tallest = 0.0;
+  for (std::size_t s = 0; s < deck_.supports.size(); ++s) tallest = std::max(tallest, height(s));
+  lever_ = centre + std::max(0.0, deck_.height.value() - tallest);
+  // Shares of the plan by the nearest support, on a grid that is alike in every mirror.
+  tributary_.assign(deck_.supports.size(), 0.0);
+  const survey::Interval ex = survey::extent(deck_.outline, survey::Axis::x);
+  const survey::Interval ey = survey::extent(deck_.outline, survey::Axis::y);
+  constexpr int n = 24;
+  double cells = 0.0;
+  for (int i = 0; i < n; ++i) {
+    for (int j = 0; j < n; ++j) {
+      const survey::Point p{ex.low + (ex.high - ex.low) * ((i + 0.5) / n),
+                            ey.low + (ey.high - ey.low) * ((j + 0.5) / n)};
+      if (!survey::contains(deck_.outline, p)) continue;
+      cells += 1.0;
+      double best = infinite;
+      for (const survey::SettledLedger& l : deck_.ledgers) {
+        best = std::min(
+            best, survey::distance_to_segment(p, survey::at_along(l.direction, l.from, l.position),
+                                              survey::at_along(l.direction, l.to, l.position))
+                      .value());
+      }
+      std::vector<std::size_t> nearest;
+      for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
+        const double d = survey::distance(p, deck_.supports[s].at).value();
+        if (d < best - 1e-3) {
+          best = d;
+          nearest = {s};
+        } else if (d < best + 1e-3) {
+          nearest.push_back(s);
+        }
+      }
+      for (const std::size_t s : nearest)
+        tributary_[s] += 1.0 / static_cast<double>(nearest.size());
+    }
+  }
+  for (double& share : tributary_) share = cells > 0.0 ? share / cells : 0.0;
+}
+
+void Sway::stiffness_in_plan() {
+  K_.setZero();
+  G_.setZero();
+  const double unlimited = 1e6;  // N/mm: far above any frame of posts
+  const auto add = [&](Eigen::Matrix3d& M, survey::Axis axis, survey::Point p, double k) {
+    Eigen::Vector3d d;
+    const double x = (p.x - at_.x).value() / scale_, y = (p.y - at_.y).value() / scale_;
+    if (axis == survey::Axis::x) {
+      d << 1.0, 0.0, -y;
+    } else {
+      d << 0.0, 1.0, x;
+    }
+    M += k * d * d.transpose();
+  };
+  for (const survey::Axis push : {survey::Axis::x, survey::Axis::y}) {
+    for (std::size_t k = 0; k < frames_[index(push)].size(); ++k) {
+      add(K_, push,
+          survey::at_along(push, survey::along(at_, push), mm(frames_[index(push)][k].across)),
+          stiffness_[index(push)][k]);
+    }
+    if (between_walls(deck_, push)) {
+      add(K_, push, at_, unlimited);
+      K_(2, 2) += unlimited;  // contact along a length: it cannot turn either
+    }
+  }
+  for (const HoldingLedger& h : ledgers_) {
+    const survey::SettledLedger& l = deck_.ledgers[h.ledger];
+    const Length middle = (l.from + l.to) / 2.0, off = (l.to - l.from) / std::sqrt(12.0);
+    add(K_, l.direction, survey::at_along(l.direction, middle, l.position), h.count * h.k);
+    if (!h.away) continue;
+    for (const double side : {-1.0, 1.0}) {
+      add(K_, survey::other(l.direction),
+          survey::at_along(l.direction, middle + side * off, l.position), 0.5 * h.count * h.k);
+    }
+  }
+  for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
+    if (height(s) <= 1.0) continue;
+    for (const survey::Axis push : {survey::Axis::x, survey::Axis::y})
+      add(G_, push, deck_.supports[s].at, factored(s) / height(s));
+  }
+}
+
+double Sway::couple_on(std::size_t support, survey::Axis push, double H) const {
+  double sum = 0.0, mean = 0.0, count = 0.0;
+  std::vector<double> places;
+  for (const survey::SettledSupport& s : deck_.supports)
+    places.push_back(survey::along(s.at, push).value());
+  for (const survey::SettledLedger& l : deck_.ledgers) {
+    const bool across = l.direction != push;
+    places.push_back((across ? l.position : l.from).value());
+    places.push_back((across ? l.position : l.to).value());
+  }
+  for (const double p : places) {
+    mean += p;
+    count += 1.0;
+  }
+  mean /= count;
+  for (const double p : places) sum += (p - mean) * (p - mean);
+  if (!(sum > 0.0)) return 0.0;
+  return H * lever_ * (survey::along(deck_.supports[support].at, push).value() - mean) / sum;
+}
+
+Evaluation Sway::evaluate(survey::Axis push, double tested) const {
+  Evaluation e;
+  const std::size_t d = index(push);
+  const double H = factor_ * (tested > 0.0 ? tested : push_);
+  if (between_walls(deck_, push)) {
+    e.steps.push_back({"R",
+                       "walls that the deck stands between (more than can be asked of them)",
+                       in_unit(H),
+                       unit(),
+                       {}});
+    return e;
+  }
+  // A direction in which nothing is stiff, and the turning that goes with an eccentric push.
+  double along = 0.0;
+  for (const double k : stiffness_[d]) along += k;
+  bool by_ledger = false;
+  for (const HoldingLedger& h : ledgers_) {
+    if (deck_.ledgers[h.ledger].direction == push || h.away) {
+      along += h.count * h.k;
+      by_ledger = true;
+    }
+  }
+  if (!(along > 0.0)) {
+    e.nothing = "nothing named resists: the posts are a mechanism";
+    return e;
+  }
+  // Scaled so that translation and turning compare. The other direction's own translation may be
+  // loose: it is then held for this question, and fails under its own name.
+  Eigen::Matrix3d K = K_;
+  const std::size_t o = 1 - d;
+  const auto di = static_cast<Eigen::Index>(d), oi = static_cast<Eigen::Index>(o);
+  const double most = K.diagonal().maxCoeff();
+  if (!(K(oi, oi) > 1e-9 * most)) K(oi, oi) = most;
+  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> spread(K);
+  if (!(spread.eigenvalues()[0] > 1e-7 * spread.eigenvalues()[2])) {
+    e.nothing = "what resists stands in one line: nothing keeps the deck from turning in plan";
+    return e;
+  }
+  Eigen::Vector3d f = Eigen::Vector3d::Zero();
+  f[di] = H;
+  const Eigen::Vector3d u = K.ldlt().solve(f);
+  const auto moved = [&](survey::Axis axis, survey::Point p) {
+    return axis == survey::Axis::x ? u[0] - u[2] * (p.y - at_.y).value() / scale_
+                                   : u[1] + u[2] * (p.x - at_.x).value() / scale_;
+  };
+  // The deck on its resisting lines, everything leaning: pi^2/12 covers the bow of fixed posts.
+  constexpr double bow = 0.8224670334241132;
+  const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::Matrix3d> sway(G_, K);
+  const double largest = sway.eigenvalues()[2];
+  Check plan;
+  plan.demand = figure("critical_load_factor");
+  plan.resistance = largest > 1e-12 ? std::min(1e9, bow / largest) : 1e9;
+  plan.utilisation = plan.demand / plan.resistance;
+  plan.source = {"judgement", "critical load by eigenvalue, at least the stated factor"};
+  plan.steps = {{"alpha_cr",
+                 "pi^2/12 x least eigenvalue of the deck on its resisting lines, turning included",
+                 plan.resistance, "", frame_source}};
+  e.ratios.push_back({"critical load of the whole deck", std::move(plan)});
+  const double turned = std::abs(u[2]) / scale_;
+  e.steps.push_back({"turn", "of the deck in plan under the push", 1000.0 * turned, "mrad", {}});
+  // Frames across the push are turned along too.
+  for (const survey::Axis axis : {push, survey::other(push)}) {
+    const std::size_t a = index(axis);
+    for (std::size_t k = 0; k < frames_[a].size(); ++k) {
+      if (!(stiffness_[a][k] > 0.0)) continue;
+      const SwayFrame& frame = frames_[a][k];
+      const survey::Point p = survey::at_along(axis, survey::along(at_, axis), mm(frame.across));
+      const double share = stiffness_[a][k] * std::abs(moved(axis, p));
+      if (share < 1e-6 * H) continue;
+      e.steps.push_back({"H_i",
+                         "share of " + frame.name + (axis == push ? "" : ", across the push"),
+                         in_unit(share), unit(), frame_source});
+      if (axis == push) {
+        check_frame(e, frame, push, share, H);
+      } else {
+        // Its own direction decides how it stands; here only what turning adds to its braces.
+        for (const PlacedBrace& placed : frame.braces) {
+          const double l =
+              std::hypot(placed.x_high - frame.x[placed.low_post], placed.z_high - placed.z_low);
+          const double run = std::abs(placed.x_high - frame.x[placed.low_post]);
+          const double active =
+              frame.tension_only
+                  ? std::max(1.0, std::floor(0.5 * static_cast<double>(frame.braces.size())))
+                  : static_cast<double>(frame.braces.size());
+          const double N = share * l / run / active;
+          Check bolts = placed.bolt;
+          bolts.demand = in_unit(N);
+          bolts.resistance = in_unit(placed.capacity);
+          bolts.unit = unit();
+          bolts.utilisation = N / placed.capacity;
+          e.ratios.push_back(
+              {"bolts of the brace at " + deck_.braces[placed.record].at + ", by turning",
+               std::move(bolts)});
+        }
+      }
+    }
+  }
+  if (!by_ledger) return e;
+  for (const HoldingLedger& h : ledgers_) {
+    const survey::SettledLedger& l = deck_.ledgers[h.ledger];
+    double each = 0.0;
+    for (const Length end : {l.from, l.to}) {
+      const survey::Point p = survey::at_along(l.direction, end, l.position);
+      const double a = moved(l.direction, p);
+      const double b = h.away ? moved(survey::other(l.direction), p) : 0.0;
+      each = std::max(each, h.k * std::hypot(a, b));
+    }
+    Check check;
+    check.demand = in_unit(each);
+    check.resistance = in_unit(h.capacity);
+    check.unit = unit();
+    check.utilisation = each / h.capacity;
+    check.source = {"judgement", "what a fixing carries down and sideways adds as vectors"};
+    check.steps = {
+        {"n", "fixings of ledger " + l.id, h.count, "", {}},
+        {"V_i", "on the fixing at its end, by the push", check.demand, unit(), frame_source},
+        {"R_i", "R sqrt(1 - u^2), u what it carries already", check.resistance, unit(),
+         check.source}};
+    e.ratios.push_back({"fixings of ledger " + l.id, std::move(check)});
+  }
+  return e;
+}
+
+}  // namespace underprop::assessment

@@ -1,0 +1,116 @@
+// A push on a raised deck shared among what resists it, and the checks of each part.
+//
+// N, mm. Plan axes as in the survey; turning anticlockwise seen from above.
+#pragma once
+
+#include "stability.hpp"
+#include "sway_frames.hpp"
+
+#include <Eigen/Dense>
+
+#include <limits>
+#include <string>
+#include <vector>
+
+namespace underprop::assessment {
+
+/// The strength combination with most of the people: they cause the sway.
+standards::Combination swaying(const standards::Standard& standard);
+/// Largest utilisation of a check of one piece; 0 if there is none.
+double worst_found(const std::vector<Finding>& found, const std::string& piece,
+                   const std::string& check);
+
+/// A ledger that holds the deck sideways by its fixings.
+struct HoldingLedger {
+  std::size_t ledger = 0;
+  double count = 0.0;     ///< fixings
+  double capacity = 0.0;  ///< of one sideways, N, beside what it carries already
+  double k = 0.0;         ///< of one, N/mm
+  bool away = false;      ///< joists are fixed to it, so it also holds across
+};
+
+std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbers& timbers,
+                                           const standards::Standard& standard,
+                                           const standards::Combination& now,
+                                           const std::vector<Finding>& found);
+bool between_walls(const survey::Deck& deck, survey::Axis push);
+
+/// One comparison, with the lines that led to it.
+struct Ratio {
+  std::string words;
+  standards::Check check;
+};
+
+struct Evaluation {
+  std::vector<Ratio> ratios;
+  std::vector<standards::Step> steps;
+  std::string nothing;  ///< why there is no resistance at all
+  [[nodiscard]] double worst() const {
+    double u = nothing.empty() ? 0.0 : std::numeric_limits<double>::infinity();
+    for (const Ratio& r : ratios) u = std::max(u, r.check.utilisation);
+    return u;
+  }
+};
+
+class Sway {
+public:
+  Sway(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
+       const StabilityLoads& loads, CountedFrom from);
+
+  Evaluation evaluate(survey::Axis push, double tested) const;
+  [[nodiscard]] double characteristic() const { return push_; }
+  [[nodiscard]] double factor() const { return factor_; }
+  [[nodiscard]] double in_unit(double newton) const {
+    return us_ ? in_pounds_force(newtons(newton)) : in_kilonewtons(newtons(newton));
+  }
+  [[nodiscard]] std::string unit() const { return us_ ? "lb" : "kN"; }
+  [[nodiscard]] double lever() const { return lever_; }
+  [[nodiscard]] Citation combination_source() const { return now_.source; }
+  [[nodiscard]] std::string combination() const { return now_.id; }
+
+  std::vector<std::string> notes;
+
+private:
+  static std::size_t index(survey::Axis axis) { return axis == survey::Axis::x ? 0 : 1; }
+  [[nodiscard]] double factored(std::size_t support) const {
+    return support < loads_.reactions.size() ? loads_.reactions[support].factored.value() : 0.0;
+  }
+  [[nodiscard]] double height(std::size_t support) const {
+    return deck_.supports[support].post ? deck_.supports[support].post->height.value() : 0.0;
+  }
+
+  void weigh();
+  void stiffness_in_plan();
+  void check_frame(Evaluation& e, const SwayFrame& frame, survey::Axis push, double share,
+                   double whole) const;
+  void check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel& m, double H, int sense,
+                    survey::Axis push, double whole) const;
+  /// Is the beam in one piece from one post over the next?
+  [[nodiscard]] bool runs_through(const SwayFrame& frame, double from, double over) const;
+  void check_beam(Evaluation& e, const SwayFrame& frame, const FrameModel& m,
+                  const solver::plane::Answer& a) const;
+  /// Vertical force that the couple of a push above the beams adds to a support, N, down positive.
+  [[nodiscard]] double couple_on(std::size_t support, survey::Axis push, double H) const;
+  [[nodiscard]] bool held_otherwise(survey::Axis push) const {
+    return between_walls(deck_, push) || !ledgers_.empty();
+  }
+
+  const survey::Deck& deck_;
+  const Timbers& timbers_;
+  const standards::Standard& standard_;
+  const StabilityLoads& loads_;
+  CountedFrom from_;
+  standards::Combination now_;
+  standards::LoadValues values_;
+  bool us_;
+  std::vector<HoldingLedger> ledgers_;
+  std::vector<SwayFrame> frames_[2];
+  std::vector<double> stiffness_[2];
+  double self_weight_ = 0.0, push_ = 0.0, people_push_ = 0.0, factor_ = 1.0, lever_ = 0.0;
+  survey::Point at_;               ///< where the push acts in plan
+  std::vector<double> tributary_;  ///< share of the deck's area, per support
+  Eigen::Matrix3d K_, G_;          ///< u along x, u along y, turn (in mm at `scale`); about at_
+  double scale_ = 1000.0;          ///< mm
+};
+
+}  // namespace underprop::assessment
