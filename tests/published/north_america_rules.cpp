@@ -141,6 +141,15 @@ void register_members(Registry& r) {
   r["nds_reference_values"] = [](const json& g) {
     return dimension_lumber(g.at("lumber"), g.at("nominal_width"));
   };
+  r["nds_timber_values"] = [](const json& g) {
+    for (const json& row : lumber().at("timbers")) {
+      if (row.at("species").get<std::string>() + " " + row.at("grade").get<std::string>() ==
+          g.at("lumber").get<std::string>()) {
+        return row;
+      }
+    }
+    throw std::runtime_error("no such timber");
+  };
   r["nds_section"] = [](const json& g) {
     const na::Section s = na::section(length(g, "b"), length(g, "d"));
     return json{{"S", s.S / (inches(1.0) * inches(1.0) * inches(1.0))},
@@ -356,6 +365,22 @@ void register_tables(Registry& r) {
     }
     return json{{"span_in", in_inches(least)}, {"weakest", weakest}};
   };
+  // Floor joists in dry service, repetitive, normal duration.
+  r["irc_floor_joist_span"] = [](const json& g) {
+    const int nominal = g.at("nominal_width");
+    const Length spacing = length(g, "spacing_in");
+    const json& row = dimension_lumber(g.at("lumber"), nominal);
+    const json& C_r = factors().at("C_r");
+    na::SawnLumberFactors f;
+    f.C_F = size_factors(row, nominal);
+    f.C_r = na::repetitive_member_factor(C_r.at("value"), C_r.at("least_members"), spacing, 2.0);
+    const na::AdjustedValues v = na::adjusted_values(reference_values(row), f);
+    const na::Section section = na::section(inches(1.5), dressed_width(nominal));
+    const Length span =
+        min(bending_span(psf(40.0 + number(g, "dead_psf")) * spacing, v.F_b_prime, section.S),
+            deflection_span(psf(40.0) * spacing, 360.0, v.E_prime, section.I));
+    return json{{"span_in", in_inches(span)}};
+  };
   // Built-up beams carrying joists of span L_J with an overhang of L_J/4: 50 psf times
   // (5/4 L_J)^2/(2 L_J) as the greatest reaction of the joists.
   r["irc_deck_beam_span"] = [](const json& g) {
@@ -436,6 +461,7 @@ void register_connections(Registry& r) {
   r["nds_dowel_bearing"] = [](const json& g) {
     const double G = number(g, "G");
     json result = {{"small", in_psi(na::to_nearest_50_psi(na::dowel_bearing_small(G)))},
+                   {"small_unrounded", in_psi(na::dowel_bearing_small(G))},
                    {"parallel", in_psi(na::to_nearest_50_psi(na::dowel_bearing_parallel(G)))}};
     if (g.contains("D")) {
       result["perpendicular"] =
@@ -484,6 +510,72 @@ void register_connections(Registry& r) {
                  : na::dowel_bearing_perpendicular(number(g, "G"), j.nominal));
     j.theta_deg = parallel ? 0.0 : 90.0;
     return dowel_result(na::single_shear(j));
+  };
+  // A bolt between pieces of one species, along the grain: every mode of one or two shear planes.
+  r["nds_yield_modes"] = [](const json& g) {
+    na::DowelJoint j;
+    j.D = j.nominal = length(g, "nominal");
+    j.l_m = length(g, "l_m");
+    j.l_s = length(g, "l_s");
+    j.F_yb = stress(g, "F_yb");
+    j.F_em = j.F_es = na::to_nearest_50_psi(na::dowel_bearing_parallel(number(g, "G")));
+    const na::YieldResult result =
+        g.at("shear") == "double" ? na::double_shear(j) : na::single_shear(j);
+    json got = {{"Z", in_pounds_force(result.Z)}};
+    for (const na::YieldMode& mode : result.modes) got[mode.name] = in_pounds_force(mode.Z);
+    return got;
+  };
+  r["nds_group_action"] = [](const json& g) {
+    na::FastenerRow row;
+    row.n = g.at("n").get<int>();
+    row.s = length(g, "s");
+    row.D = length(g, "D");
+    row.E_m = row.E_s = stress(g, "E");
+    row.A_m = number(g, "A_m") * (inches(1.0) * inches(1.0));
+    row.A_s = number(g, "A_s") * (inches(1.0) * inches(1.0));
+    const na::GroupAction a = na::group_action(row);
+    return json{{"C_g", a.C_g}, {"u", a.u}, {"m", a.m}};
+  };
+  r["nds_adjusted_connection"] = [](const json& g) {
+    na::ConnectionFactors f;
+    f.C_D = number(g, "C_D");
+    f.C_M = number(g, "C_M");
+    f.C_tn = number(g, "C_tn", 1.0);
+    const Force reference = kilonewtons(number(g, "reference_kN", 1.0));
+    const Force adjusted = na::adjusted_connection(reference, f);
+    return json{{"multiplier", adjusted / reference}, {"kN", in_kilonewtons(adjusted)}};
+  };
+  // The distances at which the geometry factor reaches its least and its full value.
+  r["nds_bolt_distances"] = [](const json& g) {
+    const Length D = length(g, "D");
+    const auto first = [D](double wanted) {
+      Length distance = mm(0.0);
+      while (na::geometry_factor_end(distance, D, na::EndLoading::parallel_tension) < wanted) {
+        distance += mm(0.0005);
+      }
+      return distance;
+    };
+    return json{{"end_least_mm", in_mm(first(1e-9))},
+                {"end_full_mm", in_mm(first(1.0))},
+                {"edge_loaded_mm", in_mm(na::least_edge_distance(D, true))}};
+  };
+  r["nds_common_nail"] = [](const json& g) {
+    return data_file("north_america/fixings.json")
+        .at("nails")
+        .at("common")
+        .at(g.at("size").get<std::string>());
+  };
+  r["nds_nail_F_yb"] = [](const json& g) {
+    const json nails = data_file("north_america/fixings.json").at("nails");
+    const double D = number(g, "D");
+    for (const json& row : nails.at("F_yb_by_D_in")) {
+      if (D <= row.at("to").get<double>()) return json{{"F_yb_psi", row.at("F_yb_psi")}};
+    }
+    throw std::runtime_error("no such nail");
+  };
+  r["nds_connection_table"] = [](const json& g) {
+    return g.at("table") == "wet" ? factors().at("C_M").at("connections")
+                                  : factors().at("toe_nail");
   };
 }
 
