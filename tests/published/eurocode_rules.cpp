@@ -184,6 +184,12 @@ void register_members(Registry& r) {
     }
     return got;
   };
+  r["k_c_90"] = [](const json& g) {
+    const auto support = g.at("support") == "continuous" ? ec::BearingSupport::continuous
+                                                         : ec::BearingSupport::discrete;
+    return json{{"k_c_90", ec::k_c_90(support, g.at("softwood").get<bool>(), length(g, "l_1_mm"),
+                                      length(g, "h_mm"))}};
+  };
   r["bearing"] = [](const json& g) {
     const ec::BearingSide left{length(g, "a_left_mm"), mm(1e6)};
     const ec::BearingSide right{length(g, "a_right_mm"), mm(1e6)};
@@ -232,6 +238,10 @@ void register_service(Registry& r) {
     return json{{"f_1_Hz", v.f_1_Hz}, {"n_40", v.n_40}, {"v_m_Ns2", v.v_m_per_Ns2}};
   };
   r["partial_factor_set"] = partial_factor_set;
+  r["characteristic"] = [](const json& g) {
+    return json{{"E", ec::design_effect(ec::combination_characteristic(0.0), number(g, "G"),
+                                        number(g, "Q"), 0.0)}};
+  };
   r["combination"] = [](const json& g) {
     const ec::PartialFactors gamma{number(g, "gamma_G"), 1.0, number(g, "gamma_Q"),
                                    number(g, "xi", 1.0)};
@@ -352,6 +362,18 @@ void register_fasteners(Registry& r) {
     const Force R_d = ec::design_resistance(
         number(g, "k_mod"), n_ef * kilonewtons(number(g, "F_v_Rk_kN")), number(g, "gamma_M"));
     return json{{"n_ef", n_ef}, {"R_d_kN", in_kilonewtons(R_d)}};
+  };
+  r["n_ef_at_spacing"] = [](const json& g) {
+    const Length d = mm(8.0);
+    const double k_ef = ec::k_ef(number(g, "a_1_in_d") * d, d, g.at("predrilled")).value();
+    return json{{"n_ef", ec::n_ef_nails(g.at("n").get<int>(), k_ef)}};
+  };
+  r["screw_diameter"] = [](const json& g) {
+    const Length d = length(g, "d_mm");
+    const Length d_ef =
+        ec::screw_d_ef(d, length(g, "root_mm"), length(g, "smooth_in_point_piece_mm"));
+    return json{{"d_ef_mm", in_mm(d_ef)},
+                {"t_pen_min_mm", in_mm(ec::minimum_point_penetration(d, false))}};
   };
   r["nail_thickness"] = [](const json& g) {
     const Length d = length(g, "d_mm");
