@@ -202,8 +202,8 @@ TEST_CASE("Courtyard platform, by hand to EN 1990, EN 1995-1-1 and EN 1997-1",
   beside("EN 1995-1-1 6.1.5", a, "J5/bearing across the grain", design.R[1] * 1e-3, 0.10,
          bearing_Rd);
 
-  // Shear beside a middle wall, k_cr 0.67. EN 1995-1-1 6.1.7. The middle of three walls in a row gets
-  // the 1.14 of the boards in full: within 15 %.
+  // Shear beside a middle wall, k_cr 0.67. EN 1995-1-1 6.1.7. Here the 1.14 of the boards comes in
+  // full, since walls that give do not take from it: within 15 %.
   const double V = std::max(design.left[1], design.right[1]) * 1e-3;
   const double V_Rd = k_mod * 4.0 / gamma_M * 0.67 * 47.0 * 145.0 / 1.5 * 1e-3;
   beside("EN 1995-1-1 6.1.7", a, "J5/shear", V, 0.15, V_Rd);
