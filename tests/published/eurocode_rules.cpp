@@ -46,6 +46,16 @@ json en338_class(const json& given) {
   throw std::runtime_error("eurocode/timber.json is not embedded");
 }
 
+// A set of partial factors of data/eurocode/factors.json.
+json partial_factor_set(const json& given) {
+  for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
+    if (file.path == "eurocode/factors.json") {
+      return json::parse(file.text).at("partial_factors").at(given.at("set").get<std::string>());
+    }
+  }
+  throw std::runtime_error("eurocode/factors.json is not embedded");
+}
+
 json factors_of(const char* table, const json& given) {
   for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
     if (file.path == "eurocode/factors.json") {
@@ -174,6 +184,12 @@ void register_members(Registry& r) {
     }
     return got;
   };
+  r["k_c_90"] = [](const json& g) {
+    const auto support = g.at("support") == "continuous" ? ec::BearingSupport::continuous
+                                                         : ec::BearingSupport::discrete;
+    return json{{"k_c_90", ec::k_c_90(support, g.at("softwood").get<bool>(), length(g, "l_1_mm"),
+                                      length(g, "h_mm"))}};
+  };
   r["bearing"] = [](const json& g) {
     const ec::BearingSide left{length(g, "a_left_mm"), mm(1e6)};
     const ec::BearingSide right{length(g, "a_right_mm"), mm(1e6)};
@@ -220,6 +236,11 @@ void register_service(Registry& r) {
         ec::floor_vibration({number(g, "EI_l_Nm2_m"), number(g, "EI_b_Nm2_m"), number(g, "m_kg_m2"),
                              number(g, "l_m"), number(g, "b_m")});
     return json{{"f_1_Hz", v.f_1_Hz}, {"n_40", v.n_40}, {"v_m_Ns2", v.v_m_per_Ns2}};
+  };
+  r["partial_factor_set"] = partial_factor_set;
+  r["characteristic"] = [](const json& g) {
+    return json{{"E", ec::design_effect(ec::combination_characteristic(0.0), number(g, "G"),
+                                        number(g, "Q"), 0.0)}};
   };
   r["combination"] = [](const json& g) {
     const ec::PartialFactors gamma{number(g, "gamma_G"), 1.0, number(g, "gamma_Q"),
@@ -313,6 +334,69 @@ void register_connections(Registry& r) {
   };
 }
 
+// Fasteners one by one and in rows.
+void register_fasteners(Registry& r) {
+  // (8.6) without the rope effect, not predrilled.
+  r["nails_between_two_timbers"] = [](const json& g) {
+    ec::TimberToTimber joint;
+    joint.d = length(g, "d_mm");
+    joint.t_1 = length(g, "t_1_mm");
+    joint.t_2 = length(g, "t_2_mm");
+    joint.f_h_1_k = ec::f_h_nail(joint.d, density(g, "rho_1_kg_m3"), false).value();
+    joint.f_h_2_k = ec::f_h_nail(joint.d, density(g, "rho_2_kg_m3"), false).value();
+    joint.M_y_Rk = ec::M_y_Rk_round(stress(g, "f_u_MPa"), joint.d);
+    const ec::SingleShear s = ec::timber_to_timber_single_shear(joint);
+    return json{{"f_h_1_MPa", in_megapascals(joint.f_h_1_k)},
+                {"f_h_2_MPa", in_megapascals(joint.f_h_2_k)},
+                {"M_y_Nmm", joint.M_y_Rk.value()},
+                {"a_kN", in_kilonewtons(s.a)},
+                {"b_kN", in_kilonewtons(s.b)},
+                {"c_kN", in_kilonewtons(s.c)},
+                {"d_kN", in_kilonewtons(s.d)},
+                {"e_kN", in_kilonewtons(s.e)},
+                {"f_kN", in_kilonewtons(s.f)},
+                {"governing", std::string(1, s.governing)}};
+  };
+  r["row_of_nails"] = [](const json& g) {
+    const double n_ef = ec::n_ef_nails(g.at("n").get<int>(), number(g, "k_ef"));
+    const Force R_d = ec::design_resistance(
+        number(g, "k_mod"), n_ef * kilonewtons(number(g, "F_v_Rk_kN")), number(g, "gamma_M"));
+    return json{{"n_ef", n_ef}, {"R_d_kN", in_kilonewtons(R_d)}};
+  };
+  r["n_ef_at_spacing"] = [](const json& g) {
+    const Length d = mm(8.0);
+    const double k_ef = ec::k_ef(number(g, "a_1_in_d") * d, d, g.at("predrilled")).value();
+    return json{{"n_ef", ec::n_ef_nails(g.at("n").get<int>(), k_ef)}};
+  };
+  r["screw_diameter"] = [](const json& g) {
+    const Length d = length(g, "d_mm");
+    const Length d_ef =
+        ec::screw_d_ef(d, length(g, "root_mm"), length(g, "smooth_in_point_piece_mm"));
+    return json{{"d_ef_mm", in_mm(d_ef)},
+                {"t_pen_min_mm", in_mm(ec::minimum_point_penetration(d, false))}};
+  };
+  r["nail_thickness"] = [](const json& g) {
+    const Length d = length(g, "d_mm");
+    const Density rho_k = density(g, "rho_k_kg_m3");
+    const bool smooth = g.contains("smooth") && g.at("smooth").get<bool>();
+    const ec::Spacing along = ec::nail_spacing(d, rho_k, false, 0.0).value();
+    return json{{"t_min_in_d", ec::minimum_thickness_not_predrilled(d, rho_k) / d},
+                {"t_pen_min_mm", in_mm(ec::minimum_point_penetration(d, smooth))},
+                {"two_edges_mm", in_mm(2.0 * along.a_4_c)}};
+  };
+  r["bolt_pull"] = [](const json& g) {
+    const Force bolt = stress(g, "f_u_MPa") * Area(number(g, "A_t_mm2"));
+    const Force F = ec::F_ax_Rk_bolt(bolt, stress(g, "f_c_90_k_MPa"), length(g, "washer_mm"),
+                                     length(g, "d_mm") + mm(1.0));
+    return json{{"bolt_kN", in_kilonewtons(bolt)}, {"F_ax_Rk_kN", in_kilonewtons(F)}};
+  };
+  r["design_resistance"] = [](const json& g) {
+    const Force R_k = number(g, "n") * kilonewtons(number(g, "R_k_kN"));
+    return json{{"R_d_kN", in_kilonewtons(ec::design_resistance(number(g, "k_mod"), R_k,
+                                                                number(g, "gamma_M")))}};
+  };
+}
+
 void register_ground(Registry& r) {
   r["drained_bearing"] = [](const json& g) {
     const ec::DrainedBearing d = ec::drained_bearing(
@@ -355,6 +439,7 @@ void register_eurocode_rules(Registry& registry) {
   register_members(registry);
   register_service(registry);
   register_connections(registry);
+  register_fasteners(registry);
   register_ground(registry);
 }
 

@@ -4,18 +4,15 @@
 #include "published/registry.hpp"
 
 #include "underprop/catalog/embedded.hpp"
-#include "underprop/standards/north_america/actions.hpp"
 #include "underprop/standards/north_america/bearing.hpp"
 #include "underprop/standards/north_america/bending.hpp"
 #include "underprop/standards/north_america/column.hpp"
 #include "underprop/standards/north_america/connection.hpp"
 #include "underprop/standards/north_america/deflection.hpp"
-#include "underprop/standards/north_america/dowel.hpp"
 #include "underprop/standards/north_america/ground.hpp"
 #include "underprop/standards/north_america/material.hpp"
 #include "underprop/standards/north_america/section.hpp"
 #include "underprop/standards/north_america/shear.hpp"
-#include "underprop/standards/north_america/withdrawal.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -140,6 +137,15 @@ na::BeamLoad beam_load(const std::string& name) {
 void register_members(Registry& r) {
   r["nds_reference_values"] = [](const json& g) {
     return dimension_lumber(g.at("lumber"), g.at("nominal_width"));
+  };
+  r["nds_timber_values"] = [](const json& g) {
+    for (const json& row : lumber().at("timbers")) {
+      if (row.at("species").get<std::string>() + " " + row.at("grade").get<std::string>() ==
+          g.at("lumber").get<std::string>()) {
+        return row;
+      }
+    }
+    throw std::runtime_error("no such timber");
   };
   r["nds_section"] = [](const json& g) {
     const na::Section s = na::section(length(g, "b"), length(g, "d"));
@@ -356,6 +362,22 @@ void register_tables(Registry& r) {
     }
     return json{{"span_in", in_inches(least)}, {"weakest", weakest}};
   };
+  // Floor joists in dry service, repetitive, normal duration.
+  r["irc_floor_joist_span"] = [](const json& g) {
+    const int nominal = g.at("nominal_width");
+    const Length spacing = length(g, "spacing_in");
+    const json& row = dimension_lumber(g.at("lumber"), nominal);
+    const json& C_r = factors().at("C_r");
+    na::SawnLumberFactors f;
+    f.C_F = size_factors(row, nominal);
+    f.C_r = na::repetitive_member_factor(C_r.at("value"), C_r.at("least_members"), spacing, 2.0);
+    const na::AdjustedValues v = na::adjusted_values(reference_values(row), f);
+    const na::Section section = na::section(inches(1.5), dressed_width(nominal));
+    const Length span =
+        min(bending_span(psf(40.0 + number(g, "dead_psf")) * spacing, v.F_b_prime, section.S),
+            deflection_span(psf(40.0) * spacing, 360.0, v.E_prime, section.I));
+    return json{{"span_in", in_inches(span)}};
+  };
   // Built-up beams carrying joists of span L_J with an overhang of L_J/4: 50 psf times
   // (5/4 L_J)^2/(2 L_J) as the greatest reaction of the joists.
   r["irc_deck_beam_span"] = [](const json& g) {
@@ -409,90 +431,12 @@ void register_tables(Registry& r) {
   };
 }
 
-// --- connections
-// ----------------------------------------------------------------------------------
-
-json dowel_result(const na::YieldResult& result) {
-  return {{"Z", in_pounds_force(result.Z)}, {"mode", result.governing}, {"R_d", result.R_d.III_IV}};
-}
-
-void register_connections(Registry& r) {
-  r["nds_withdrawal_lag_screw"] = [](const json& g) {
-    const LineLoad W = na::withdrawal_lag_screw(number(g, "G"), length(g, "D"));
-    json result = {{"W", in_pounds_force(W * inches(1.0))}};
-    if (g.contains("length")) {
-      const Length thread = na::effective_thread(length(g, "length"), length(g, "thread"),
-                                                 length(g, "side"), length(g, "tip"));
-      result["thread"] = in_inches(thread);
-      result["total"] = in_pounds_force(W * thread);
-    }
-    return result;
-  };
-  r["nds_withdrawal_nail"] = [](const json& g) {
-    const LineLoad W = na::withdrawal_nail(number(g, "G"), length(g, "D"));
-    return json{{"W", in_pounds_force(W * inches(1.0))},
-                {"total", in_pounds_force(W * length(g, "penetration"))}};
-  };
-  r["nds_dowel_bearing"] = [](const json& g) {
-    const double G = number(g, "G");
-    json result = {{"small", in_psi(na::to_nearest_50_psi(na::dowel_bearing_small(G)))},
-                   {"parallel", in_psi(na::to_nearest_50_psi(na::dowel_bearing_parallel(G)))}};
-    if (g.contains("D")) {
-      result["perpendicular"] =
-          in_psi(na::to_nearest_50_psi(na::dowel_bearing_perpendicular(G, length(g, "D"))));
-    }
-    return result;
-  };
-  r["nds_nail_single_shear"] = [](const json& g) {
-    na::DowelJoint j;
-    j.D = j.nominal = length(g, "D");
-    j.l_m = length(g, "l_m");
-    j.l_s = length(g, "l_s");
-    j.F_em = j.F_es = na::dowel_bearing_small(number(g, "G"));
-    j.F_yb = stress(g, "F_yb");
-    return dowel_result(na::single_shear(j));
-  };
-  // Lag screw through a cold-formed steel plate into timber, penetration 8D.
-  r["nds_lag_screw_steel_plate"] = [](const json& g) {
-    static const json fixings = data_file("north_america/fixings.json");
-    const json& screw = fixings.at("lag_screws").at("sizes").at(g.at("lag").get<std::string>());
-    const bool parallel = g.at("load") == "parallel";
-    na::DowelJoint j;
-    j.nominal = inches(screw.at("D_in"));
-    j.D = inches(screw.at("root_in"));
-    j.F_yb = psi(screw.at("F_yb_psi"));
-    j.l_s = length(g, "plate_in");
-    j.l_m = 8.0 * j.nominal;
-    j.F_es = psi(fixings.at("steel_bearing_psi").at("cold_formed_grade_33"));
-    j.F_em = na::to_nearest_50_psi(
-        parallel ? na::dowel_bearing_parallel(number(g, "G"))
-                 : na::dowel_bearing_perpendicular(number(g, "G"), j.nominal));
-    j.theta_deg = parallel ? 0.0 : 90.0;
-    return dowel_result(na::single_shear(j));
-  };
-  // Bolt or lag screw between two pieces of the same species.
-  r["nds_dowel_wood_to_wood"] = [](const json& g) {
-    na::DowelJoint j;
-    j.nominal = length(g, "nominal");
-    j.D = inches(number(g, "root", number(g, "nominal")));
-    j.l_m = length(g, "l_m");
-    j.l_s = length(g, "l_s");
-    j.F_yb = stress(g, "F_yb");
-    const bool parallel = g.at("load") == "parallel";
-    j.F_em = j.F_es = na::to_nearest_50_psi(
-        parallel ? na::dowel_bearing_parallel(number(g, "G"))
-                 : na::dowel_bearing_perpendicular(number(g, "G"), j.nominal));
-    j.theta_deg = parallel ? 0.0 : 90.0;
-    return dowel_result(na::single_shear(j));
-  };
-}
-
 }  // namespace
 
 void register_north_america_rules(Registry& registry) {
   register_members(registry);
   register_tables(registry);
-  register_connections(registry);
+  register_north_america_connections(registry);
 }
 
 }  // namespace underprop::published

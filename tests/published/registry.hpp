@@ -16,5 +16,6 @@ using Registry = std::map<std::string, std::function<nlohmann::json(const nlohma
 
 void register_eurocode_rules(Registry& registry);
 void register_north_america_rules(Registry& registry);
+void register_north_america_connections(Registry& registry);  ///< called by the one above
 
 }  // namespace underprop::published

@@ -26,6 +26,16 @@ Length working_width(Length c, Length pad_left, Length pad_right, Length thickne
   return c + min(pad_left, thickness) + min(pad_right, thickness);
 }
 
+Stress f_ctd_plain(double alpha_ct_pl, Stress f_ctk_0_05, double gamma_C) {
+  require(alpha_ct_pl > 0 && f_ctk_0_05.value() > 0 && gamma_C > 0, "f_ctd_plain: arguments");
+  return alpha_ct_pl / gamma_C * f_ctk_0_05;
+}
+
+double plain_footing_slope(Pressure sigma_gd, Stress f_ctd) {
+  require(sigma_gd.value() >= 0 && f_ctd.value() > 0, "plain_footing_slope: pressure and strength");
+  return std::sqrt(3.0 * (sigma_gd / f_ctd)) / 0.85;
+}
+
 double design_friction_angle(double phi, double gamma_phi) {
   require(phi > 0 && phi < pi / 2.0 && gamma_phi > 0, "design_friction_angle: arguments");
   return std::atan(std::tan(phi) / gamma_phi);

@@ -48,6 +48,26 @@ TEST_CASE("a thin slab under a joist is mostly idle", "[closed-form]") {
   CHECK(working_width(mm(47), mm(126.5), mm(126.5), mm(300)) == mm(300));
 }
 
+TEST_CASE("plain footings by EN 1992-1-1 12.9.3: a cantilever of concrete in bending",
+          "[closed-form]") {
+  // C20/25: f_ctk,0.05 = 1.5 MPa; with alpha 0.8 and gamma 1.5 f_ctd is 0.8 MPa.
+  const Stress f_ctd = f_ctd_plain(0.8, megapascals(1.5), 1.5);
+  CHECK(in_megapascals(f_ctd) == Approx(0.8));
+  for (const double kPa : {10.0, 75.0, 150.0, 300.0}) {
+    const double slope = plain_footing_slope(kilopascals(kPa), f_ctd);
+    // The slice of 1 mm: sigma a^2/2 = f (0.85 h)^2/6.
+    const double a = 100.0, h = slope * a;
+    const double bending = kPa * 1e-3 * a * a / 2.0;
+    const double resistance = 0.8 * (0.85 * h) * (0.85 * h) / 6.0;
+    CHECK(bending == Approx(resistance));
+  }
+  // Where the spread at 45 degrees ends: 0.24 f_ctd = 193 kPa of design pressure.
+  CHECK(plain_footing_slope(kilopascals(192.0), f_ctd) < 1.0);
+  CHECK(plain_footing_slope(kilopascals(194.0), f_ctd) > 1.0);
+  CHECK_THROWS_AS(plain_footing_slope(kilopascals(-1.0), f_ctd), std::domain_error);
+  CHECK_THROWS_AS(f_ctd_plain(0.8, megapascals(0.0), 1.5), std::domain_error);
+}
+
 TEST_CASE("small pads laid on sand carry little by Annex D", "[recorded]") {
   // Ultimate, 300 mm square, 17 kN/m3, no cohesion: on the surface, and 150 mm down.
   const auto q_ult = [](double phi, double depth_mm) {

@@ -43,6 +43,10 @@ json published_file(const std::string& name) {
 struct Extremes {
   double least = 1e9, most = 0.0;
 };
+/// Why a row lies outside the printed rounding, where its file says so.
+std::string reason(const json& one) {
+  return one.contains("note") ? "; " + one.at("note").get<std::string>() : "";
+}
 Extremes compare(const std::string& file, const std::string& title) {
   published::Registry registry;
   published::register_north_america_rules(registry);
@@ -60,11 +64,45 @@ Extremes compare(const std::string& file, const std::string& title) {
     row += "2x" + given.at("nominal_width").dump();
     row += given.contains("spacing_in") ? " at " + given.at("spacing_in").dump() + " in."
                                         : ", joists " + given.at("joist_span_ft").dump() + " ft";
+    if (given.contains("dead_psf")) {
+      row += ", " + given.at("lumber").get<std::string>() + ", " + given.at("dead_psf").dump() +
+             " psf dead";
+    }
     if (got.contains("weakest")) row += ", " + got.at("weakest").get<std::string>();
     text << row << "; " << std::setprecision(0) << wanted << "; " << std::setprecision(2) << found
-         << "; " << std::setprecision(4) << found / wanted << '\n';
+         << "; " << std::setprecision(4) << found / wanted << reason(one) << '\n';
     extremes.least = std::min(extremes.least, found / wanted);
     extremes.most = std::max(extremes.most, found / wanted);
+  }
+  std::cout << text.str();
+  return extremes;
+}
+
+/// Prints every row of the blocks of a file that use `rule`: what is given, then every printed and
+/// computed number with their ratio. Returns the extreme ratios of `key`.
+Extremes print_rows(const std::string& file, const std::string& rule, const std::string& key) {
+  published::Registry registry;
+  published::register_north_america_rules(registry);
+  std::ostringstream text;
+  text << file << ", " << rule << "\nrow; published; computed; ratio\n" << std::fixed;
+  Extremes extremes;
+  for (const json& block : published_file(file)) {
+    if (block.at("rule") != rule) continue;
+    text << block.at("source").at("where").get<std::string>() << '\n';
+    for (const json& one : block.at("cases")) {
+      const json got = registry.at(rule)(one.at("given"));
+      std::string row;
+      for (const auto& [name, value] : one.at("given").items())
+        row += name + ' ' + value.dump() + ' ';
+      for (const auto& [name, value] : one.at("expected").items()) {
+        const double wanted = value.get<double>(), found = got.at(name).get<double>();
+        text << row << name << "; " << std::setprecision(2) << wanted << "; " << found << "; "
+             << std::setprecision(4) << found / wanted << reason(one) << '\n';
+        if (name != key) continue;
+        extremes.least = std::min(extremes.least, found / wanted);
+        extremes.most = std::max(extremes.most, found / wanted);
+      }
+    }
   }
   std::cout << text.str();
   return extremes;
@@ -81,6 +119,18 @@ TEST_CASE("published deck spans come out of the clauses", "[tables][published]")
   const Extremes beams = compare("beam_spans.json", "IRC 2015 R507.6, Southern Pine beams");
   CHECK(beams.least > 0.99);
   CHECK(beams.most < 1.05);
+  const Extremes floors =
+      compare("floor_joist_spans.json", "IRC Table R502.3.1(2), spruce-pine-fir");
+  // Half an inch on the shortest span, 74 in.
+  CHECK(floors.least > 1.0 - 0.5 / 74.0);
+  CHECK(floors.most < 1.0 + 0.5 / 74.0);
+  const Extremes footings = print_rows("footings.json", "dca6_footing", "round_dia_in");
+  CHECK(footings.least == Approx(1.0));
+  CHECK(footings.most == Approx(1.0));
+  // Printed spacings are rounded down, some to the half inch: ours may be short of them, not long.
+  const Extremes ledgers = print_rows("connections.json", "ledger_fastener_spacing", "spacing_in");
+  CHECK(ledgers.least > 0.9);
+  CHECK(ledgers.most <= 1.0);
 }
 
 TEST_CASE("every class of lumber is whole and named once", "[law]") {

@@ -25,6 +25,16 @@ bool is_eccentricity_excessive(Length B, Length e);
 /// for unreinforced pads.
 Length working_width(Length c, Length pad_left, Length pad_right, Length thickness);
 
+/// Design tensile strength of plain concrete, alpha_ct,pl f_ctk,0.05/gamma_C. EN 1992-1-1 12.3.1(2),
+/// (12.1). The factors are data of the national annex.
+Stress f_ctd_plain(double alpha_ct_pl, Stress f_ctk_0_05, double gamma_C);
+
+/// Least ratio h_F/a of a plain footing's thickness to its projection beyond what stands on it, under
+/// the design pressure sigma_gd: sqrt(3 sigma_gd/f_ctd)/0.85. EN 1992-1-1 12.9.3(1), (12.13). It is
+/// the cantilever a under sigma_gd bending h_F^2/6 to f_ctd, on 0.85 of the thickness. A ratio of 1,
+/// the spread at 45 degrees of working_width, is enough while sigma_gd <= 0.24 f_ctd.
+double plain_footing_slope(Pressure sigma_gd, Stress f_ctd);
+
 /// Design value of the angle of shearing resistance, atan(tan phi'/gamma_phi).
 /// EN 1997-1 2.4.6.2, Annex A. rad.
 double design_friction_angle(double phi, double gamma_phi);

@@ -1,0 +1,341 @@
+// Two whole decks worked by hand, as an engineer would: loads, statics, each check with its clause, and
+// the program's findings beside them. Nothing here calls the solver or a rule: the statics are the
+// three-moment equation and plain equilibrium, the resistances are written out from the clauses.
+//
+// What the hand leaves out, and the program does not, is said beside each tolerance: boards that run
+// through over the joists and hand load on, supports that give, joists that crush.
+#include "support/catch.hpp"
+#include "support/decks.hpp"
+#include "support/paths.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+using namespace underprop;
+
+namespace {
+
+/// A uniform load w from a to b along a beam.
+struct Patch {
+  double a, b, w;
+};
+
+double total(const std::vector<Patch>& load, double from, double to) {
+  double sum = 0.0;
+  for (const Patch& p : load) sum += p.w * std::max(0.0, std::min(p.b, to) - std::max(p.a, from));
+  return sum;
+}
+/// Moment about `at` of the load between two places, positive for load beyond `at`.
+double about(const std::vector<Patch>& load, double from, double to, double at) {
+  double sum = 0.0;
+  for (const Patch& p : load) {
+    const double a = std::max(p.a, from), b = std::min(p.b, to);
+    if (b > a) sum += p.w * (b - a) * ((a + b) / 2.0 - at);
+  }
+  return sum;
+}
+/// 6 A a/L of the three-moment equation: the load's simple-span moment area about the left end (or the
+/// right end), for a patch w between c and d from that end: w (L^2 x^2/2 - x^4/4)/L from c to d.
+double area_term(const std::vector<Patch>& load, double from, double to, bool from_left) {
+  const double L = to - from;
+  const auto primitive = [L](double x) { return L * L * x * x / 2.0 - x * x * x * x / 4.0; };
+  double sum = 0.0;
+  for (const Patch& p : load) {
+    const double a = std::max(p.a, from), b = std::min(p.b, to);
+    if (b <= a) continue;
+    const double c = from_left ? a - from : to - b, d = from_left ? b - from : to - a;
+    sum += p.w * (primitive(d) - primitive(c)) / L;
+  }
+  return sum;
+}
+
+/// A beam over supports that do not give, with an overhang at either end: moments over the supports,
+/// shear on either side of each, reactions. Sagging positive.
+struct Beam {
+  std::vector<double> M, left, right, R;
+};
+Beam continuous(const std::vector<double>& supports, double start, double end,
+                const std::vector<Patch>& load) {
+  const std::size_t n = supports.size();
+  Beam beam;
+  beam.M.assign(n, 0.0);
+  beam.left.assign(n, 0.0);
+  beam.right.assign(n, 0.0);
+  beam.M.front() = about(load, start, supports.front(), supports.front());  // negative: hogging
+  beam.M.back() = -about(load, supports.back(), end, supports.back());
+  // M(i-1) L1 + 2 M(i) (L1 + L2) + M(i+1) L2 = -(6 A a/L of the left + of the right span): solved by
+  // going round until nothing moves.
+  for (int round = 0; round < 200; ++round) {
+    for (std::size_t i = 1; i + 1 < n; ++i) {
+      const double L1 = supports[i] - supports[i - 1], L2 = supports[i + 1] - supports[i];
+      const double terms = area_term(load, supports[i - 1], supports[i], true) +
+                           area_term(load, supports[i], supports[i + 1], false);
+      beam.M[i] = -(terms + beam.M[i - 1] * L1 + beam.M[i + 1] * L2) / (2.0 * (L1 + L2));
+    }
+  }
+  beam.left.front() = total(load, start, supports.front());
+  beam.right.back() = total(load, supports.back(), end);
+  for (std::size_t i = 0; i + 1 < n; ++i) {
+    const double L = supports[i + 1] - supports[i];
+    const double lever = about(load, supports[i], supports[i + 1], supports[i]);
+    const double over_right = lever / L - (beam.M[i + 1] - beam.M[i]) / L;
+    beam.left[i + 1] = over_right;
+    beam.right[i] = total(load, supports[i], supports[i + 1]) - over_right;
+  }
+  for (std::size_t i = 0; i < n; ++i) beam.R.push_back(beam.left[i] + beam.right[i]);
+  return beam;
+}
+
+/// The largest sagging moment of a span that starts at `from` with the moment M and the shear V.
+double largest_sagging(const std::vector<Patch>& load, double from, double to, double M, double V) {
+  double largest = 0.0;
+  const int parts = 20000;
+  for (int k = 1; k < parts; ++k) {
+    const double x = from + (to - from) * k / parts;
+    largest = std::max(largest, M + V * (x - from) + about(load, from, x, x));
+  }
+  return largest;
+}
+
+survey::Survey example(const std::string& name) {
+  std::ifstream file(std::string(test::source_dir) + "/examples/" + name + "/survey.json");
+  std::ostringstream text;
+  text << file.rdbuf();
+  return test::read(test::Json::parse(text.str()));
+}
+const assessment::Assessment& courtyard() {
+  static const assessment::Assessment a = test::assess(example("courtyard-platform"));
+  return a;
+}
+const assessment::Assessment& raised() {
+  static const assessment::Assessment a = test::assess(example("ledger-hung-raised-deck"));
+  return a;
+}
+const standards::Check& check_of(const assessment::Assessment& a, const std::string& id) {
+  for (const assessment::Finding& f : a.cautious.findings) {
+    if (f.id == id) return f.check;
+  }
+  for (const assessment::Finding& f : a.service_findings) {
+    if (f.id == id) return f.check;
+  }
+  throw std::runtime_error("no finding " + id);
+}
+
+/// Prints both, and holds the demand within `share` and the resistance within half a per cent.
+void beside(const char* clause, const assessment::Assessment& a, const std::string& id,
+            double demand, double share, double resistance) {
+  const standards::Check& c = check_of(a, id);
+  std::printf("%-32s %-34s by hand %9.4g / %9.4g = %.3f, program %9.4g / %9.4g = %.3f %s\n",
+              id.c_str(), clause, demand, resistance, demand / resistance, c.demand, c.resistance,
+              c.utilisation, c.unit.c_str());
+  INFO(id << " by hand " << demand << " against " << resistance << ", program " << c.demand
+          << " against " << c.resistance << ' ' << c.unit);
+  CHECK(std::abs(c.demand - demand) <= share * demand);
+  CHECK(std::abs(c.resistance - resistance) <= 0.005 * resistance);
+}
+
+constexpr double g = 9.80665;
+
+}  // namespace
+
+TEST_CASE("The three-moment equation gives the textbook beams", "[closed-form]") {
+  // Two equal spans under w: -w L^2/8 and 1.25 w L in the middle. Three: -w L^2/10, 0.4 and 1.1 w L.
+  const Beam two = continuous({0, 2, 4}, 0, 4, {{0, 4, 3.0}});
+  CHECK(two.M[1] == Approx(-3.0 * 4.0 / 8.0));
+  CHECK(two.R[1] == Approx(1.25 * 3.0 * 2.0));
+  const Beam three = continuous({0, 1, 2, 3}, 0, 3, {{0, 3, 1.0}});
+  CHECK(three.M[1] == Approx(-0.1));
+  CHECK(three.R[0] == Approx(0.4));
+  CHECK(three.R[2] == Approx(1.1));
+  // One span with an overhang: the end moment is w a^2/2.
+  const Beam over = continuous({0, 10}, 0, 12, {{0, 12, 1.0}});
+  CHECK(over.M[1] == Approx(-2.0));
+  CHECK(over.R[1] == Approx(12.0 * 6.0 / 10.0));
+  CHECK(largest_sagging({{0, 8, 2.0}}, 0, 8, 0.0, 8.0) == Approx(16.0).epsilon(1e-6));
+}
+
+TEST_CASE("Courtyard platform, by hand to EN 1990, EN 1995-1-1 and EN 1997-1",
+          "[assessment][closed-form]") {
+  const assessment::Assessment& a = courtyard();
+  // Loads on joist J5 (x = 1800 mm, the second under the tub), N/mm, with its 400 mm of deck.
+  // Tub 240 kg and 880 kg of water on 1.9 x 1.9 m; four people of 91 kg, at worst all in one quarter;
+  // 1.5 kN/m2 on the rest of a deck below 600 mm; wood 550 kg/m3 (47 x 145, boards 32 of 145 in 151).
+  const double spacing = 400.0;
+  const double tub = (240.0 + 880.0) * g / 3.61 * 1e-6 * spacing;                         // 1.217
+  const double people = 4.0 * 91.0 * g / (0.95 * 0.95) * 1e-6 * spacing;                  // 1.582
+  const double imposed = 1.5e-3 * spacing;                                                // 0.600
+  const double own = 550.0 * g * 1e-9 * (47.0 * 145.0 + 32.0 * 145.0 / 151.0 * spacing);  // 0.103
+  // Four walls at 75, 1075, 2075, 3075 mm; the tub from 625 to 2525 mm.
+  const std::vector<double> walls = {75, 1075, 2075, 3075};
+  const auto joist = [&](double gamma_G, double gamma_Q) {
+    // People in the quarter towards the first wall, and on the first bay beside the tub.
+    return continuous(walls, 0, 3150,
+                      {{0, 3150, gamma_G * own},
+                       {625, 2525, gamma_G * tub},
+                       {625, 1575, gamma_Q * people},
+                       {0, 625, gamma_Q * imposed}});
+  };
+  // EN 1990 (6.10), UK: 1.35 G + 1.5 Q, medium-term, k_mod 0.65 in service class 3.
+  const Beam design = joist(1.35, 1.5);
+  const double k_mod = 0.65, gamma_M = 1.3;
+
+  // Hogging over wall W2. EN 1995-1-1 6.1.6, k_h (3.1), k_crit = 1 (lambda_rel,m 0.61 with
+  // l_ef = 1.0 x 1075 + 2 x 145 mm, (6.32)). The hand has walls that do not give and J5 with just its
+  // 400 mm: boards through over five joists bring the second one 1.14 of that, and walls that give
+  // take from the moment: together within 10 %.
+  const double W = 47.0 * 145.0 * 145.0 / 6.0;
+  const double k_h = std::pow(150.0 / 145.0, 0.2);
+  const double lambda = std::sqrt(24.0 / (0.78 * 47.0 * 47.0 * 7400.0 / (145.0 * 1365.0)));
+  CHECK(lambda < 0.75);
+  const double M_Rd = k_mod * k_h * 24.0 / gamma_M * W * 1e-6;
+  beside("EN 1995-1-1 6.1.6, 6.3.3", a, "J5/bending", -design.M[1] * 1e-6, 0.10, M_Rd);
+
+  // Bearing over W2: contact 102 mm and 30 mm on either side, k_c,90 = 1. EN 1995-1-1 6.1.5.
+  const double bearing_Rd = k_mod * 1.0 * 2.5 * 47.0 * (102.0 + 60.0) / gamma_M * 1e-3;
+  beside("EN 1995-1-1 6.1.5", a, "J5/bearing across the grain", design.R[1] * 1e-3, 0.10,
+         bearing_Rd);
+
+  // Shear beside a middle wall, k_cr 0.67. EN 1995-1-1 6.1.7. Here the 1.14 of the boards comes in
+  // full, since walls that give do not take from it: within 15 %.
+  const double V = std::max(design.left[1], design.right[1]) * 1e-3;
+  const double V_Rd = k_mod * 4.0 / gamma_M * 0.67 * 47.0 * 145.0 / 1.5 * 1e-3;
+  beside("EN 1995-1-1 6.1.7", a, "J5/shear", V, 0.15, V_Rd);
+
+  // Ground under the wall, 450 mm of strip and 400 mm of wall a joist, characteristic loads, stiff clay
+  // presumed at 100 kPa. EN 1997-1 6.5.2.4 (prescriptive).
+  const Beam service = joist(1.0, 1.0);
+  beside("EN 1997-1 6.5.2", a, "W2/ground pressure", service.R[1] / (450.0 * 400.0) * 1e3, 0.10,
+         100.0);
+
+  // Held upright: 145/47 where ends and edge are held, at most 5. BS 5268-2 Table 19.
+  beside("BS 5268-2 Table 19", a, "J3/held upright", 145.0 / 47.0, 1e-9, 5.0);
+
+  // One person on one board, 1.4 kN in the middle of 400 mm, short-term 0.70, k_h 1.3 at most.
+  const double board_Rd = 0.70 * 1.3 * 24.0 / gamma_M * 145.0 * 32.0 * 32.0 / 6.0 * 1e-6;
+  beside("EN 1995-1-1 6.1.6", a, "boards/one person on one board", 1.5 * 1.4 * 0.4 / 4.0, 1e-6,
+         board_Rd);
+
+  // Sag of the middle bay at once: 5 w L^4/384 + M1 L^2/8 over E I, and 1.2 w L^2/(8 G A) of shear;
+  // people on the half towards -x over the whole length. Joists that crush a little on their walls
+  // and the 1.14 are not in it: within 35 % of a quarter of a millimetre.
+  const double half = 4.0 * 91.0 * g / (1.9 * 0.95) * 1e-6 * spacing;
+  const double w = tub + half + own;
+  const Beam sag = continuous(walls, 0, 3150, {{0, 3150, own}, {625, 2525, tub + half}});
+  const double I = W * 145.0 / 2.0, L = 1000.0;
+  const double bent =
+      (5.0 * w * std::pow(L, 4) / 384.0 + (sag.M[1] + sag.M[2]) / 2.0 * L * L / 8.0) /
+      (11000.0 * I);
+  const double sheared = 1.2 * w * L * L / (8.0 * 690.0 * 47.0 * 145.0);
+  beside("EN 1995-1-1 2.2.3, 7.2", a, "J5/deflection at once", bent + sheared, 0.35,
+         1000.0 / 300.0);
+  CHECK(a.verdict == assessment::Verdict::carries);
+}
+
+TEST_CASE("Raised deck hung from the house, by hand to ASCE 7 and the NDS",
+          "[assessment][closed-form]") {
+  const assessment::Assessment& a = raised();
+  // Pounds and feet. Tub 750 lb and 305 gallons of 8.345 lb on 7 x 7 ft; five people of 200 lb, at
+  // worst all in one quarter; 40 psf beside the tub; wood of 550 kg/m3 = 34.3 pcf.
+  const double tub_psf = (750.0 + 305.0 * 8.3454) / 49.0;  // 67.3
+  const double quarter_psf = 5.0 * 200.0 / (3.5 * 3.5);    // 81.6
+  const double half_psf = 5.0 * 200.0 / (7.0 * 3.5);       // 40.8
+  const double boards_psf = 34.335 * 1.5 / 12.0 * 5.5 / 5.625;
+  const double joist_plf = 34.335 * 1.5 * 7.25 / 144.0;
+  const double spacing = 16.0 / 12.0;
+  const double own = boards_psf * spacing + joist_plf;
+
+  // Joist J6 (x = 6 ft 9 in): ledger at 0, beam at 10 ft, free to 12 ft; the tub from 1.5 to 8.5 ft.
+  // ASCE 7 2.4.1: D + F + L, C_D 1.0. Boards jointed over it hand nothing on, so the hand is close.
+  const std::vector<Patch> joist = {
+      {0, 12, own}, {1.5, 8.5, tub_psf * spacing}, {1.5, 5.0, quarter_psf * spacing}};
+  const Beam j = continuous({0, 10}, 0, 12, joist);
+  const double M = largest_sagging(joist, 0, 10, 0.0, j.R[0]);
+  // NDS 4.3.1: F_b' = 850 x C_F 1.2 x C_i 0.8; F_b C_F = 1,020 psi is under 1,150 psi, so C_M = 1.0.
+  const double S = 1.5 * 7.25 * 7.25 / 6.0;
+  beside("NDS 4.3.1, 3.3", a, "J6/bending", M, 0.03, 850.0 * 1.2 * 0.8 * S / 12.0);
+
+  // Its hanger: the same with 40 psf beside the tub in that bay. Eight nails of a hanger of unknown
+  // make: 65 lb each (as the table), wet 0.7. NDS 11.3.1.
+  std::vector<Patch> with_people = joist;
+  with_people.push_back({0, 1.5, 40.0 * spacing});
+  with_people.push_back({8.5, 10, 40.0 * spacing});
+  const double at_ledger = continuous({0, 10}, 0, 12, with_people).R[0];
+  beside("NDS 11.3.1, 12.3", a, "J6/end connection", at_ledger, 0.05, 8.0 * 65.0 * 0.7);
+
+  // Bearing in the hanger: 1 1/2 in. of seat at the end, no C_b. NDS 3.10.2, C_M 0.67.
+  beside("NDS 3.10.2", a, "J6/bearing across the grain", at_ledger, 0.05, 405.0 * 0.67 * 1.5 * 1.5);
+
+  // Lag screws of the ledger stand 16 in. apart like the joists: each takes a joist's reaction and
+  // 16 in. of ledger. The ledger spreads it a little over the next ones, hence 12 %.
+  const double ledger_own = 34.335 * 1.5 * 7.25 / 144.0 * spacing;
+  beside("IRC R507.9.1.3", a, "L1/ledger fixing", at_ledger + ledger_own, 0.12, 375.0);
+
+  // Beam B1, two plies of 2x10 on posts at 1, 8 and 15 ft: what the joists bring it per foot. People in
+  // the quarter towards +x and the beam, 40 psf on all the rest.
+  const auto lever = [](double from, double to, double psf) {
+    return psf * (to - from) * ((from + to) / 2.0) / 10.0;  // lb per ft of beam
+  };
+  const double dead = lever(0, 12, boards_psf + joist_plf / spacing);
+  const double beam_own = 2.0 * 34.335 * 1.5 * 9.25 / 144.0;
+  const double beside_tub = lever(0, 12, 40.0);
+  const double around_tub = lever(0, 1.5, 40.0) + lever(8.5, 12, 40.0);
+  const double under_tub = lever(1.5, 8.5, tub_psf) + around_tub;
+  const double by_people = lever(5.0, 8.5, quarter_psf);
+  // Twelve joists from 3/4 in., 16 in. apart, each with the beam's load up to half-way to the next:
+  // J7 stands 3/4 in. beside the middle post, which an even load would halve between its two sides.
+  const auto beam = [&](double people_from, double people_to) {
+    const std::vector<Patch> even = {{0, 4.5, beside_tub},
+                                     {4.5, 11.5, under_tub},
+                                     {11.5, 16, beside_tub},
+                                     {people_from, people_to, by_people}};
+    std::vector<Patch> load = {{0, 16, beam_own}};
+    for (int k = 0; k < 12; ++k) {
+      const double x = (0.75 + 16.0 * k) / 12.0;
+      const double from = k == 0 ? 0.0 : x - spacing / 2.0, to = k == 11 ? 16.0 : x + spacing / 2.0;
+      const double brought = total(even, from, to) + dead * (to - from);
+      load.push_back({x - 0.005, x + 0.005, brought / 0.01});
+    }
+    return continuous({1, 8, 15}, 0, 16, load);
+  };
+  const Beam b = beam(8.0, 11.5);
+  // NDS 3.4.2: F_v' = 150 x 0.97 x 0.8.
+  beside("NDS 3.4.2", a, "B1/shear", std::max(b.left[1], b.right[1]), 0.12,
+         150.0 * 0.97 * 0.8 * 3.0 * 9.25 / 1.5);
+
+  // Over the middle post: 5 1/2 in. of contact inside the beam, C_b = 5.875/5.5. NDS 3.10.4.
+  beside("NDS 3.10.2, 3.10.4", a, "B1/bearing across the grain", b.R[1], 0.10,
+         405.0 * 0.67 * 5.875 / 5.5 * 3.0 * 5.5);
+
+  // Its footing: 18 x 18 in., the load an inch off the middle, 10 in. of concrete at 150 pcf; the post
+  // of 25 lb belongs on it as well. Firm clay presumed at 1,500 psf. IRC R401.4.1.
+  const double post = 34.335 * 5.5 * 5.5 / 144.0 * 3.5;
+  const double q = (b.R[1] + post) / (16.0 * 18.0 / 144.0) + 150.0 * 10.0 / 12.0;
+  beside("IRC R401.4.1, R403.1", a, "P2/ground pressure", q, 0.10, 1500.0);
+
+  // Deflection of J6 at once: people on the half towards -x and on all the rest of the deck;
+  // E' = 1,300,000 x 0.9 x 0.95 psi. Double integration over the ten feet; the limit is L/360.
+  const std::vector<Patch> used = {{0, 12, own},
+                                   {1.5, 8.5, (tub_psf + half_psf) * spacing},
+                                   {0, 1.5, 40.0 * spacing},
+                                   {8.5, 12, 40.0 * spacing}};
+  const Beam s = continuous({0, 10}, 0, 12, used);
+  const double EI = 1300000.0 * 0.9 * 0.95 * 1.5 * std::pow(7.25, 3) / 12.0 / 144.0;  // lb ft2
+  double sag = 0.0;
+  const int parts = 2000;
+  for (int k = 0; k < parts; ++k) {
+    // Unit load at midspan: the sum of M m/(E I).
+    const double x = 10.0 * (k + 0.5) / parts;
+    const double moment = s.R[0] * x + about(used, 0, x, x);
+    sag += moment * std::min(x, 10.0 - x) / 2.0 * (10.0 / parts) / EI;
+  }
+  // J6 stands at the edge of the half with people: the boards hand part of its load to J7: within 15 %.
+  beside("NDS 3.5.1", a, "J6/deflection at once", sag * 304.8, 0.15, 120.0 / 360.0 * 25.4);
+  CHECK(a.verdict == assessment::Verdict::does_not_carry);
+}

@@ -1,0 +1,199 @@
+// The North American rules of connections that tests/published/north_america/*.json may name.
+//
+// Numbers of "given" are in inches, feet, pounds and psi, as the documents print them.
+#include "published/registry.hpp"
+
+#include "underprop/catalog/embedded.hpp"
+#include "underprop/standards/north_america/actions.hpp"
+#include "underprop/standards/north_america/connection.hpp"
+#include "underprop/standards/north_america/dowel.hpp"
+#include "underprop/standards/north_america/withdrawal.hpp"
+
+#include <stdexcept>
+#include <string>
+
+namespace underprop::published {
+
+namespace {
+
+using nlohmann::json;
+namespace na = standards::north_america;
+
+double number(const json& given, const char* key) { return given.at(key).get<double>(); }
+double number(const json& given, const char* key, double otherwise) {
+  return given.contains(key) ? given.at(key).get<double>() : otherwise;
+}
+Length length(const json& given, const char* key) { return inches(number(given, key)); }
+Stress stress(const json& given, const char* key) { return psi(number(given, key)); }
+
+json data_file(const std::string& path) {
+  for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
+    if (file.path == path) return json::parse(file.text);
+  }
+  throw std::runtime_error(path + " is not embedded");
+}
+const json& factors() {
+  static const json content = data_file("north_america/factors.json");
+  return content;
+}
+
+json dowel_result(const na::YieldResult& result) {
+  return {{"Z", in_pounds_force(result.Z)}, {"mode", result.governing}, {"R_d", result.R_d.III_IV}};
+}
+
+}  // namespace
+
+void register_north_america_connections(Registry& r) {
+  r["nds_withdrawal_lag_screw"] = [](const json& g) {
+    const LineLoad W = na::withdrawal_lag_screw(number(g, "G"), length(g, "D"));
+    json result = {{"W", in_pounds_force(W * inches(1.0))}};
+    if (g.contains("length")) {
+      const Length thread = na::effective_thread(length(g, "length"), length(g, "thread"),
+                                                 length(g, "side"), length(g, "tip"));
+      result["thread"] = in_inches(thread);
+      result["total"] = in_pounds_force(W * thread);
+    }
+    return result;
+  };
+  r["nds_withdrawal_nail"] = [](const json& g) {
+    const LineLoad W = na::withdrawal_nail(number(g, "G"), length(g, "D"));
+    return json{{"W", in_pounds_force(W * inches(1.0))},
+                {"total", in_pounds_force(W * length(g, "penetration"))}};
+  };
+  r["nds_dowel_bearing"] = [](const json& g) {
+    const double G = number(g, "G");
+    json result = {{"small", in_psi(na::to_nearest_50_psi(na::dowel_bearing_small(G)))},
+                   {"small_unrounded", in_psi(na::dowel_bearing_small(G))},
+                   {"parallel", in_psi(na::to_nearest_50_psi(na::dowel_bearing_parallel(G)))}};
+    if (g.contains("D")) {
+      result["perpendicular"] =
+          in_psi(na::to_nearest_50_psi(na::dowel_bearing_perpendicular(G, length(g, "D"))));
+    }
+    return result;
+  };
+  r["nds_nail_single_shear"] = [](const json& g) {
+    na::DowelJoint j;
+    j.D = j.nominal = length(g, "D");
+    j.l_m = length(g, "l_m");
+    j.l_s = length(g, "l_s");
+    j.F_em = j.F_es = na::dowel_bearing_small(number(g, "G"));
+    j.F_yb = stress(g, "F_yb");
+    return dowel_result(na::single_shear(j));
+  };
+  // Lag screw through a cold-formed steel plate into timber, penetration 8D.
+  r["nds_lag_screw_steel_plate"] = [](const json& g) {
+    static const json fixings = data_file("north_america/fixings.json");
+    const json& screw = fixings.at("lag_screws").at("sizes").at(g.at("lag").get<std::string>());
+    const bool parallel = g.at("load") == "parallel";
+    na::DowelJoint j;
+    j.nominal = inches(screw.at("D_in"));
+    j.D = inches(screw.at("root_in"));
+    j.F_yb = psi(screw.at("F_yb_psi"));
+    j.l_s = length(g, "plate_in");
+    j.l_m = 8.0 * j.nominal;
+    j.F_es = psi(fixings.at("steel_bearing_psi").at("cold_formed_grade_33"));
+    j.F_em = na::to_nearest_50_psi(
+        parallel ? na::dowel_bearing_parallel(number(g, "G"))
+                 : na::dowel_bearing_perpendicular(number(g, "G"), j.nominal));
+    j.theta_deg = parallel ? 0.0 : 90.0;
+    return dowel_result(na::single_shear(j));
+  };
+  // Bolt or lag screw between two pieces of the same species.
+  r["nds_dowel_wood_to_wood"] = [](const json& g) {
+    na::DowelJoint j;
+    j.nominal = length(g, "nominal");
+    j.D = inches(number(g, "root", number(g, "nominal")));
+    j.l_m = length(g, "l_m");
+    j.l_s = length(g, "l_s");
+    j.F_yb = stress(g, "F_yb");
+    const bool parallel = g.at("load") == "parallel";
+    j.F_em = j.F_es = na::to_nearest_50_psi(
+        parallel ? na::dowel_bearing_parallel(number(g, "G"))
+                 : na::dowel_bearing_perpendicular(number(g, "G"), j.nominal));
+    j.theta_deg = parallel ? 0.0 : 90.0;
+    return dowel_result(na::single_shear(j));
+  };
+  // A bolt between pieces of one species, along the grain: every mode of one or two shear planes.
+  r["nds_yield_modes"] = [](const json& g) {
+    na::DowelJoint j;
+    j.D = j.nominal = length(g, "nominal");
+    j.l_m = length(g, "l_m");
+    j.l_s = length(g, "l_s");
+    j.F_yb = stress(g, "F_yb");
+    j.F_em = j.F_es = na::to_nearest_50_psi(na::dowel_bearing_parallel(number(g, "G")));
+    const na::YieldResult result =
+        g.at("shear") == "double" ? na::double_shear(j) : na::single_shear(j);
+    json got = {{"Z", in_pounds_force(result.Z)}};
+    for (const na::YieldMode& mode : result.modes) got[mode.name] = in_pounds_force(mode.Z);
+    return got;
+  };
+  r["nds_group_action"] = [](const json& g) {
+    na::FastenerRow row;
+    row.n = g.at("n").get<int>();
+    row.s = length(g, "s");
+    row.D = length(g, "D");
+    row.E_m = row.E_s = stress(g, "E");
+    row.A_m = number(g, "A_m") * (inches(1.0) * inches(1.0));
+    row.A_s = number(g, "A_s") * (inches(1.0) * inches(1.0));
+    const na::GroupAction a = na::group_action(row);
+    return json{{"C_g", a.C_g}, {"u", a.u}, {"m", a.m}};
+  };
+  r["nds_slip_modulus"] = [](const json& g) {
+    const Stiffness K = na::slip_modulus(length(g, "D"), g.at("to_steel").get<bool>());
+    return json{{"lb_per_in", in_pounds_force(K * inches(1.0))}};
+  };
+  r["nds_load_duration"] = [](const json& g) {
+    const json& table = factors().at("C_D");
+    if (g.contains("table")) return table;
+    const na::LoadDurations durations{table.at("permanent"), table.at("ten_years"),
+                                      table.at("two_months")};
+    for (const na::AsdCombination& c : na::asd_combinations(true)) {
+      if (c.text != g.at("combination").get<std::string>()) continue;
+      return json{{"C_D", na::load_duration_factor(c, durations, true)}};
+    }
+    throw std::runtime_error("no such combination");
+  };
+  r["nds_adjusted_connection"] = [](const json& g) {
+    na::ConnectionFactors f;
+    f.C_D = number(g, "C_D");
+    f.C_M = number(g, "C_M");
+    f.C_tn = number(g, "C_tn", 1.0);
+    const Force reference = kilonewtons(number(g, "reference_kN", 1.0));
+    const Force adjusted = na::adjusted_connection(reference, f);
+    return json{{"multiplier", adjusted / reference}, {"kN", in_kilonewtons(adjusted)}};
+  };
+  // The distances at which the geometry factor reaches its least and its full value.
+  r["nds_bolt_distances"] = [](const json& g) {
+    const Length D = length(g, "D");
+    const auto first = [D](double wanted) {
+      Length distance = mm(0.0);
+      while (na::geometry_factor_end(distance, D, na::EndLoading::parallel_tension) < wanted) {
+        distance += mm(0.0005);
+      }
+      return distance;
+    };
+    return json{{"end_least_mm", in_mm(first(1e-9))},
+                {"end_full_mm", in_mm(first(1.0))},
+                {"edge_loaded_mm", in_mm(na::least_edge_distance(D, true))}};
+  };
+  r["nds_common_nail"] = [](const json& g) {
+    return data_file("north_america/fixings.json")
+        .at("nails")
+        .at("common")
+        .at(g.at("size").get<std::string>());
+  };
+  r["nds_nail_F_yb"] = [](const json& g) {
+    const json nails = data_file("north_america/fixings.json").at("nails");
+    const double D = number(g, "D");
+    for (const json& row : nails.at("F_yb_by_D_in")) {
+      if (D <= row.at("to").get<double>()) return json{{"F_yb_psi", row.at("F_yb_psi")}};
+    }
+    throw std::runtime_error("no such nail");
+  };
+  r["nds_connection_table"] = [](const json& g) {
+    return g.at("table") == "wet" ? factors().at("C_M").at("connections")
+                                  : factors().at("toe_nail");
+  };
+}
+
+}  // namespace underprop::published
