@@ -154,7 +154,7 @@ double EurocodeUk::ledger_strip_nails(Sheet& sheet, const EndDemand& d) const {
                 ec5("8.3.1.2(1)"));
     return 0.0;
   }
-  sheet.line("t_2", "min(L - t_1; t_c)", in_mm(t_2), "mm", Citation{});
+  sheet.line("t_2", "min(L - t_1; t_c)", in_mm(t_2), "mm", ec5("8.3.1.1(1)"));
   // The strip is no better timber than what it is nailed to.
   const auto f_h_1 = embedment(sheet, "1", "strip", d_ef, density, false, true);
   const auto f_h_2 = embedment(sheet, "2", "piece behind", d_ef, density, false, true);
@@ -319,7 +319,7 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
                   ec5("8.3.1.2(6) (8.18)"));
     }
   } else {
-    sheet.line("d_ef", "d", in_mm(d_ef), "mm", Citation{});
+    sheet.line("d_ef", "d", in_mm(d_ef), "mm", ec5("8.5.1.1"));
   }
   sheet.taken("t_1", "thickness of the ledger", in_mm(d.ledger_thickness), "mm", Citation{});
   const auto f_h_1 = embedment(sheet, "1", "ledger", d_ef, d.ledger.density,
@@ -416,7 +416,7 @@ Check EurocodeUk::side_bolts(const SideBoltDemand& d, const Combination& combina
   const Length t_1 = d.one_side ? d.bearer_breadth : d.bearer_breadth / 2.0;
   sheet.given("b", in_mm(d.bearer_breadth), "mm");
   sheet.line("t_1", d.one_side ? "b, plies of the bearer" : "b / 2, half of the plies on each side",
-             in_mm(t_1), "mm", Citation{});
+             in_mm(t_1), "mm", ec5("8.2.2(1)"));
   sheet.taken("t_2", "post", in_mm(d.post_breadth), "mm", Citation{});
   const auto f_h_1 = embedment(sheet, "1", "bearer", d.diameter, d.bearer.density,
                                tables_.row(d.bearer.name).hardwood, false);
@@ -485,7 +485,7 @@ Check EurocodeUk::hold_down(const HoldDownDemand& d, const Combination& combinat
       sheet.taken("L", "its length", nail.length, "mm", tables_.fastener_source);
       sheet.taken("t_pen", "point in the lower piece, not recorded", "mm", tables_.nail_point_mm);
       sheet.line("t", "L - t_pen, below the head", nail.length - tables_.nail_point_mm.value, "mm",
-                 Citation{});
+                 ec5("8.3.2(4)"));
       sheet.taken("w", "nailed wet, drying under load", "", tables_.nailed_wet);
       sheet.given("rho_k,1", rho_joist, "kg/m3");
       sheet.given("rho_k,2", rho_bearer, "kg/m3");

@@ -243,7 +243,7 @@ Check EurocodeUk::column(const ColumnDemand& d, const Combination& combination) 
   const Length l_ef = K.value * d.height;
   sheet.line("l_ef", "K L", in_mm(l_ef), "mm", ec5("6.3.2(1)"));
   const Length thin = min(d.breadth, d.depth), thick = max(d.breadth, d.depth);
-  sheet.line("s", "min(b; h), the smaller side", in_mm(thin), "mm", Citation{});
+  sheet.line("s", "min(b; h), the smaller side", in_mm(thin), "mm", ec5("6.3.2(1)"));
   sheet.taken("beta_c", "solid timber", "", tables_.beta_c);
   const double beta = tables_.beta_c.value;
   const Buckling weak = buckling(l_ef, thin, d.timber.compression, d.timber.E_low, beta);

@@ -488,7 +488,7 @@ Check NorthAmericaUs::side_bolts(const SideBoltDemand& d, const Combination& com
   j.l_m = d.post_breadth;
   j.l_s = d.one_side ? d.bearer_breadth : d.bearer_breadth / 2.0;
   sheet.line("l_s", d.one_side ? "b, plies of the bearer" : "b / 2, half of the plies on each side",
-             in_inches(j.l_s), "in", Citation{});
+             in_inches(j.l_s), "in", nds("12.3.5"));
   sheet.taken("l_m", "post", in_inches(j.l_m), "in", Citation{});
   sheet.taken("G_s", d.bearer.label, d.bearer.specific_gravity, "", d.bearer.source);
   sheet.taken("G_m", d.post.label, d.post.specific_gravity, "", d.post.source);

@@ -237,7 +237,7 @@ Check NorthAmericaUs::column(const ColumnDemand& d, const Combination& combinati
   }
   const Length thin = min(d.breadth, d.depth), thick = max(d.breadth, d.depth);
   const Area area = thin * thick;
-  sheet.line("s", "min(b; d), the smaller side", in_inches(thin), "in", Citation{});
+  sheet.line("s", "min(b; d), the smaller side", in_inches(thin), "in", nds("3.7.1.3"));
   const Adjusted a = adjust(d.timber, combination.duration_factor, false);
   const Stress F_c_star = psi(compression_lines(sheet, d.timber, a));
   double C_P = 1.0;
