@@ -175,8 +175,8 @@ Check Sheet::finish(const std::string& demand_symbol, const std::string& resista
 }
 
 Check Sheet::nothing(const std::string& demand, std::string why, const Citation& source) {
-  taken("R", std::move(why), 0.0, last(demand).unit.c_str(), source);
-  return finish(demand, "R", source);
+  taken("resistance", std::move(why), 0.0, last(demand).unit.c_str(), source);
+  return finish(demand, "resistance", source);
 }
 
 }  // namespace underprop::standards
