@@ -2,6 +2,7 @@
 
 #include "underprop/base/format.hpp"
 #include "underprop/catalog/table.hpp"
+#include "underprop/standards/sheet.hpp"
 #include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
@@ -307,7 +308,7 @@ std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers,
                                           people * values.sway_share_of_people);
   const bool us = standard.us_customary();
   const auto in_unit = [&](Force f) { return us ? in_pounds_force(f) : in_kilonewtons(f); };
-  const std::string unit = us ? "lb" : "kN";
+  const char* unit = us ? "lb" : "kN";
   const survey::Point middle = survey::centroid(deck.outline);
   if (raised(deck)) {
     for (const survey::Axis direction : {survey::Axis::x, survey::Axis::y}) {
@@ -319,43 +320,44 @@ std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers,
       finding.at = middle;
       finding.situation = "full, people all round";
       finding.bound = "-";
-      finding.check.check = "sway along " + along;
-      finding.check.unit = unit;
-      finding.check.source = {
+      const Citation source{
           "judgement", "named resisting lines in each direction; horizontal force after BS 5975"};
-      finding.check.demand = in_unit(horizontal);
-      finding.check.steps.push_back({"k",
-                                     "1 + height of the load's centre / height of the deck",
-                                     leverage,
-                                     "",
-                                     {"judgement", "leverage of a push above the deck"}});
-      finding.check.steps.push_back(
-          {"H",
-           "k x larger of 2.5 % of the vertical load and 10 % of the people's load",
-           in_unit(horizontal),
-           unit,
-           {"bs5975", "2.5 % of the vertical load, from memory"}});
+      standards::Sheet sheet(("sway along " + along).c_str(), {unit, 1.0});
+      sheet.taken("V", "all vertical load", in_unit(vertical), unit, {});
+      sheet.taken("Q", "of it people", in_unit(people), unit, {});
+      sheet.taken("c_V", "share of the vertical load", values.sway_share_of_vertical, "",
+                  {"bs5975", "2.5 % of the vertical load, from memory"});
+      sheet.taken("c_Q", "share of the people's load", values.sway_share_of_people, "",
+                  {"judgement", "10 % of the people's load"});
+      sheet.taken("k", "1 + height of the load's centre / height of the deck", leverage, "",
+                  {"judgement", "leverage of a push above the deck"});
+      sheet.line("H", "k max(c_V V; c_Q Q)", in_unit(horizontal), unit,
+                 {"bs5975", "2.5 % of the vertical load, from memory"});
       double total = 0.0;
-      for (const Line& line : resisting_lines(deck, timbers, standard, direction)) {
-        const bool unlimited = !std::isfinite(line.capacity.value());
-        total += line.capacity.value();
-        finding.check.steps.push_back(
-            {"R",
-             line.what + (unlimited ? " (more than can be asked of it)" : ""),
-             unlimited ? in_unit(horizontal) : in_unit(line.capacity),
-             unit,
-             {}});
+      std::string sum;
+      const std::vector<Line> lines = resisting_lines(deck, timbers, standard, direction);
+      for (std::size_t n = 0; n < lines.size(); ++n) {
+        const bool unlimited = !std::isfinite(lines[n].capacity.value());
+        total += lines[n].capacity.value();
+        const std::string symbol = "R_" + std::to_string(n + 1);
+        sum += (sum.empty() ? "" : " + ") + symbol;
+        sheet.taken(symbol.c_str(),
+                    lines[n].what + (unlimited ? " (more than can be asked of it)" : ""),
+                    unlimited ? in_unit(horizontal) : in_unit(lines[n].capacity), unit, source);
       }
       if (total <= 0.0) {
-        finding.check.resistance = 0.0;
-        finding.check.utilisation = std::numeric_limits<double>::infinity();
-        finding.check.steps.push_back(
-            {"R", "nothing named resists: the posts are a mechanism", 0.0, unit, {}});
+        finding.check =
+            sheet.nothing("H", "0: nothing named resists, the posts are a mechanism", source);
         finding.combination = "mechanism";
+      } else if (std::isfinite(total)) {
+        sheet.line("R", sum, in_unit(newtons(total)), unit, source);
+        finding.check = sheet.finish("H", "R", source);
+        finding.combination = "characteristic";
       } else {
-        finding.check.resistance =
-            std::isfinite(total) ? in_unit(newtons(total)) : in_unit(horizontal);
-        finding.check.utilisation = std::isfinite(total) ? horizontal.value() / total : 0.0;
+        sheet.taken("R", "more than can be asked of it", in_unit(horizontal), unit, source);
+        finding.check = sheet.finish("H", "R", source);
+        finding.check.utilisation = 0.0;
+        finding.check.steps.pop_back();
         finding.combination = "characteristic";
       }
       findings.push_back(std::move(finding));
@@ -375,17 +377,20 @@ std::vector<Finding> sway(const survey::Deck& deck, const Timbers& timbers,
     finding.situation = "any";
     finding.bound = "-";
     finding.combination = "2.5 % sideways";
-    finding.check.check = "toppling";
-    finding.check.source = {"judgement", "2.5 % N h <= 0.9 N b / 3, so h <= 12 b"};
+    const Citation source{"judgement", "2.5 % N h <= 0.9 N b / 3, so h <= 12 b"};
     const Length b = min(support.post->breadth, support.post->depth);
-    finding.check.demand = leverage * values.sway_share_of_vertical * support.post->height.value();
-    finding.check.resistance = 0.9 * b.value() / 3.0;
-    finding.check.unit = "mm";
-    finding.check.utilisation = finding.check.demand / finding.check.resistance;
-    finding.check.steps.push_back({"e", "k 0.025 h, k the leverage of the load's centre",
-                                   finding.check.demand, "mm", finding.check.source});
-    finding.check.steps.push_back(
-        {"e_max", "0.9 b / 3", finding.check.resistance, "mm", finding.check.source});
+    const auto length = [us](Length l) { return us ? in_inches(l) : in_mm(l); };
+    const char* length_unit = us ? "in" : "mm";
+    standards::Sheet sheet("toppling", {length_unit, 1.0});
+    sheet.given("h", length(support.post->height), length_unit);
+    sheet.given("b", length(b), length_unit);
+    sheet.taken("c_V", "share of the vertical load", values.sway_share_of_vertical, "", source);
+    sheet.taken("k", "leverage of the load's centre", leverage, "", source);
+    sheet.line("e", "k c_V h",
+               leverage * values.sway_share_of_vertical * length(support.post->height), length_unit,
+               source);
+    sheet.line("e_max", "0.9 b / 3", 0.9 * length(b) / 3.0, length_unit, source);
+    finding.check = sheet.finish("e", "e_max", source);
     each.push_back(std::move(finding));
   }
   for (const Finding& finding : each) {
