@@ -175,14 +175,10 @@ double EurocodeUk::bearing_resistance(Sheet& sheet, const BearingDemand& d, Leng
   sheet.given("b", in_mm(d.width), "mm");
   sheet.given("a", in_mm(d.end_distance), "mm");
   const Length far = mm(1e6);  // no other contact on this face is recorded
-  const Length next = d.clear_to_next.value_or(far);
-  const Length l_ef = effective_contact_length(length, {d.end_distance, next}, {far, next});
+  const Length l_ef = effective_contact_length(length, {d.end_distance, far}, {far, far});
   const bool softwood = !tables_.row(d.timber.name).hardwood;
   const double k_c = across_factor(sheet, d.clear_to_next, d.depth, softwood);
-  sheet.line("l_ef",
-             d.clear_to_next ? "l + min(30; a; l; l_1 / 2) + min(30; l; l_1 / 2)"
-                             : "l + min(30; a; l) + min(30; l)",
-             in_mm(l_ef), "mm", ec5("6.1.5(1)"));
+  sheet.line("l_ef", "l + min(30; a; l) + min(30; l)", in_mm(l_ef), "mm", ec5("6.1.5(1)"));
   sheet.taken("f_c,90,k", d.timber.label, in_megapascals(d.timber.compression_across), "N/mm2",
               d.timber.source);
   return sheet.line(
