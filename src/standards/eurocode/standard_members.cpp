@@ -276,12 +276,12 @@ Check EurocodeUk::column(const ColumnDemand& d, const Combination& combination) 
   const double used = compression_and_bending_utilisation(ratios, strong, weak, tables_.k_m.value);
   const bool stocky = strong.lambda_rel <= 0.3 && weak.lambda_rel <= 0.3;
   const Citation clause = ec5(stocky ? "6.2.4(1) (6.20)" : "6.3.2(3) (6.24)");
-  sheet.line("sum of ratios",
+  sheet.line("sum",
              stocky ? "(sigma_c,0,d / f_c,0,d)^2 + sigma_m,d / f_m,d"
                     : "sigma_c,0,d / (k_c f_c,0,d) + sigma_m,d / f_m,d",
              used, "", clause);
   sheet.taken("limit", "of the sum", 1.0, "", clause);
-  return sheet.finish("sum of ratios", "limit", clause);
+  return sheet.finish("sum", "limit", clause);
 }
 
 Check EurocodeUk::held_upright(Length breadth, Length depth, bool ends_held, bool edge_held) const {

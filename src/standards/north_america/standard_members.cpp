@@ -278,14 +278,14 @@ Check NorthAmericaUs::column(const ColumnDemand& d, const Combination& combinati
   const double used =
       (f_c / F_c) * (f_c / F_c) + (f_b / F_b) * (1.0 + 0.234 * euler) / (1.0 - euler);
   const Citation clause = nds("15.4.1 (15.4-1), 3.9.2 (3.9-3)");
-  sheet.line("sum of ratios",
+  sheet.line("sum",
              F_cE ? "(f_c/F_c')^2 + f_b (1 + 0.234 f_c/F_cE) / (F_b* (1 - f_c/F_cE)), the moment "
                     "from an offset of the load"
                   : "(f_c/F_c')^2 + f_b/F_b*",
              used, "", clause);
   sheet.taken("limit", "of the sum", 1.0, "", clause);
   sheet.shown(plain);
-  return sheet.finish("sum of ratios", "limit", clause);
+  return sheet.finish("sum", "limit", clause);
 }
 
 Check NorthAmericaUs::held_upright(Length breadth, Length depth, bool ends_held,
