@@ -114,11 +114,6 @@ NorthAmericaUs::Adjusted NorthAmericaUs::adjust(const Timber& t, double C_D, boo
     if (!row.sized_by_width) f.C_F = size_factors(tables_.C_F, width, thickness);
     f.C_M = wet_service_factors(tables_.wet_dimension, v, f.C_F);
     if (t.depth < t.breadth) f.C_fu = flat_use_factor(tables_.C_fu, width, thickness);
-    // The tables are for 2 in. and thicker; a thinner board is not helped by its size or its lying flat.
-    if (thin + mm(1.0) < tables_.thicknesses.front().dressed) {
-      f.C_F = {std::min(1.0, f.C_F.F_b), std::min(1.0, f.C_F.F_t), std::min(1.0, f.C_F.F_c)};
-      f.C_fu = 1.0;
-    }
     if (sharing) f.C_r = tables_.C_r.value;
   }
   a.values = adjusted_values(v, f);
