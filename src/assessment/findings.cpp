@@ -3,6 +3,7 @@
 #include "stability.hpp"
 #include "underprop/base/format.hpp"
 #include "underprop/catalog/table.hpp"
+#include "underprop/standards/sheet.hpp"
 #include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
@@ -195,19 +196,15 @@ void Run::static_findings(DeckAssessment& result) const {
     f.situation = "a hard winter";
     f.combination = "-";
     f.bound = "-";
-    f.check.check = "frost depth";
-    f.check.unit = standard_.us_customary() ? "in" : "mm";
-    f.check.demand = standard_.us_customary() ? in_inches(deck_.site.frost_depth)
-                                              : in_mm(deck_.site.frost_depth);
-    f.check.resistance =
-        standard_.us_customary() ? in_inches(support.footing.depth) : in_mm(support.footing.depth);
-    f.check.utilisation = f.check.resistance > 0.0 ? f.check.demand / f.check.resistance
-                                                   : std::numeric_limits<double>::infinity();
-    f.check.source = {
-        "judgement", "frost lifts the footings of a deck that the house holds: the ledger is torn"};
-    f.check.steps = {
-        {"frost", "depth of frost", f.check.demand, f.check.unit, {}},
-        {"depth", "underside of the footing below ground", f.check.resistance, f.check.unit, {}}};
+    standards::Sheet sheet("frost depth", {length_unit(), 1.0});
+    sheet.taken("frost", "depth of frost", in_length_unit(deck_.site.frost_depth), length_unit(),
+                {});
+    sheet.taken("depth", "underside of the footing below ground",
+                in_length_unit(support.footing.depth), length_unit(), {});
+    f.check = sheet.finish("frost", "depth",
+                           {"judgement",
+                            "frost lifts the footings of a deck that the house holds: the ledger "
+                            "is torn"});
     result.findings.push_back(std::move(f));
   }
   // The free strip that is wanted round the load.
@@ -263,14 +260,12 @@ void Run::static_findings(DeckAssessment& result) const {
     f.combination = "-";
     f.bound = "-";
     if (deck_.boards.stated_span) {
-      f.check.check = "stated span of the boards";
-      f.check.demand = gap;
-      f.check.resistance = deck_.boards.stated_span->value();
-      f.check.unit = "mm";
-      f.check.utilisation = f.check.demand / f.check.resistance;
-      f.check.source = {"common-practice", "the maker's stated joist spacing"};
-      f.check.steps = {{"s", "spacing of the joists", gap, "mm", {}},
-                       {"s_max", "stated span", f.check.resistance, "mm", f.check.source}};
+      const Citation source{"common-practice", "the maker's stated joist spacing"};
+      standards::Sheet sheet("stated span of the boards", {length_unit(), 1.0});
+      sheet.taken("s", "spacing of the joists", in_length_unit(mm(gap)), length_unit(), {});
+      sheet.taken("s_max", "stated span", in_length_unit(*deck_.boards.stated_span), length_unit(),
+                  source);
+      f.check = sheet.finish("s", "s_max", source);
       f.where = "between joists";
       f.situation = "any";
     } else if (deck_.boards.material == survey::BoardMaterial::softwood ||
@@ -399,21 +394,16 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
               f.combination = now_combinations.front().id;
               f.bound =
                   std::string("middling ground") + (lapped ? ", joists jointed over bearers" : "");
-              f.check.check = name;
-              f.check.demand = demand;
-              f.check.resistance = std::max(span / ratio, limits.least.value());
-              f.check.unit = "mm";
-              f.check.source = limits.deflection_source;
-              f.check.steps = {{"l", "span", span, "mm", {}},
-                               {symbol,
-                                "from the analysis, without the settlement of its supports",
-                                demand,
-                                "mm",
-                                {}},
-                               {"limit",
-                                "larger of l / " + format_decimals(ratio, 0) + " and " +
-                                    format_decimals(limits.least.value(), 0) + " mm",
-                                f.check.resistance, "mm", limits.deflection_source}};
+              standards::Sheet sheet(name, {length_unit(), 1.0});
+              sheet.taken("l", "span", in_length_unit(mm(span)), length_unit(), {});
+              sheet.taken("w_least", "no limit is smaller", in_length_unit(limits.least),
+                          length_unit(), limits.deflection_source);
+              sheet.taken(symbol, "from the analysis, without the settlement of its supports",
+                          in_length_unit(mm(demand)), length_unit(), {});
+              sheet.line("limit", "max(l / " + format_decimals(ratio, 0) + "; w_least)",
+                         in_length_unit(max(mm(span) / ratio, limits.least)), length_unit(),
+                         limits.deflection_source);
+              f.check = sheet.finish(symbol, "limit", limits.deflection_source);
               keep(std::move(f));
             };
             put("deflection at once", "w_inst", most_now, limits.deflection_now);
@@ -482,18 +472,18 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           f.situation = words;
           f.combination = now_combinations.front().id;
           f.bound = "middling ground";
-          f.check.check = "level in the long run";
-          f.check.demand = 1000.0 * tilt;
-          f.check.resistance = 1000.0 / limits.tilt;
-          f.check.unit = "mm/m";
-          f.check.source = limits.tilt_source;
-          f.check.steps = {{"tilt",
-                            "slope of the plane that fits the boards under it",
-                            1000.0 * tilt,
-                            "mm/m",
-                            {}},
-                           {"limit", "1 in " + format_decimals(limits.tilt, 0), f.check.resistance,
-                            "mm/m", limits.tilt_source}};
+          // A slope in mm per m, or in inches per foot.
+          const bool us = standard_.us_customary();
+          const double per = us ? 12.0 : 1000.0;
+          const char* slope = us ? "in/ft" : "mm/m";
+          standards::Sheet sheet("level in the long run", {slope, 1.0});
+          sheet.taken("tilt", "slope of the plane that fits the boards under it", per * tilt, slope,
+                      {});
+          sheet.line("limit",
+                     format_decimals(per, 0) + " / " + format_decimals(limits.tilt, 0) + ", 1 in " +
+                         format_decimals(limits.tilt, 0),
+                     per / limits.tilt, slope, limits.tilt_source);
+          f.check = sheet.finish("tilt", "limit", limits.tilt_source);
           keep(std::move(f));
         }
         // Gaps that open where somebody walks.
@@ -517,12 +507,12 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           f.situation = words;
           f.combination = now_combinations.front().id;
           f.bound = "middling ground";
-          f.check.check = "gap that opens";
-          f.check.demand = open;
-          f.check.resistance = limits.gap_where_walked.value();
-          f.check.unit = "mm";
-          f.check.source = {"judgement", "2 mm where somebody walks"};
-          f.check.steps = {{"gap", "from the analysis", open, "mm", {}}};
+          const Citation source{"judgement", "2 mm where somebody walks"};
+          standards::Sheet sheet("gap that opens", {length_unit(), 1.0});
+          sheet.taken("gap", "from the analysis", in_length_unit(mm(open)), length_unit(), {});
+          sheet.taken("limit", "where somebody walks", in_length_unit(limits.gap_where_walked),
+                      length_unit(), source);
+          f.check = sheet.finish("gap", "limit", source);
           keep(std::move(f));
         }
         if (shapes && p == 0 && !lapped && situation.bathers != Bathers::half) {

@@ -93,7 +93,9 @@ private:
   void bearing(Source source, std::size_t index, const std::string& piece, const Timber& timber,
                Length width, Length length, Length end_distance, Length depth, int packers,
                survey::Point at, const std::string& where,
-               const std::string& name = "bearing across the grain");
+               std::optional<Length> clear_to_next = std::nullopt);
+  [[nodiscard]] std::optional<Length> clear_to_joists(std::size_t bearer, double at,
+                                                      Length contact) const;
 
   const survey::Deck& deck_;
   const model::Model& model_;
@@ -309,7 +311,7 @@ void Lister::boards() {
 void Lister::bearing(Source source, std::size_t index, const std::string& piece,
                      const Timber& timber, Length width, Length length, Length end_distance,
                      Length depth, int packers, survey::Point at, const std::string& where,
-                     const std::string& name) {
+                     std::optional<Length> clear_to_next) {
   standards::BearingDemand demand;
   demand.timber = timber;
   demand.width = width;
@@ -317,13 +319,33 @@ void Lister::bearing(Source source, std::size_t index, const std::string& piece,
   demand.end_distance = max(end_distance, mm(0.0));
   demand.depth = depth;
   demand.packers = packers;
-  Item& item = add(source, index, Purpose::strength, piece, name,
+  demand.clear_to_next = clear_to_next;
+  Item& item = add(source, index, Purpose::strength, piece, "bearing across the grain",
                    [&standard = standard_, demand](double force, const Combination& combination) {
                      standards::BearingDemand d = demand;
                      d.force = Force(force);
                      return standard.bearing(d, combination);
                    });
   fixed_place(item, at, where);
+}
+
+/// Clear distance along a bearer from a contact below it to the nearest joist's above it; nothing if
+/// no joist stands on it.
+std::optional<Length> Lister::clear_to_joists(std::size_t bearer, double at, Length contact) const {
+  std::optional<Length> nearest;
+  for (const model::Crossing& crossing : model_.crossings) {
+    if (crossing.kind != model::CrossingKind::bearer || crossing.end_joint ||
+        crossing.other != static_cast<int>(bearer)) {
+      continue;
+    }
+    const survey::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
+    Length breadth = joist.breadth;
+    for (const survey::SettledSister& sister : joist.sisters) breadth += sister.breadth;
+    const Length clear =
+        max(mm(0.0), mm(std::abs(crossing.at_other - at)) - (contact + breadth) / 2.0);
+    nearest = nearest ? min(*nearest, clear) : clear;
+  }
+  return nearest;
 }
 
 void Lister::crossing(std::size_t c) {
@@ -374,13 +396,9 @@ void Lister::crossing(std::size_t c) {
     const standards::EndDemand demand = end_demand(deck_, timbers_, standard_, j, crossing.end);
     const std::string end = crossing.end == 0 ? "at its start" : "at its end";
     const survey::SettledHold& hold = crossing.end == 0 ? joist.start : joist.end;
-    if (demand.kind == standards::EndKind::ledger_strip) {
-      const Length seat = hold.seat.value_or(joist.breadth);
-      bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, seat, mm(0.0),
-              joist.depth, 0, place, end);
-      return;
-    }
-    Item& item = add(Source::crossing, c, Purpose::strength, joist.id, "end connection",
+    const bool resting = demand.kind == standards::EndKind::resting;
+    Item& item = add(Source::crossing, c, Purpose::strength, joist.id,
+                     resting ? "bearing across the grain" : "end connection",
                      [&standard = standard_, demand](double force, const Combination& combination) {
                        standards::EndDemand d = demand;
                        d.shear = Force(force);
@@ -490,7 +508,7 @@ void Lister::prop(std::size_t p) {
     const double t = prop.at;
     bearing(Source::prop, p, bearer.id, timbers_.bearers[b], width, contact,
             mm(std::min(t - bearer.from.value(), bearer.to.value() - t)) - contact / 2.0,
-            bearer.depth, support.packers, support.at, where);
+            bearer.depth, support.packers, support.at, where, clear_to_joists(b, t, contact));
   }
   if (support.post) post(s, p);
 }

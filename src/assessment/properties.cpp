@@ -157,9 +157,11 @@ standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers
       demand.kind = standards::EndKind::skew_nails;
       break;
     case survey::Hold::ledger_strip:
+      demand.kind = standards::EndKind::ledger_strip;
+      break;
     case survey::Hold::resting:
     case survey::Hold::free:
-      demand.kind = standards::EndKind::ledger_strip;
+      demand.kind = standards::EndKind::resting;
       break;
   }
   demand.joist = timbers.joists[joist];
@@ -168,6 +170,9 @@ standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers
                                               : timbers.joists[joist];
   demand.joist_breadth = j.breadth;
   demand.joist_depth = j.depth;
+  demand.carrier_breadth = !deck.ledgers.empty()   ? deck.ledgers.front().breadth
+                           : !deck.bearers.empty() ? deck.bearers.front().ply_breadth
+                                                   : j.breadth;
   demand.fasteners = hold.nails;
   demand.sound = hold.sound;
   demand.stated_capacity = hold.stated_capacity;
@@ -298,7 +303,8 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
       model::EndJoint& joint = ends[static_cast<std::size_t>(end)];
       const standards::EndDemand demand = end_demand(deck, timbers, standard, j, end);
       if (hold.held == survey::Hold::free || !standard.joist_end_counts(demand)) continue;
-      if (demand.kind == standards::EndKind::ledger_strip) {
+      if (demand.kind == standards::EndKind::ledger_strip ||
+          demand.kind == standards::EndKind::resting) {
         const double seat = hold.seat ? hold.seat->value() : joist.breadth.value();
         joint.k = p.joists[j].E_across * joist.breadth.value() * seat / (joist.depth.value() / 2.0);
         joint.presses_only = true;

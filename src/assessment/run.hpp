@@ -116,6 +116,11 @@ private:
                                 standards::Check check) const;
   [[nodiscard]] std::optional<std::pair<std::size_t, standards::Check>> worst_of(
       const Item& item) const;
+  /// Lengths of findings: mm, or inches where people measure so.
+  [[nodiscard]] const char* length_unit() const { return standard_.us_customary() ? "in" : "mm"; }
+  [[nodiscard]] double in_length_unit(Length length) const {
+    return standard_.us_customary() ? in_inches(length) : in_mm(length);
+  }
   void static_findings(DeckAssessment& result) const;
   void service_findings(DeckAssessment& result, bool shapes);
   void verify(const Item& item, std::size_t combination) const;

@@ -2,6 +2,7 @@
 
 #include "underprop/base/format.hpp"
 #include "underprop/catalog/table.hpp"
+#include "underprop/standards/sheet.hpp"
 #include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>

@@ -351,8 +351,9 @@ Assessment Judge::judge() {
   const bool service_fails = at_likely.service > 1.0 && !at_likely.mechanism;
   const auto service_words = [&] {
     const Finding& f = a.service_findings.front();
-    return "expected to move " + format_decimals(f.check.demand, 1) + " " + f.check.unit +
-           " against a limit of " + format_decimals(f.check.resistance, 1) + " " + f.check.unit +
+    return "expected to move " + format_decimals(f.check.demand, f.check.unit == "in" ? 2 : 1) +
+           " " + f.check.unit + " against a limit of " +
+           format_decimals(f.check.resistance, f.check.unit == "in" ? 2 : 1) + " " + f.check.unit +
            " (" + f.piece + ", " + f.check.check + ")";
   };
 

@@ -166,6 +166,10 @@ int write_report(const Options& options) {
 
 int explain(const Options& options) {
   Job job = open(options);
+  if (const std::string topic = report::never_selected_text(options.finding); !topic.empty()) {
+    std::cout << topic;
+    return 0;
+  }
   job.report.assessment = assessment::assess(job.report.survey, *job.standard);
   const std::string text = report::explain_text(job.report, options.finding);
   if (text.empty()) {
@@ -175,7 +179,8 @@ int explain(const Options& options) {
       for (const assessment::Finding& finding : *list) known += "\n  \"" + finding.id + "\"";
     }
     throw UsageError("there is no finding \"" + options.finding + "\"; this deck has" +
-                     (known.empty() ? " none: its verdict is refer" : ":" + known));
+                     (known.empty() ? " none: its verdict is refer" : ":" + known) +
+                     "\nMeasures that are never selected: " + report::never_selected_topics());
   }
   std::cout << text;
   return 0;
@@ -190,11 +195,16 @@ int export_model(const Options& options) {
 int show_catalog(const Options& options) {
   std::cout << report::notice() << "\n\n";
   if (options.table.empty()) {
-    std::cout << "Tables (underprop catalog TABLE prints one, with its sources):\n";
+    std::cout << "underprop catalog clauses: every rule with its clause and its published checks\n"
+                 "Tables (underprop catalog TABLE prints one, with its sources):\n";
     for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
       std::cout << "  " << file.path.substr(0, file.path.size() - std::string_view(".json").size())
                 << "\n";
     }
+    return 0;
+  }
+  if (options.table == "clauses") {
+    std::cout << report::clauses_text();
     return 0;
   }
   for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
@@ -247,11 +257,15 @@ int parse_and_run(int argc, char** argv) {
   sub->add_option("-o", options.output, "the HTML file to write")->required();
   sub = takes_survey(
       command("explain", "one finding's arithmetic, line by line, with clauses", explain));
-  sub->add_option("FINDING", options.finding, "its id, such as \"J3/bending\"")->required();
+  sub->add_option("FINDING", options.finding,
+                  "its id, such as \"J3/bending\"; or a measure that is never selected: " +
+                      report::never_selected_topics())
+      ->required();
   takes_survey(
       command("export", "the assembled analysis model and its response, as JSON", export_model));
   sub = command("catalog", "the data tables, with sources", show_catalog);
-  sub->add_option("TABLE", options.table, "the table to print; without it they are listed");
+  sub->add_option("TABLE", options.table,
+                  "the table to print, or clauses; without it they are listed");
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

@@ -1,4 +1,5 @@
 // Verdict, plan, findings and facts.
+#include "arithmetic.hpp"
 #include "drawing.hpp"
 #include "html_parts.hpp"
 #include "markup.hpp"
@@ -64,12 +65,14 @@ void write_arithmetic(Html& html, const Finding& finding) {
   html.element("p", joined({finding.where, finding.situation, finding.combination}, "; "));
   if (!finding.bound.empty()) html.element("p", "Bound: " + finding.bound);
   Rows rows;
-  for (const standards::Step& step : check.steps) {
-    rows.push_back(
-        {step.symbol, step.expression, figure(step.value, step.unit), reference(step.source)});
+  for (std::size_t index = 0; index < check.steps.size(); ++index) {
+    const standards::Step& step = check.steps[index];
+    rows.push_back({step.symbol, step.expression, numbers(check.steps, index),
+                    figure(step.value, step.unit), reference(step.source)});
   }
   if (!rows.empty()) {
-    html.table("Line by line", {{"Symbol"}, {"Expression"}, {"Value", true}, {"Source, clause"}},
+    html.table("Line by line",
+               {{"Symbol"}, {"Expression"}, {"Numbers"}, {"Value", true}, {"Source, clause"}},
                rows);
   }
   html.element("p",

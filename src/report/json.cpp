@@ -1,4 +1,5 @@
 // Results as JSON. Keys are fixed by data/schema/result.json; numbers that are not finite are null.
+#include "arithmetic.hpp"
 #include "words.hpp"
 
 #include <nlohmann/json.hpp>
@@ -30,9 +31,11 @@ Json source(const Citation& citation) { return {{"key", citation.key}, {"where",
 Json finding_json(const Finding& finding) {
   const standards::Check& check = finding.check;
   Json steps = Json::array();
-  for (const standards::Step& step : check.steps) {
+  for (std::size_t index = 0; index < check.steps.size(); ++index) {
+    const standards::Step& step = check.steps[index];
     steps.push_back({{"symbol", step.symbol},
                      {"expression", step.expression},
+                     {"numbers", numbers(check.steps, index)},
                      {"value", number(step.value)},
                      {"unit", step.unit},
                      {"source", source(step.source)}});

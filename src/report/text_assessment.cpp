@@ -1,4 +1,5 @@
 // The verdict on one screen, and one finding's arithmetic.
+#include "arithmetic.hpp"
 #include "layout.hpp"
 #include "sources.hpp"
 #include "words.hpp"
@@ -167,7 +168,7 @@ std::string explain_text(const Report& report, const std::string& finding_id, in
   page.labelled("Bound", finding->bound);
   page.blank();
 
-  // "symbol = expression = value unit   [key, clause]", the first three aligned on their signs. A
+  // "symbol = expression = numbers = value unit   [key, clause]", the first three aligned on their signs. A
   // line too long for the page continues under its expression, the clause on a line of its own.
   std::size_t symbols = 6;
   for (const standards::Step& step : check.steps) {
@@ -176,11 +177,11 @@ std::string explain_text(const Report& report, const std::string& finding_id, in
   symbols = std::min(symbols, page.width() / 3);
   std::set<std::string> keys;
   add_keys(*finding, keys);
-  for (const standards::Step& step : check.steps) {
+  for (std::size_t index = 0; index < check.steps.size(); ++index) {
+    const standards::Step& step = check.steps[index];
     const std::string lead = clip(plain(step.symbol), symbols);
     const std::string pad(symbols - columns(lead), ' ');
-    std::string formula = figure(step.value, step.unit);
-    if (!step.expression.empty()) formula = step.expression + " = " + formula;
+    const std::string formula = sides(check.steps, index);
     const std::string clause =
         reference(step.source).empty() ? "" : "[" + reference(step.source) + "]";
     const std::size_t room = page.width() - symbols - 3;

@@ -35,6 +35,12 @@ std::string retrofit_text(const Report& report, int width = 80);
 std::string comparison_text(const Report& report, int width = 80);
 /// One finding's arithmetic, line by line, with clauses. Empty if there is no such finding.
 std::string explain_text(const Report& report, const std::string& finding_id, int width = 80);
+/// Every rule with its clause and the number of its published values; from data/clauses.json.
+std::string clauses_text(int width = 80);
+/// Why a measure is never selected, and what is instead. Empty if there is no such topic.
+std::string never_selected_text(const std::string& topic, int width = 80);
+/// The topics, "blocking, plywood, ...".
+std::string never_selected_topics();
 
 // JSON with the fixed keys of the published schema (data/schema/result.json).
 nlohmann::ordered_json assessment_json(const assessment::Assessment& assessment);

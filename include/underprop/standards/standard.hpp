@@ -102,6 +102,9 @@ struct BearingDemand {
   Length end_distance;  ///< from the contact to the end of the piece
   Length depth;         ///< of the piece
   int packers = 0;      ///< more than two: the length is halved
+  /// Clear distance along the piece to the nearest contact on its other face, on a piece that rests
+  /// on separate supports; nothing: loaded all along, or not known.
+  std::optional<Length> clear_to_next;
 };
 struct ColumnDemand {
   Timber timber;
@@ -111,13 +114,20 @@ struct ColumnDemand {
   bool base_fixed = false;
   bool braced = true;  ///< its top cannot sway
 };
-enum class EndKind { hanger, ledger_strip, end_grain, skew_nails };
+enum class EndKind {
+  hanger,
+  ledger_strip,  ///< wood on a strip that is nailed below the joists
+  resting,       ///< wood on wood that needs no fixing to carry
+  end_grain,
+  skew_nails
+};
 struct EndDemand {
   EndKind kind = EndKind::hanger;
   Timber joist, carrier;
   Length joist_breadth, joist_depth;
+  Length carrier_breadth;  ///< of what a ledger strip is nailed to
   Force shear;
-  int fasteners = 0;
+  int fasteners = 0;  ///< nails of the hanger; of a ledger strip those below this joist
   bool sound = true;
   std::optional<Force> stated_capacity;
   bool permanent_share_only = false;  ///< the combination has no short actions

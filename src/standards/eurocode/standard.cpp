@@ -10,31 +10,15 @@ namespace underprop::standards {
 
 namespace eurocode {
 
-namespace {
-
-std::size_t slot(Purpose purpose, const Circumstances& circumstances) {
-  const auto index = static_cast<std::size_t>(purpose);
-  need(index < 5, "unknown purpose of a combination");
-  return index * 4 + (circumstances.contents_permanent ? 2 : 0) + (circumstances.snow ? 1 : 0);
-}
-
-}  // namespace
-
-EurocodeUk::EurocodeUk() : tables_(read_tables()) {
-  for (const Purpose purpose : {Purpose::strength, Purpose::uplift, Purpose::service_now,
-                                Purpose::service_long, Purpose::ground}) {
-    for (const bool permanent : {false, true}) {
-      for (const bool snow : {false, true}) {
-        const Circumstances circumstances{permanent, snow};
-        combinations_[slot(purpose, circumstances)] = build(purpose, circumstances);
-      }
-    }
-  }
-}
+EurocodeUk::EurocodeUk()
+    : tables_(read_tables()),
+      combinations_([this](Purpose purpose, const Circumstances& circumstances) {
+        return build(purpose, circumstances);
+      }) {}
 
 std::vector<Combination> EurocodeUk::combinations(Purpose purpose,
                                                   const Circumstances& circumstances) const {
-  return combinations_[slot(purpose, circumstances)];
+  return combinations_.of(purpose, circumstances);
 }
 
 Timber EurocodeUk::timber(const std::string& name, Role role, Length breadth, Length depth,
@@ -106,13 +90,6 @@ LoadValues EurocodeUk::loads(Length deck_height) const {
   return in_mm(deck_height) > tables_.raised_above_mm ? tables_.raised_loads : tables_.low_loads;
 }
 
-void need_strength(const Combination& combination) {
-  need(combination.purpose == Purpose::strength || combination.purpose == Purpose::uplift,
-       "a strength check takes a combination for strength or uplift");
-  need(combination.duration_factor > 0.0 && combination.duration_factor <= 1.1,
-       "k_mod of the combination must lie between 0 and 1.1");
-}
-
 void need_timber(const Timber& timber) {
   for (const Stress stress : {timber.bending, timber.shear, timber.compression,
                               timber.compression_across, timber.E, timber.E_low, timber.G}) {
@@ -122,8 +99,8 @@ void need_timber(const Timber& timber) {
 }
 
 double EurocodeUk::k_mod(Sheet& sheet, const Combination& combination) const {
-  return sheet.line("k_mod", "service class 3, " + combination.duration,
-                    combination.duration_factor, "", tables_.k_mod_source);
+  return sheet.taken("k_mod", "service class 3, " + combination.duration,
+                     combination.duration_factor, "", tables_.k_mod_source);
 }
 
 }  // namespace eurocode

@@ -1,11 +1,11 @@
 // Eurocode 5 with UK values behind the Standard interface. Private: make_eurocode_uk() is the door.
 #pragma once
 
-#include "sheet.hpp"
 #include "tables.hpp"
+#include "underprop/standards/combination_book.hpp"
+#include "underprop/standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 
-#include <array>
 #include <string>
 #include <vector>
 
@@ -60,20 +60,26 @@ private:
   [[nodiscard]] std::vector<Combination> build(Purpose, const Circumstances&) const;
   double k_mod(Sheet&, const Combination&) const;
   double characteristic_ledger_fixing(Sheet&, const LedgerFixingDemand&) const;
-  /// R_d = k_mod R_k/gamma_M of a joint, in N, written down in kN.
+  /// R_d = k_mod R_k/gamma_M of a joint, in N; R_k is a line of the sheet.
   double joint_resistance(Sheet&, double R_k, const Combination&) const;
-  double splitting(Sheet&, Length b, Length h) const;
-  double bearing_resistance(Sheet&, const Timber&, Length width, Length length,
-                            Length end_distance) const;
+  double splitting(Sheet&, const Timber&, const char* b_symbol, Length b, Length h) const;
+  double bearing_resistance(Sheet&, const BearingDemand&, Length length) const;
+  /// Lines of the reference strength, gamma_M and the design strength; returns it in N/mm2.
+  double strength(Sheet&, const char* symbol, const char* reference, Stress f_k, const Timber&,
+                  const std::string& factors, double product) const;
+  /// Nails of a ledger strip under one joist; R_strip,k in N.
+  double ledger_strip_nails(Sheet&, const EndDemand&) const;
   double allowable_on_sand(Sheet&, const Soil&, const GroundDemand&, Length B, Length L,
                            double credited_depth_mm) const;
 
   Tables tables_;
-  std::array<std::vector<Combination>, 20> combinations_;  ///< by purpose and circumstances
+  CombinationBook combinations_;
 };
 
-/// Strength checks take strength and uplift combinations only; std::invalid_argument otherwise.
-void need_strength(const Combination& combination);
+/// k_mod lies between 0 and this, Table 3.1.
+inline constexpr double most_k_mod = 1.1;
+inline Citation ec5(const char* where) { return Citation{"en1995-1-1", where}; }
+inline Citation ec7(const char* where) { return Citation{"en1997-1", where}; }
 void need_timber(const Timber& timber);
 
 }  // namespace underprop::standards::eurocode

@@ -6,10 +6,13 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <string>
 
 namespace underprop::standards::eurocode {
 
 namespace {
+
+constexpr Shown kilonewtons{"kN", 1.0}, kilopascals_shown{"kPa", 1.0};
 
 /// Where water stands, every soil but rock is halved: BS 8004 says so of granular soil, and clay in
 /// a wet hole softens (judgement).
@@ -23,94 +26,114 @@ bool softened_by_water(SoilKind kind) { return kind != SoilKind::rock; }
 double EurocodeUk::allowable_on_sand(Sheet& sheet, const Soil& soil, const GroundDemand& d,
                                      Length B, Length L, double credited_depth_mm) const {
   const AnnexD& sand = *soil.annex_d;
-  sheet.line("phi'", soil.name, sand.phi_deg, "degrees", sand.source);
+  sheet.taken("phi'", soil.name, sand.phi_deg, "degrees", sand.source);
   const double weight = d.waterlogged ? sand.submerged_kN_m3 : sand.moist_kN_m3;
-  sheet.line("gamma'", d.waterlogged ? "submerged" : "moist", weight, "kN/m3", sand.source);
+  sheet.taken("gamma'", d.waterlogged ? "submerged" : "moist", weight, "kN/m3", sand.source);
   const UnitWeight gamma = kilonewtons_per_m3(weight);
   const Pressure beside = gamma * mm(credited_depth_mm);
+  sheet.taken("D", "depth that counts, of the underside", credited_depth_mm / 1e3, "m", Citation{});
+  sheet.line("q'", "gamma' D", in_kilopascals(beside), "kPa", ec7("Annex D.4"));
+  sheet.line("W", "min(B'; L')", in_metres(min(B, L)), "m", ec7("Annex D.4"));
+  sheet.line("ratio", "min(B'; L') / max(B'; L')", min(B, L) / max(B, L), "", ec7("Annex D.4"));
   const double phi = sand.phi_deg * std::numbers::pi / 180.0;
   double least = 0.0;
   bool first = true;
   for (const GroundFactors* factors : {&tables_.c1, &tables_.c2}) {
+    // The symbols of the two combinations carry their number.
+    const std::string n = first ? "1" : "2";
+    const auto named = [&n](const char* stem) { return stem + n; };
     const double phi_d = design_friction_angle(phi, factors->phi);
     const Stress c = kilopascals(sand.c_kPa / factors->c);
-    const double R = in_kilopascals(drained_bearing(phi_d, c, beside, gamma, B, L).resistance);
-    sheet.line(
-        first ? "R_C1" : "R_C2",
-        first ? "q' N_q s_q + 0.5 gamma' B' N_gamma s_gamma" : "the same with tan phi' / gamma_phi",
-        R, "kPa", ec7("Annex D.4 (D.2), 2.4.7.3.4.2"));
+    const DrainedBearing bearing = drained_bearing(phi_d, c, beside, gamma, B, L);
+    const double R = in_kilopascals(bearing.resistance);
+    const Citation annex = ec7("Annex D.4 (D.2), 2.4.7.3.4.2");
+    sheet.taken(named("gamma_phi").c_str(), "combination C" + n, factors->phi, "", annex);
+    sheet.taken(named("gamma_Q").c_str(), "combination C" + n, factors->Q, "", annex);
+    sheet.line(named("t_phi").c_str(), "tan(phi') / gamma_phi" + n + ", tan of the design angle",
+               std::tan(phi_d), "", annex);
+    const std::string t = "t_phi" + n;
+    sheet.line(named("N_q").c_str(), "exp(pi " + t + ") (" + t + " + sqrt(1 + " + t + "^2))^2",
+               bearing.N_q, "", annex);
+    sheet.line(named("N_gamma").c_str(), "2 (N_q" + n + " - 1) " + t, bearing.N_gamma, "", annex);
+    sheet.line(named("s_q").c_str(), "1 + ratio " + t + " / sqrt(1 + " + t + "^2)", bearing.s_q, "",
+               annex);
+    sheet.line(named("s_gamma").c_str(), "1 - 0.3 ratio", bearing.s_gamma, "", annex);
+    std::string resistance =
+        "q' N_q" + n + " s_q" + n + " + 0.5 gamma' W N_gamma" + n + " s_gamma" + n;
+    if (sand.c_kPa > 0.0) {
+      sheet.taken(named("c_d").c_str(), "cohesion, its factor taken off", sand.c_kPa / factors->c,
+                  "kPa", annex);
+      resistance += " + c_d" + n + " (s_q" + n + " N_q" + n + " - 1) / " + t;
+    }
+    sheet.line(named("R_C").c_str(), resistance, R, "kPa", annex);
     const double net = std::max(0.0, R / factors->Q - in_kilopascals(beside));
     least = first ? net : std::min(least, net);
     first = false;
   }
   return sheet.line(
-      "q_D", "min(R_C1 / gamma_Q,C1; R_C2 / gamma_Q,C2) - gamma' depth, all load taken as variable",
+      "q_D", "max(0; min(R_C1 / gamma_Q1; R_C2 / gamma_Q2) - q'), all load taken as variable",
       least, "kPa", ec7("2.4.7.3.4.2"));
 }
 
 Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) const {
   need(combination.purpose == Purpose::ground,
        "presumed pressures go with characteristic loads and with nothing else");
-  need_not_negative(d.load, "ground: the load must not be negative");
-  if (d.stated_capacity) {
-    need_not_negative(*d.stated_capacity, "ground: the stated capacity must not be negative");
-  }
+  need_valid(d);
   const double F = in_kilonewtons(d.load);
   if (d.type == FootingType::screw_pile) {
-    Sheet sheet("ground", "kN");
+    Sheet sheet("ground", kilonewtons);
     sheet.given("F_k", F, "kN");
     const Citation source{"judgement",
                           "a screw pile carries what its installer's torque sheet says"};
     if (!d.stated_capacity || d.stated_capacity->value() == 0.0) {
-      return sheet.nothing(F, "0: no torque sheet, no capacity", source);
+      return sheet.nothing("F_k", "0: no torque sheet, no capacity", source);
     }
-    const double R = sheet.line("R", "working capacity stated by the installer",
-                                in_kilonewtons(*d.stated_capacity), "kN", source);
-    return sheet.finish(F, R, source);
+    sheet.taken("R_s", "working capacity stated by the installer",
+                in_kilonewtons(*d.stated_capacity), "kN", source);
+    return sheet.finish("F_k", "R_s", source);
   }
-  need_positive(d.width, "ground: the footing's width must be positive");
-  need_positive(d.length, "ground: the footing's length must be positive");
-  need_not_negative(d.thickness, "ground: the thickness must not be negative");
-  need_not_negative(d.contact_width, "ground: the contact must not be negative");
-  need_not_negative(d.contact_length, "ground: the contact must not be negative");
-  need_not_negative(d.depth, "ground: the depth must not be negative");
-  need(std::isfinite(d.offset.value()), "ground: the offset must be a number");
   const auto outlook = static_cast<std::size_t>(d.outlook);
-  need(outlook < 3, "ground: unknown outlook");
 
-  Sheet sheet("ground", "kPa");
+  Sheet sheet("ground", kilopascals_shown);
   sheet.given("F_k", F, "kN");
-  sheet.given("B", in_mm(d.width), "mm");
-  sheet.given("L", in_mm(d.length), "mm");
-  sheet.given("t", in_mm(d.thickness), "mm");
-  sheet.given("e", in_mm(abs(d.offset)), "mm");
+  sheet.given("B", in_metres(d.width), "m");
+  sheet.given("L", in_metres(d.length), "m");
+  sheet.given("t", in_metres(d.thickness), "m");
+  sheet.given("e", in_metres(abs(d.offset)), "m");
+  sheet.given("b_c", in_metres(d.contact_width), "m");
+  sheet.given("l_c", in_metres(d.contact_length), "m");
 
   // Own weight over the whole base, less the soil that it displaces.
-  sheet.line("gamma_concrete", "plain", "kN/m3", tables_.concrete_kN_m3);
-  sheet.line("gamma_soil", "displaced", "kN/m3", tables_.displaced_soil_kN_m3);
+  sheet.taken("gamma_c", "plain concrete", "kN/m3", tables_.concrete_kN_m3);
+  sheet.taken("gamma_s", "displaced soil", "kN/m3", tables_.displaced_soil_kN_m3);
   const Length sunk = min(d.depth, d.thickness);
+  sheet.taken("t_s", "part of t below ground", in_metres(sunk), "m", Citation{});
   const double own =
-      sheet.line("q_own", "gamma_concrete t - gamma_soil x the part of t below ground",
+      sheet.line("q_own", "max(0; gamma_c t - gamma_s t_s)",
                  std::max(0.0, tables_.concrete_kN_m3.value * in_metres(d.thickness) -
                                    tables_.displaced_soil_kN_m3.value * in_metres(sunk)),
                  "kPa", tables_.concrete_kN_m3.source);
-  const double whole = F / (in_metres(d.width) * in_metres(d.length));
+  const auto whole = [&] {
+    sheet.line("q", "F_k / (B L) + q_own", F / (in_metres(d.width) * in_metres(d.length)) + own,
+               "kPa", ec7("6.5.2"));
+  };
   if (is_eccentricity_excessive(d.width, d.offset)) {
-    return sheet.nothing(whole + own, "0: e > B/3, the load leaves the footing's middle",
-                         ec7("6.5.4(1)"));
+    whole();
+    return sheet.nothing("q", "0: e > B/3, the load leaves the footing's middle", ec7("6.5.4(1)"));
   }
   const Length spread = d.spreads ? d.thickness : mm(0);
   const Length B = min(d.contact_width + 2.0 * spread, effective_width(d.width, d.offset));
   const Length L = min(d.contact_length + 2.0 * spread, d.length);
-  sheet.line("B'", d.spreads ? "min(contact + 2 t; B - 2 e)" : "min(contact; B - 2 e), cracked",
-             in_mm(B), "mm", ec7("Annex D.2; spread at 45 degrees"));
-  sheet.line("L'", d.spreads ? "min(contact + 2 t; L)" : "min(contact; L), cracked", in_mm(L), "mm",
+  sheet.line("B'", d.spreads ? "min(b_c + 2 t; B - 2 e)" : "min(b_c; B - 2 e), cracked",
+             in_metres(B), "m", ec7("Annex D.2; spread at 45 degrees"));
+  sheet.line("L'", d.spreads ? "min(l_c + 2 t; L)" : "min(l_c; L), cracked", in_metres(L), "m",
              ec7("Annex D.2; spread at 45 degrees"));
   if (!(B.value() > 0.0) || !(L.value() > 0.0)) {
-    return sheet.nothing(whole + own, "0: no area works", ec7("Annex D.2"));
+    whole();
+    return sheet.nothing("q", "0: no area works", ec7("Annex D.2"));
   }
-  const double q = sheet.line("q", "F_k / (B' L') + q_own", F / (in_metres(B) * in_metres(L)) + own,
-                              "kPa", ec7("6.5.2"));
+  sheet.line("q", "F_k / (B' L') + q_own", F / (in_metres(B) * in_metres(L)) + own, "kPa",
+             ec7("6.5.2"));
 
   // In topsoil the depth does not count and the topsoil's value caps the soil's.
   const Soil& soil = tables_.soil(d.soil);
@@ -123,22 +146,25 @@ Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) 
     presumed = topsoil.surface_kPa[outlook];
     from = &topsoil;
   }
-  double allowed = sheet.line("q_presumed", from->name + (bedded ? ", bedded" : ", on the surface"),
-                              presumed, "kPa", from->source);
-  Citation governing = from->source;
+  std::string governing = "q_presumed";
+  double allowed =
+      sheet.taken("q_presumed", from->name + (bedded ? ", bedded" : ", on the surface"), presumed,
+                  "kPa", from->source);
+  Citation clause = from->source;
   if (d.waterlogged && softened_by_water(d.soil)) {
-    sheet.line("w", "water stands in the ground", "", tables_.wet_factor);
+    sheet.taken("w", "water stands in the ground", "", tables_.wet_factor);
     allowed = sheet.line("q_wet", "w q_presumed", tables_.wet_factor.value * allowed, "kPa",
                          tables_.wet_factor.source);
+    governing = "q_wet";
   }
   if (soil.annex_d) {
     const double sand = allowable_on_sand(sheet, soil, d, B, L, in_topsoil ? 0.0 : in_mm(d.depth));
     if (sand < allowed) {
-      allowed = sand;
-      governing = ec7("Annex D.4 (D.2)");
+      governing = "q_D";
+      clause = ec7("Annex D.4 (D.2)");
     }
   }
-  return sheet.finish(q, allowed, governing);
+  return sheet.finish("q", governing, clause);
 }
 
 }  // namespace underprop::standards::eurocode

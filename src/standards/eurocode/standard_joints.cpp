@@ -1,5 +1,5 @@
 // Joints by EN 1995-1-1 section 8. The rope effect is nowhere counted: washers and threads are not
-// seen. Resistances of joints written in kN; characteristic values in N inside.
+// seen. The lines are in N, mm, N/mm2.
 #include "standard.hpp"
 
 #include "underprop/standards/eurocode/axial.hpp"
@@ -10,16 +10,19 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
+#include <string>
 
 namespace underprop::standards::eurocode {
 
 namespace {
 
-constexpr double kilo = 1e3;
+constexpr Shown kilonewtons{"kN", 1e3};
 constexpr double across = std::numbers::pi / 2.0;
 
-void need_capacity(const std::optional<Force>& stated) {
-  if (stated) need_not_negative(*stated, "the stated capacity must not be negative");
+const Citation& unsound() {
+  static const Citation source{"judgement", "an unsound fixing counts for nothing"};
+  return source;
 }
 
 /// Loaded and unloaded edge of a bolt pulled across the grain, Table 8.4: 4d and 3d.
@@ -28,22 +31,90 @@ Length edges(Length d) {
   return s.a_4_t + s.a_4_c;
 }
 
+/// The governing mode of (8.6) or (8.7) written out, with beta = f_h,2,k / f_h,1,k.
+std::string mode_formula(char mode) {
+  switch (mode) {
+    case 'a':
+    case 'g':
+      return "f_h,1,k t_1 d_ef";
+    case 'b':
+      return "f_h,2,k t_2 d_ef";
+    case 'h':
+      return "0.5 f_h,2,k t_2 d_ef";
+    case 'c':
+      return "f_h,1,k t_1 d_ef / (1 + beta) (sqrt(beta + 2 beta^2 (1 + t_2 / t_1 + (t_2 / t_1)^2) "
+             "+ beta^3 (t_2 / t_1)^2) - beta (1 + t_2 / t_1))";
+    case 'd':
+    case 'j':
+      return "1.05 f_h,1,k t_1 d_ef / (2 + beta) (sqrt(2 beta (1 + beta) + 4 beta (2 + beta) "
+             "M_y,Rk / (f_h,1,k d_ef t_1^2)) - beta)";
+    case 'e':
+      return "1.05 f_h,1,k t_2 d_ef / (1 + 2 beta) (sqrt(2 beta^2 (1 + beta) + 4 beta (1 + 2 beta) "
+             "M_y,Rk / (f_h,1,k d_ef t_2^2)) - beta)";
+    default:
+      return "1.15 sqrt(2 beta / (1 + beta)) sqrt(2 M_y,Rk f_h,1,k d_ef)";
+  }
+}
+
+/// One shear plane through two pieces of timber, (8.6); the sheet holds t_1, t_2, d_ef, the
+/// embedment strengths and M_y,Rk.
+double single_shear_plane(Sheet& sheet, const TimberToTimber& joint) {
+  sheet.line("beta", "f_h,2,k / f_h,1,k", joint.f_h_2_k / joint.f_h_1_k, "", ec5("8.2.2(1) (8.8)"));
+  const SingleShear result = timber_to_timber_single_shear(joint);
+  return sheet.line("F_v,Rk",
+                    mode_formula(result.governing) + ", least of (8.6): mode " + result.governing,
+                    in_newtons(result.F_v_Rk), "N", ec5("8.2.2(1) (8.6)"));
+}
+
+/// Embedment strength of piece `index` with its formula; nothing outside the clause's range.
+std::optional<Stress> embedment(Sheet& sheet, const char* index, const char* piece, Length d_ef,
+                                Density rho, bool hardwood, bool nail_rules) {
+  const std::optional<Stress> f_h =
+      nail_rules ? f_h_nail(d_ef, rho, false) : f_h_bolt(d_ef, rho, across, hardwood);
+  if (!f_h) return f_h;
+  const std::string rho_symbol = std::string("rho_k,") + index;
+  sheet.given(rho_symbol.c_str(), in_kg_per_m3(rho), "kg/m3");
+  const std::string symbol = std::string("f_h,") + index + ",k";
+  std::string formula;
+  if (nail_rules) {
+    formula = "0.082 " + rho_symbol + " d_ef^(-0.3)";
+  } else {
+    formula = "0.082 (1 - 0.01 d_ef) " + rho_symbol +
+              (hardwood ? " / (0.90 + 0.015 d_ef)" : " / (1.35 + 0.015 d_ef)");
+  }
+  sheet.line(symbol.c_str(), formula + ", " + piece + ", across the grain", in_megapascals(*f_h),
+             "N/mm2", nail_rules ? ec5("8.3.1.1(5) (8.15)") : ec5("8.5.1.1(2) (8.31) to (8.33)"));
+  return f_h;
+}
+
+Moment yield_moment(Sheet& sheet, double f_u, Length d_ef, const Citation& from, const char* what) {
+  sheet.taken("f_u", what, f_u, "N/mm2", from);
+  const Moment M_y = M_y_Rk_round(megapascals(f_u), d_ef);
+  sheet.line("M_y,Rk", "0.3 f_u d_ef^2.6", M_y.value(), "N mm", ec5("8.5.1.1(1) (8.30)"));
+  return M_y;
+}
+
 }  // namespace
 
 double EurocodeUk::joint_resistance(Sheet& sheet, double R_k, const Combination& c) const {
   const double k = k_mod(sheet, c);
-  sheet.line("gamma_M", "connections", "", tables_.gamma_M_joint);
-  return sheet.line("R_d", "k_mod R_k / gamma_M", k * R_k / tables_.gamma_M_joint.value / kilo,
-                    "kN", ec5("2.4.3(1) (2.17)"));
+  sheet.taken("gamma_M", "connections", "", tables_.gamma_M_joint);
+  return sheet.line("R_d", "k_mod R_k / gamma_M", k * R_k / tables_.gamma_M_joint.value, "N",
+                    ec5("2.4.3(1) (2.17)"));
 }
 
-double EurocodeUk::splitting(Sheet& sheet, Length b, Length h) const {
+double EurocodeUk::splitting(Sheet& sheet, const Timber& timber, const char* b_symbol, Length b,
+                             Length h) const {
   const Length h_e = tables_.splitting_share.value * h;
-  sheet.line("h_e", "loaded edge to the fasteners, not recorded: share of the depth", in_mm(h_e),
-             "mm", tables_.splitting_share.source);
-  const double F = in_newtons(F_90_Rk(b, h, h_e));
-  sheet.line("F_90,Rk", "14 b sqrt(h_e / (1 - h_e/h))", F / kilo, "kN", ec5("8.1.4(3) (8.4)"));
-  return F;
+  sheet.taken("share", "of the depth to the farthest fastener: their place is not recorded", "",
+              tables_.splitting_share);
+  sheet.line("h_e", "share h, from the loaded edge", in_mm(h_e), "mm",
+             tables_.splitting_share.source);
+  const bool hardwood = tables_.row(timber.name).hardwood;
+  return sheet.line("F_90,Rk",
+                    "14 " + std::string(b_symbol) + " sqrt(h_e / (1 - h_e / h))" +
+                        (hardwood ? ", the value of softwood, which is the weaker" : ""),
+                    in_newtons(F_90_Rk(b, h, h_e)), "N", ec5("8.1.4(3) (8.4)"));
 }
 
 // --- ends of joists -------------------------------------------------------------------------------
@@ -54,6 +125,8 @@ bool EurocodeUk::joist_end_counts(const EndDemand& d) const {
     case EndKind::hanger:
       return d.stated_capacity ? d.stated_capacity->value() > 0.0 : d.fasteners > 0;
     case EndKind::ledger_strip:
+      return strip_is_fixed(d) && (!d.seat || d.seat->value() > 0.0);
+    case EndKind::resting:
       return !d.seat || d.seat->value() > 0.0;
     case EndKind::end_grain:
     case EndKind::skew_nails:
@@ -62,59 +135,111 @@ bool EurocodeUk::joist_end_counts(const EndDemand& d) const {
   throw std::invalid_argument("joist end: unknown kind");
 }
 
-Check EurocodeUk::joist_end(const EndDemand& d, const Combination& combination) const {
-  need_strength(combination);
-  need_timber(d.joist);
-  need_not_negative(d.shear, "joist end: the shear force must not be negative");
-  need(d.fasteners >= 0, "joist end: the number of fasteners must not be negative");
-  need_capacity(d.stated_capacity);
-
-  Sheet sheet("joist end", "kN");
-  const double V = in_kilonewtons(d.shear);
-  sheet.given("V_d", V, "kN");
-  if (!d.sound) {
-    return sheet.nothing(V, "0: corroded, split or loose",
-                         Citation{"judgement", "an unsound fixing counts for nothing"});
+double EurocodeUk::ledger_strip_nails(Sheet& sheet, const EndDemand& d) const {
+  if (d.stated_capacity) {
+    return sheet.taken("R_strip,k", "declared for the strip", in_newtons(*d.stated_capacity), "N",
+                       Citation{});
   }
+  const Screw& nail = tables_.strip_nail;
+  const Length d_ef = mm(nail.d), t_1 = mm(tables_.strip_mm.value);
+  const Density density = d.carrier.density;
+  sheet.taken("d_ef", "nails of the strip, not recorded: usual ones", nail.d, "mm",
+              tables_.fastener_source);
+  sheet.taken("t_1", "thickness of the strip, not recorded", "mm", tables_.strip_mm);
+  sheet.taken("L", "length of the nails", nail.length, "mm", tables_.fastener_source);
+  sheet.given("t_c", in_mm(d.carrier_breadth), "mm");
+  const Length t_2 = min(mm(nail.length) - t_1, d.carrier_breadth);
+  if (t_2 < minimum_point_penetration(d_ef, true)) {
+    sheet.taken("R_strip,k", "0: the nails reach less than 8 d into the piece behind", 0.0, "N",
+                ec5("8.3.1.2(1)"));
+    return 0.0;
+  }
+  sheet.line("t_2", "min(L - t_1; t_c)", in_mm(t_2), "mm", ec5("8.3.1.1(1)"));
+  // The strip is no better timber than what it is nailed to.
+  const auto f_h_1 = embedment(sheet, "1", "strip", d_ef, density, false, true);
+  const auto f_h_2 = embedment(sheet, "2", "piece behind", d_ef, density, false, true);
+  if (!f_h_1 || !f_h_2 || t_1 < minimum_thickness_not_predrilled(d_ef, density)) {
+    sheet.taken("R_strip,k", "0: such nails want predrilled holes in this timber", 0.0, "N",
+                ec5("8.3.1.1(2), 8.3.1.2(6)"));
+    return 0.0;
+  }
+  const Moment M_y = yield_moment(sheet, nail.f_u, d_ef, tables_.fastener_source, "round nails");
+  const double F_v = single_shear_plane(sheet, {*f_h_1, *f_h_2, t_1, t_2, d_ef, M_y, Rope{}});
+  sheet.given("n", d.fasteners, "");
+  return sheet.line("R_strip,k", "n F_v,Rk, the nails below one joist", d.fasteners * F_v, "N",
+                    ec5("8.1.2(4)"));
+}
+
+Check EurocodeUk::joist_end(const EndDemand& d, const Combination& combination) const {
+  need_strength(combination, most_k_mod);
+  need_timber(d.joist);
+  need_valid(d);
+
+  Sheet sheet("joist end", kilonewtons);
+  sheet.given("V_d", in_newtons(d.shear), "N");
+  if (!d.sound) return sheet.nothing("V_d", "0: corroded, split or loose", unsound());
   switch (d.kind) {
     case EndKind::hanger: {
       if (d.stated_capacity) {
-        const double R_k = in_newtons(*d.stated_capacity);
-        sheet.line("R_k", "declared, all holes nailed", R_k / kilo, "kN", Citation{});
-        return sheet.finish(V, joint_resistance(sheet, R_k, combination), ec5("2.4.3(1) (2.17)"));
+        const double R_k = sheet.taken("R_k", "declared, all holes nailed",
+                                       in_newtons(*d.stated_capacity), "N", Citation{});
+        joint_resistance(sheet, R_k, combination);
+        return sheet.finish("V_d", "R_d", ec5("2.4.3(1) (2.17)"));
       }
       if (d.fasteners == 0) {
-        return sheet.nothing(V, "0: no nails in the supporting member", tables_.hanger_source);
+        return sheet.nothing("V_d", "0: no nails in the supporting member", tables_.hanger_source);
       }
+      sheet.given("nails", d.fasteners, "");
+      sheet.taken("n_max", "nails of a hanger of unknown make that count",
+                  tables_.hanger_most_nails, "", tables_.hanger_source);
       const int counted = std::min(d.fasteners, tables_.hanger_most_nails);
-      sheet.line("n", "nails in the supporting member that count", counted, "",
+      sheet.line("n", "min(nails; n_max), in the supporting member", counted, "",
                  tables_.hanger_source);
-      const double R_k = counted * tables_.hanger_nail_R_k;
-      sheet.line("R_k", "n x generic thin-plate nail, hanger of unknown make", R_k / kilo, "kN",
-                 tables_.hanger_source);
-      return sheet.finish(V, joint_resistance(sheet, R_k, combination), tables_.hanger_source);
+      sheet.taken("R_1,k", "one generic nail through thin plate", tables_.hanger_nail_R_k, "N",
+                  tables_.hanger_source);
+      const double R_k = sheet.line("R_k", "n R_1,k", counted * tables_.hanger_nail_R_k, "N",
+                                    tables_.hanger_source);
+      joint_resistance(sheet, R_k, combination);
+      return sheet.finish("V_d", "R_d", tables_.hanger_source);
     }
-    case EndKind::ledger_strip: {
-      need_positive(d.joist_breadth, "joist end: the breadth must be positive");
-      if (d.seat) need_not_negative(*d.seat, "joist end: the seat must not be negative");
+    case EndKind::ledger_strip:
+    case EndKind::resting: {
       const Length seat = d.seat.value_or(mm(tables_.seat_unknown_mm.value));
-      if (!d.seat) sheet.line("seat", "not recorded", "mm", tables_.seat_unknown_mm);
-      if (seat.value() == 0.0) return sheet.nothing(V, "0: no seat", ec5("6.1.5(1)"));
-      const double R_k = bearing_resistance(sheet, d.joist, d.joist_breadth, seat, mm(0));
-      sheet.line("R_k", "k_c,90 f_c,90,k b l_ef", R_k / kilo, "kN", ec5("6.1.5(1) (6.3), (6.4)"));
+      if (seat.value() == 0.0) return sheet.nothing("V_d", "0: no seat", ec5("6.1.5(1)"));
+      if (d.seat) {
+        sheet.given("l", in_mm(seat), "mm");
+      } else {
+        sheet.taken("l", "seat, not recorded", "mm", tables_.seat_unknown_mm);
+      }
+      BearingDemand bearing;
+      bearing.timber = d.joist;
+      bearing.width = d.joist_breadth;
+      bearing.length = seat;
+      const double R_k = bearing_resistance(sheet, bearing, seat);
       const double k = k_mod(sheet, combination);
-      sheet.line("gamma_M", "solid timber", "", tables_.gamma_M);
-      const double R =
-          sheet.line("R_d", "k_mod R_k / gamma_M", k * R_k / tables_.gamma_M.value / kilo, "kN",
-                     ec5("2.4.3(1) (2.17)"));
-      return sheet.finish(V, R, ec5("6.1.5(1) (6.3)"));
+      sheet.taken("gamma_M", "solid timber", "", tables_.gamma_M);
+      const double R_90 = sheet.line("R_90,d", "k_mod R_90,k / gamma_M",
+                                     k * R_k / tables_.gamma_M.value, "N", ec5("2.4.1(1) (2.14)"));
+      if (d.kind == EndKind::resting) return sheet.finish("V_d", "R_90,d", ec5("6.1.5(1) (6.3)"));
+      if (!strip_is_fixed(d)) {
+        return sheet.nothing("V_d", "0: no nails hold the strip", ec5("8.3.1.1"));
+      }
+      need_timber(d.carrier);
+      const double R_strip = ledger_strip_nails(sheet, d);
+      if (!(R_strip > 0.0)) return sheet.nothing("V_d", "0: as above", ec5("8.3.1"));
+      sheet.taken("gamma_M", "connections", "", tables_.gamma_M_joint);
+      const double R_nails =
+          sheet.line("R_strip,d", "k_mod R_strip,k / gamma_M",
+                     k * R_strip / tables_.gamma_M_joint.value, "N", ec5("2.4.3(1) (2.17)"));
+      return R_nails < R_90 ? sheet.finish("V_d", "R_strip,d", ec5("8.2.2(1) (8.6)"))
+                            : sheet.finish("V_d", "R_90,d", ec5("6.1.5(1) (6.3)"));
     }
     case EndKind::end_grain:
-      return sheet.nothing(V, "0: fasteners in end grain outdoors carry no main load",
+      return sheet.nothing("V_d", "0: fasteners in end grain outdoors carry no main load",
                            tables_.end_grain_source);
     case EndKind::skew_nails:
       return sheet.nothing(
-          V, "0: skew nails alone, outdoors, are no support of a main joist",
+          "V_d", "0: skew nails alone, outdoors, are no support of a main joist",
           Citation{"judgement",
                    "nails set askew through the joist's end split it and stand in its end grain, "
                    "EN 1995-1-1 8.3.1.2(4)"});
@@ -125,19 +250,16 @@ Check EurocodeUk::joist_end(const EndDemand& d, const Combination& combination) 
 // --- ledgers --------------------------------------------------------------------------------------
 
 bool EurocodeUk::ledger_fixing_counts(const LedgerFixingDemand& d) const {
-  Sheet sheet("ledger fixing", "kN");
+  Sheet sheet("ledger fixing", kilonewtons);
   return characteristic_ledger_fixing(sheet, d) > 0.0;
 }
 
-/// Characteristic resistance of one fixing in N; 0 with a line saying why.
+/// Characteristic resistance of one fixing in N, line R_k; 0 with a line saying why.
 double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixingDemand& d) const {
   need_timber(d.ledger);
-  need_positive(d.diameter, "ledger fixing: the diameter must be positive");
-  need_positive(d.ledger_thickness, "ledger fixing: the ledger's thickness must be positive");
-  need_positive(d.ledger_depth, "ledger fixing: the ledger's depth must be positive");
-  need_capacity(d.stated_capacity);
+  need_valid(d);
   const auto none = [&sheet](const char* why, const Citation& source) {
-    return sheet.line("R_k", why, 0.0, "kN", source);
+    return sheet.taken("R_k", why, 0.0, "N", source);
   };
   const Citation judged{"judgement", "such a fixing counts for nothing until somebody proves it"};
   if (!d.sound) return none("0: corroded, split or loose", judged);
@@ -148,9 +270,8 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
   if (d.fixing == FastenerKind::nail) return none("0: nails do not carry a ledger", judged);
   sheet.given("d", in_mm(d.diameter), "mm");
   if (timber_band && d.stated_capacity) {
-    const double R_k = in_newtons(*d.stated_capacity);
-    sheet.line("R_k", "declared for this fixing in timber", R_k / kilo, "kN", Citation{});
-    return R_k;
+    return sheet.taken("R_k", "declared for this fixing in timber", in_newtons(*d.stated_capacity),
+                       "N", Citation{});
   }
   if (!timber_band && (!d.stated_capacity || d.stated_capacity->value() == 0.0)) {
     return none("0: no assessment of the anchor for this wall is stated", judged);
@@ -166,8 +287,6 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
   }
 
   const bool screwed = d.fixing == FastenerKind::lag_screw || d.fixing == FastenerKind::screw;
-  const bool hardwood = tables_.row(d.ledger.name).hardwood;
-  const Density band_density = kg_per_m3(tables_.band.rho_k);
   Length d_ef = d.diameter;
   Length t_2 = mm(tables_.band_mm.value);
   double f_u = tables_.bolt_f_u;
@@ -181,8 +300,8 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
     f_u = usual->f_u;
     // The smooth shank's reach is not seen: 1.1 times the root.
     d_ef = 1.1 * tables_.root_share.value * d.diameter;
-    sheet.line("root/d", "not seen, low", "", tables_.root_share);
-    sheet.line("d_ef", "1.1 x root", in_mm(d_ef), "mm", ec5("8.7.1(3)"));
+    sheet.taken("root", "share of the diameter, not seen, low", "", tables_.root_share);
+    sheet.line("d_ef", "1.1 root d", in_mm(d_ef), "mm", ec5("8.7.1(3)"));
     nail_rules = screw_follows_nail_rules(d_ef);
     if (timber_band) {
       const Length reach = mm(usual->length) - d.ledger_thickness;
@@ -194,143 +313,139 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
                     ec5("8.3.1.2(2), 8.7.1"));
       }
     }
+    const Length thickness_least = minimum_thickness_not_predrilled(d_ef, d.ledger.density);
+    if (nail_rules && d.ledger_thickness < thickness_least) {
+      return none("0: the ledger is too thin for such screws without predrilling",
+                  ec5("8.3.1.2(6) (8.18)"));
+    }
+  } else {
+    sheet.line("d_ef", "d", in_mm(d_ef), "mm", ec5("8.5.1.1"));
   }
-  const auto embedment = [&](Density rho, bool hard) {
-    return nail_rules ? f_h_nail(d_ef, rho, false) : f_h_bolt(d_ef, rho, across, hard);
-  };
-  const std::optional<Stress> f_h_1 = embedment(d.ledger.density, hardwood);
-  const std::optional<Stress> f_h_2 = embedment(band_density, tables_.band.hardwood);
-  if (!f_h_1 || !f_h_2) return none("0: outside the range of (8.15), (8.32)", ec5("8.5.1.1(2)"));
-
-  const Citation f_h_clause =
-      nail_rules ? ec5("8.3.1.1(5) (8.15)") : ec5("8.5.1.1(2) (8.31) to (8.33)");
-  sheet.line("t_1", "thickness of the ledger", in_mm(d.ledger_thickness), "mm", Citation{});
-  sheet.line("f_h,1,k", "ledger, across the grain", in_megapascals(*f_h_1), "MPa", f_h_clause);
-  sheet.line("f_u", "low grade, make not known", f_u, "MPa", tables_.fastener_source);
-  const Moment M_y = M_y_Rk_round(megapascals(f_u), d_ef);
-  sheet.line("M_y,Rk", "0.3 f_u d_ef^2.6", M_y.value() / kilo, "Nm", ec5("8.5.1.1(1) (8.30)"));
+  sheet.taken("t_1", "thickness of the ledger", in_mm(d.ledger_thickness), "mm", Citation{});
+  const auto f_h_1 = embedment(sheet, "1", "ledger", d_ef, d.ledger.density,
+                               tables_.row(d.ledger.name).hardwood, nail_rules);
+  if (!f_h_1) return none("0: outside the range of (8.15), (8.32)", ec5("8.5.1.1(2)"));
 
   double F_v = 0.0;
   if (timber_band) {
-    sheet.line("t_2", "depth in the band, not more than the thinnest usual one", in_mm(t_2), "mm",
-               tables_.band_mm.source);
-    sheet.line("f_h,2,k", "band, lowest class, across the grain", in_megapascals(*f_h_2), "MPa",
-               f_h_clause);
-    const SingleShear joint =
-        timber_to_timber_single_shear({*f_h_1, *f_h_2, d.ledger_thickness, t_2, d_ef, M_y, Rope{}});
-    F_v = in_newtons(joint.F_v_Rk);
-    sheet.line("F_v,Rk", std::string("least of (8.6), mode ") + joint.governing, F_v / kilo, "kN",
-               ec5("8.2.2(1) (8.6)"));
+    sheet.taken("t_2", "depth in the band, not more than the thinnest usual one", in_mm(t_2), "mm",
+                tables_.band_mm.source);
+    const auto f_h_2 = embedment(sheet, "2", "band of the lowest class", d_ef,
+                                 kg_per_m3(tables_.band.rho_k), tables_.band.hardwood, nail_rules);
+    if (!f_h_2) return none("0: outside the range of (8.15), (8.32)", ec5("8.5.1.1(2)"));
+    const Moment M_y =
+        yield_moment(sheet, f_u, d_ef, tables_.fastener_source, "low grade, make not known");
+    F_v = single_shear_plane(sheet, {*f_h_1, *f_h_2, d.ledger_thickness, t_2, d_ef, M_y, Rope{}});
   } else {
+    const Moment M_y =
+        yield_moment(sheet, f_u, d_ef, tables_.fastener_source, "low grade, make not known");
     // The wall as a thin plate: no clamping of the anchor in the wall is counted on.
     const SteelSingleShear joint = steel_to_timber_single_shear(
         {*f_h_1, d.ledger_thickness, d_ef / 2.0, d_ef, M_y, Rope{}}, false);
-    F_v = in_newtons(joint.thin);
-    sheet.line("F_v,Rk", "timber side: min(0.4 f_h t_1 d; 1.15 sqrt(2 M_y f_h d))", F_v / kilo,
-               "kN", ec5("8.2.3(3) (8.9)"));
+    F_v = sheet.line(
+        "F_v,Rk", "min(0.4 f_h,1,k t_1 d_ef; 1.15 sqrt(2 M_y,Rk f_h,1,k d_ef)), the timber's side",
+        in_newtons(joint.thin), "N", ec5("8.2.3(3) (8.9)"));
   }
-  return std::min(F_v, splitting(sheet, d.ledger_thickness, d.ledger_depth));
+  sheet.given("h", in_mm(d.ledger_depth), "mm");
+  const double split = splitting(sheet, d.ledger, "t_1", d.ledger_thickness, d.ledger_depth);
+  return sheet.line("R_k", "min(F_v,Rk; F_90,Rk)", std::min(F_v, split), "N",
+                    ec5("8.1.4, 8.2.2(1)"));
 }
 
 Check EurocodeUk::ledger_fixing(const LedgerFixingDemand& d, const Combination& combination) const {
-  need_strength(combination);
-  need_not_negative(d.shear, "ledger fixing: the shear force must not be negative");
-  Sheet sheet("ledger fixing", "kN");
-  const double V = in_kilonewtons(d.shear);
-  sheet.given("V_d", V, "kN");
+  need_strength(combination, most_k_mod);
+  Sheet sheet("ledger fixing", kilonewtons);
+  sheet.given("V_d", in_newtons(d.shear), "N");
   const double R_k = characteristic_ledger_fixing(sheet, d);
   if (!(R_k > 0.0)) {
-    return sheet.nothing(V, "0", Citation{"judgement", "no fixing that counts"});
+    return sheet.finish("V_d", "R_k", Citation{"judgement", "no fixing that counts"});
   }
-  double R = joint_resistance(sheet, R_k, combination);
+  const double R = joint_resistance(sheet, R_k, combination);
   Citation clause = d.wall == BandKind::timber_band ? ec5("8.2.2(1) (8.6)") : ec5("8.2.3(3) (8.9)");
   if (d.wall == BandKind::timber_band && d.stated_capacity) clause = ec5("2.4.3(1) (2.17)");
   if (d.wall != BandKind::timber_band) {
-    sheet.line("gamma_M,anchor", "anchor in the wall", "", tables_.anchor_gamma_M);
-    const double wall =
-        sheet.line("R_d,wall", "stated capacity / gamma_M,anchor",
-                   in_kilonewtons(*d.stated_capacity) / tables_.anchor_gamma_M.value, "kN",
-                   tables_.anchor_gamma_M.source);
-    if (wall < R) {
-      R = wall;
-      clause = tables_.anchor_gamma_M.source;
-    }
+    sheet.taken("R_wall,k", "stated for the anchor in this wall", in_newtons(*d.stated_capacity),
+                "N", Citation{});
+    sheet.taken("gamma_M,anchor", "anchor in the wall", "", tables_.anchor_gamma_M);
+    const double wall = sheet.line("R_wall,d", "R_wall,k / gamma_M,anchor",
+                                   in_newtons(*d.stated_capacity) / tables_.anchor_gamma_M.value,
+                                   "N", tables_.anchor_gamma_M.source);
+    if (wall < R) return sheet.finish("V_d", "R_wall,d", tables_.anchor_gamma_M.source);
   }
-  return sheet.finish(V, R, clause);
+  return sheet.finish("V_d", "R_d", clause);
 }
 
 // --- bearer on the side of a post -----------------------------------------------------------------
 
 Check EurocodeUk::side_bolts(const SideBoltDemand& d, const Combination& combination) const {
-  need_strength(combination);
+  need_strength(combination, most_k_mod);
   need_timber(d.bearer);
   need_timber(d.post);
-  need_positive(d.bearer_breadth, "side bolts: the bearer's breadth must be positive");
-  need_positive(d.bearer_depth, "side bolts: the bearer's depth must be positive");
-  need_positive(d.post_breadth, "side bolts: the post's breadth must be positive");
-  need_not_negative(d.shear, "side bolts: the shear force must not be negative");
-  need(d.bolts >= 0, "side bolts: the number of bolts must not be negative");
+  need_valid(d);
 
-  Sheet sheet("side bolts", "kN");
-  const double V = in_kilonewtons(d.shear);
-  sheet.given("V_d", V, "kN");
+  Sheet sheet("side bolts", kilonewtons);
+  sheet.given("V_d", in_newtons(d.shear), "N");
   sheet.given("bolts", d.bolts, "");
-  if (d.bolts == 0) return sheet.nothing(V, "0: no bolts", ec5("8.5.1"));
-  need_positive(d.diameter, "side bolts: the diameter must be positive");
-  sheet.given("d", in_mm(d.diameter), "mm");
+  if (d.bolts == 0) return sheet.nothing("V_d", "0: no bolts", ec5("8.5.1"));
+  sheet.given("d_ef", in_mm(d.diameter), "mm");
+  sheet.given("h", in_mm(d.bearer_depth), "mm");
   if (in_mm(d.diameter) < tables_.least_fastener_mm.value) {
-    return sheet.nothing(V, "0: too thin to carry a bearer", tables_.least_fastener_mm.source);
+    return sheet.nothing("V_d", "0: too thin to carry a bearer", tables_.least_fastener_mm.source);
   }
   // One column, in the bearer's depth: 4d and 3d to its edges, 5d along the post's grain.
   const Length room = d.bearer_depth - edges(d.diameter);
   if (room.value() < 0.0) {
-    return sheet.nothing(V, "0: the bearer is not as deep as a_4,t + a_4,c = 7 d",
+    return sheet.nothing("V_d", "0: the bearer is not as deep as a_4,t + a_4,c = 7 d",
                          ec5("Table 8.4"));
   }
   const Length a_1 = bolt_spacing(d.diameter, 0.0).a_1;
   const int fit = static_cast<int>(std::min(1e6, std::floor(room / a_1))) + 1;
   const int n = std::min(d.bolts, fit);
-  sheet.line("n", "bolts that fit one above the other: min(bolts; 1 + (h - 7 d)/(5 d))", n, "",
-             ec5("Table 8.4"));
-  const double n_ef =
-      n == 1 ? 1.0 : n_ef_bolts(n, room / static_cast<double>(n - 1), d.diameter, 0.0);
-  sheet.line("n_ef", "min(n; n^0.9 (a_1/(13 d))^0.25), a_1 = (h - 7 d)/(n - 1)", n_ef, "",
-             ec5("8.5.1.1(4) (8.34)"));
-
-  const std::optional<Stress> f_h_1 =
-      f_h_bolt(d.diameter, d.bearer.density, across, tables_.row(d.bearer.name).hardwood);
-  const std::optional<Stress> f_h_2 = f_h_0_bolt(d.diameter, d.post.density);
-  if (!f_h_1 || !f_h_2) return sheet.nothing(V, "0: bolt above 30 mm", ec5("8.5.1.1(2)"));
+  sheet.taken("n_fit", "bolts that fit one above the other: 4 d and 3 d to the edges, 5 d between",
+              fit, "", ec5("Table 8.4"));
+  sheet.line("n", "min(bolts; n_fit)", n, "", ec5("Table 8.4"));
+  double n_ef = 1.0;
+  if (n > 1) {
+    const Length apart = room / static_cast<double>(n - 1);
+    sheet.line("a_1", "(h - 7 d_ef) / (n - 1)", in_mm(apart), "mm", ec5("Table 8.4"));
+    n_ef = n_ef_bolts(n, apart, d.diameter, 0.0);
+    sheet.line("n_ef", "min(n; n^0.9 (a_1 / (13 d_ef))^0.25)", n_ef, "", ec5("8.5.1.1(4) (8.34)"));
+  } else {
+    sheet.taken("n_ef", "1: a single bolt", 1.0, "", ec5("8.5.1.1(4)"));
+  }
   const Length t_1 = d.one_side ? d.bearer_breadth : d.bearer_breadth / 2.0;
-  sheet.line("t_1", d.one_side ? "plies of the bearer" : "half of the bearer's plies on each side",
-             in_mm(t_1), "mm", Citation{});
-  sheet.line("t_2", "post", in_mm(d.post_breadth), "mm", Citation{});
-  sheet.line("f_h,1,k", "bearer, across the grain", in_megapascals(*f_h_1), "MPa",
-             ec5("8.5.1.1(2) (8.31)"));
-  sheet.line("f_h,2,k", "post, along the grain", in_megapascals(*f_h_2), "MPa",
-             ec5("8.5.1.1(2) (8.32)"));
-  sheet.line("f_u", "lowest grade, marking not seen", tables_.bolt_f_u, "MPa",
-             tables_.fastener_source);
-  const Moment M_y = M_y_Rk_round(megapascals(tables_.bolt_f_u), d.diameter);
-  sheet.line("M_y,Rk", "0.3 f_u d^2.6", M_y.value() / kilo, "Nm", ec5("8.5.1.1(1) (8.30)"));
+  sheet.given("b", in_mm(d.bearer_breadth), "mm");
+  sheet.line("t_1", d.one_side ? "b, plies of the bearer" : "b / 2, half of the plies on each side",
+             in_mm(t_1), "mm", ec5("8.2.2(1)"));
+  sheet.taken("t_2", "post", in_mm(d.post_breadth), "mm", Citation{});
+  const auto f_h_1 = embedment(sheet, "1", "bearer", d.diameter, d.bearer.density,
+                               tables_.row(d.bearer.name).hardwood, false);
+  const std::optional<Stress> f_h_2 = f_h_0_bolt(d.diameter, d.post.density);
+  if (!f_h_1 || !f_h_2) return sheet.nothing("V_d", "0: bolt above 30 mm", ec5("8.5.1.1(2)"));
+  sheet.given("rho_k,2", in_kg_per_m3(d.post.density), "kg/m3");
+  sheet.line("f_h,2,k", "0.082 (1 - 0.01 d_ef) rho_k,2, post, along the grain",
+             in_megapascals(*f_h_2), "N/mm2", ec5("8.5.1.1(2) (8.32)"));
+  const Moment M_y = yield_moment(sheet, tables_.bolt_f_u, d.diameter, tables_.fastener_source,
+                                  "lowest grade, marking not seen");
   const TimberToTimber joint{*f_h_1, *f_h_2, t_1, d.post_breadth, d.diameter, M_y, Rope{}};
   double F_v = 0.0;
   if (d.one_side) {
-    const SingleShear single = timber_to_timber_single_shear(joint);
-    F_v = in_newtons(single.F_v_Rk);
-    sheet.line("F_v,Rk", std::string("least of (8.6), mode ") + single.governing, F_v / kilo, "kN",
-               ec5("8.2.2(1) (8.6)"));
+    F_v = single_shear_plane(sheet, joint);
   } else {
+    sheet.line("beta", "f_h,2,k / f_h,1,k", *f_h_2 / *f_h_1, "", ec5("8.2.2(1) (8.8)"));
     const DoubleShear both = timber_to_timber_double_shear(joint);
-    F_v = 2.0 * in_newtons(both.F_v_Rk);
-    sheet.line("F_v,Rk", std::string("2 planes, least of (8.7), mode ") + both.governing,
-               F_v / kilo, "kN", ec5("8.2.2(1) (8.7)"));
+    F_v = sheet.line("F_v,Rk",
+                     "2 (" + mode_formula(both.governing) + "), two planes, least of (8.7): mode " +
+                         both.governing,
+                     2.0 * in_newtons(both.F_v_Rk), "N", ec5("8.2.2(1) (8.7)"));
   }
   const double bolts_R = n_ef * F_v;
-  const double split = splitting(sheet, d.bearer_breadth, d.bearer_depth);
-  const double R_k = sheet.line("R_k", "min(n_ef F_v,Rk; F_90,Rk against the whole reaction)",
-                                std::min(bolts_R, split) / kilo, "kN", ec5("8.1.4, 8.5.1.1(4)"));
-  return sheet.finish(V, joint_resistance(sheet, R_k * kilo, combination),
+  const double split = splitting(sheet, d.bearer, "b", d.bearer_breadth, d.bearer_depth);
+  const double R_k =
+      sheet.line("R_k", "min(n_ef F_v,Rk; F_90,Rk), the splitting against the whole reaction",
+                 std::min(bolts_R, split), "N", ec5("8.1.4, 8.5.1.1(4)"));
+  joint_resistance(sheet, R_k, combination);
+  return sheet.finish("V_d", "R_d",
                       split < bolts_R ? ec5("8.1.4(3) (8.4)")
                                       : ec5(d.one_side ? "8.2.2(1) (8.6)" : "8.2.2(1) (8.7)"));
 }
@@ -338,74 +453,106 @@ Check EurocodeUk::side_bolts(const SideBoltDemand& d, const Combination& combina
 // --- hold-down ------------------------------------------------------------------------------------
 
 Check EurocodeUk::hold_down(const HoldDownDemand& d, const Combination& combination) const {
-  need_strength(combination);
-  need_not_negative(d.uplift, "hold-down: the uplift must not be negative");
-  need_capacity(d.stated_capacity);
-  Sheet sheet("hold-down", "kN");
-  const double F = in_kilonewtons(d.uplift);
-  sheet.given("F_ax,d", F, "kN");
+  need_strength(combination, most_k_mod);
+  need_valid(d);
+  Sheet sheet("hold-down", kilonewtons);
+  sheet.given("F_ax,d", in_newtons(d.uplift), "N");
   if (d.kind == HoldDownKind::nothing) {
-    return sheet.nothing(F, "0: nothing holds it down",
+    return sheet.nothing("F_ax,d", "0: nothing holds it down",
                          Citation{"judgement", "hangers and unnamed clips hold nothing down"});
   }
   if (d.stated_capacity) {
-    const double R_k = in_newtons(*d.stated_capacity);
-    sheet.line("R_k", "declared", R_k / kilo, "kN", Citation{});
-    return sheet.finish(F, joint_resistance(sheet, R_k, combination), ec5("2.4.3(1) (2.17)"));
+    const double R_k =
+        sheet.taken("R_k", "declared", in_newtons(*d.stated_capacity), "N", Citation{});
+    joint_resistance(sheet, R_k, combination);
+    return sheet.finish("F_ax,d", "R_d", ec5("2.4.3(1) (2.17)"));
   }
   need_timber(d.bearer);
   need_timber(d.joist);
+  const double rho_joist = in_kg_per_m3(d.joist.density),
+               rho_bearer = in_kg_per_m3(d.bearer.density);
   const int n = static_cast<int>(tables_.hold_down_count.value);
   switch (d.kind) {
     case HoldDownKind::nailed: {
       if (combination.duration == "permanent" || combination.duration == "long-term") {
-        return sheet.nothing(F, "0: smooth nails hold no permanent or long-term pull",
+        return sheet.nothing("F_ax,d", "0: smooth nails hold no permanent or long-term pull",
                              ec5("8.3.2(1)"));
       }
       const Screw& nail = tables_.hold_down_nail;
-      sheet.line("n", "skew nails, not recorded", "", tables_.hold_down_count);
-      sheet.line("t_pen", "point in the lower piece, not recorded", "mm", tables_.nail_point_mm);
-      sheet.line("w", "nailed wet, drying under load", "", tables_.nailed_wet);
+      sheet.taken("n", "skew nails, not recorded", "", tables_.hold_down_count);
+      sheet.taken("d", "nail, not recorded", nail.d, "mm", tables_.fastener_source);
+      sheet.taken("d_h", "its head", nail.head, "mm", tables_.fastener_source);
+      sheet.taken("L", "its length", nail.length, "mm", tables_.fastener_source);
+      sheet.taken("t_pen", "point in the lower piece, not recorded", "mm", tables_.nail_point_mm);
+      sheet.line("t", "L - t_pen, below the head", nail.length - tables_.nail_point_mm.value, "mm",
+                 ec5("8.3.2(4)"));
+      sheet.taken("w", "nailed wet, drying under load", "", tables_.nailed_wet);
+      sheet.given("rho_k,1", rho_joist, "kg/m3");
+      sheet.given("rho_k,2", rho_bearer, "kg/m3");
       const Stress f_ax =
           tables_.nailed_wet.value * f_ax_k_smooth_nail(min(d.joist.density, d.bearer.density));
-      sheet.line("f_ax,k", "w 20e-6 rho_k^2", in_megapascals(f_ax), "MPa",
+      sheet.line("f_ax,k", "w 0.000020 min(rho_k,1; rho_k,2)^2", in_megapascals(f_ax), "N/mm2",
                  ec5("8.3.2(6) (8.25), 8.3.2(8)"));
+      const Stress f_head = f_head_k_nail(d.joist.density);
+      sheet.line("f_head,k", "0.000070 rho_k,1^2", in_megapascals(f_head), "N/mm2",
+                 ec5("8.3.2(6) (8.26)"));
       const Length t_pen = mm(tables_.nail_point_mm.value);
-      const std::optional<Force> one =
-          F_ax_Rk_smooth_nail({mm(nail.d), mm(nail.head), mm(nail.length) - t_pen, t_pen, f_ax,
-                               f_head_k_nail(d.joist.density)});
-      if (!one) return sheet.nothing(F, "0: the nail is too short", ec5("8.3.2(7)"));
-      const double R_k = n * in_newtons(*one);
-      sheet.line("R_k", "n min(f_ax,k d t_pen; f_ax,k d t + f_head,k d_h^2)", R_k / kilo, "kN",
-                 ec5("8.3.2(4) (8.24)"));
-      return sheet.finish(F, joint_resistance(sheet, R_k, combination), ec5("8.3.2(4) (8.24)"));
+      const std::optional<Force> one = F_ax_Rk_smooth_nail(
+          {mm(nail.d), mm(nail.head), mm(nail.length) - t_pen, t_pen, f_ax, f_head});
+      if (!one) return sheet.nothing("F_ax,d", "0: the nail is too short", ec5("8.3.2(7)"));
+      const bool full = t_pen >= mm(12.0 * nail.d);
+      const double R_k =
+          sheet.line("R_k",
+                     std::string("n min(f_ax,k d t_pen; f_ax,k d t + f_head,k d_h^2)") +
+                         (full ? "" : " (t_pen / (4 d) - 2), less than 12 d in the wood"),
+                     n * in_newtons(*one), "N", ec5("8.3.2(4) (8.24), 8.3.2(7)"));
+      joint_resistance(sheet, R_k, combination);
+      return sheet.finish("F_ax,d", "R_d", ec5("8.3.2(4) (8.24)"));
     }
     case HoldDownKind::screwed: {
       const Screw& screw = tables_.hold_down_screw;
-      sheet.line("n", "screws set askew, not recorded", "", tables_.hold_down_count);
-      sheet.line("l_ef", "thread in the lower piece, not recorded", "mm", tables_.screw_thread_mm);
-      sheet.line("a", "to the grain, not recorded", "degrees", tables_.screw_angle_deg);
+      sheet.taken("n", "screws set askew, not recorded", "", tables_.hold_down_count);
+      sheet.taken("d", "screw, not recorded", screw.d, "mm", tables_.fastener_source);
+      sheet.taken("d_h", "its head", screw.head, "mm", tables_.fastener_source);
+      sheet.taken("l_ef", "thread in the lower piece, not recorded", "mm", tables_.screw_thread_mm);
+      sheet.taken("alpha", "to the grain, not recorded", "degrees", tables_.screw_angle_deg);
+      sheet.given("rho_k,1", rho_joist, "kg/m3");
+      sheet.given("rho_k,2", rho_bearer, "kg/m3");
       const Length d_screw = mm(screw.d), l_ef = mm(tables_.screw_thread_mm.value);
       const double alpha = tables_.screw_angle_deg.value * std::numbers::pi / 180.0;
+      const std::optional<Stress> f_ax = f_ax_k_screw(d_screw, l_ef, d.bearer.density);
       const std::optional<Force> thread = F_ax_Rk_screws(n, d_screw, l_ef, d.bearer.density, alpha);
-      if (!thread) return sheet.nothing(F, "0: outside the range of (8.38)", ec5("8.7.2(4)"));
-      const double R_thread = in_newtons(*thread);
-      sheet.line("F_ax,Rk", "n^0.9 f_ax,k d l_ef k_d / (1.2 cos^2 a + sin^2 a)", R_thread / kilo,
-                 "kN", ec5("8.7.2(4) (8.38)"));
+      if (!thread || !f_ax) {
+        return sheet.nothing("F_ax,d", "0: outside the range of (8.38)", ec5("8.7.2(4)"));
+      }
+      sheet.line("f_ax,k", "0.52 d^(-0.5) l_ef^(-0.1) rho_k,2^0.8", in_megapascals(*f_ax), "N/mm2",
+                 ec5("8.7.2(4) (8.39)"));
+      sheet.line("k_d", "min(d / 8; 1)", k_d(d_screw), "", ec5("8.7.2(4) (8.40)"));
+      const double R_thread =
+          sheet.line("F_ax,Rk", "n^0.9 f_ax,k d l_ef k_d / (1.2 cos(alpha)^2 + sin(alpha)^2)",
+                     in_newtons(*thread), "N", ec5("8.7.2(4) (8.38), (8.41)"));
       // Pull-through as of a nail's head: a declared value is not seen.
-      const double R_head = in_newtons(F_head_Rk_screws(
-          n, f_head_k_nail(d.joist.density), mm(screw.head), d.joist.density, d.joist.density));
-      sheet.line("F_head,Rk", "n^0.9 70e-6 rho_k^2 d_h^2", R_head / kilo, "kN",
-                 ec5("8.7.2(6) (8.40b), 8.3.2(6) (8.26)"));
-      const double R_k = std::min(R_thread, R_head);
-      return sheet.finish(F, joint_resistance(sheet, R_k, combination), ec5("8.7.2(4)"));
+      const Stress f_head = f_head_k_nail(d.joist.density);
+      sheet.line("f_head,k", "0.000070 rho_k,1^2", in_megapascals(f_head), "N/mm2",
+                 ec5("8.3.2(6) (8.26)"));
+      const double R_head = sheet.line(
+          "F_head,Rk", "n^0.9 f_head,k d_h^2",
+          in_newtons(F_head_Rk_screws(n, f_head, mm(screw.head), d.joist.density, d.joist.density)),
+          "N", ec5("8.7.2(6) (8.40b)"));
+      const double R_k = sheet.line("R_k", "min(F_ax,Rk; F_head,Rk)", std::min(R_thread, R_head),
+                                    "N", ec5("8.7.2(3)"));
+      joint_resistance(sheet, R_k, combination);
+      return sheet.finish("F_ax,d", "R_d", ec5("8.7.2(4)"));
     }
     case HoldDownKind::strapped: {
-      const double R_k = tables_.strap_nails.value * tables_.hanger_nail_R_k;
-      sheet.line("n", "nails that are sure to hold, each end", "", tables_.strap_nails);
-      sheet.line("R_k", "n x generic thin-plate nail, strap of unknown make", R_k / kilo, "kN",
-                 tables_.hanger_source);
-      return sheet.finish(F, joint_resistance(sheet, R_k, combination), tables_.hanger_source);
+      sheet.taken("n", "nails that are sure to hold, each end", "", tables_.strap_nails);
+      sheet.taken("R_1,k", "one generic nail through thin plate", tables_.hanger_nail_R_k, "N",
+                  tables_.hanger_source);
+      const double R_k = sheet.line("R_k", "n R_1,k, strap of unknown make",
+                                    tables_.strap_nails.value * tables_.hanger_nail_R_k, "N",
+                                    tables_.hanger_source);
+      joint_resistance(sheet, R_k, combination);
+      return sheet.finish("F_ax,d", "R_d", tables_.hanger_source);
     }
     case HoldDownKind::nothing:
       break;

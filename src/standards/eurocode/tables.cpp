@@ -101,6 +101,8 @@ void read_fixings(Tables& t) {
   t.hanger_source = source(hanger);
   t.end_grain_source = source(f.at("end_grain"));
   const json& down = catalog::table("eurocode/rules.json").at("hold_down");
+  t.strip_nail = fastener(f.at("nails").at(
+      catalog::table("eurocode/rules.json").at("ledger_strip").at("nail").get<std::string>()));
   t.hold_down_nail = fastener(f.at("nails").at(down.at("nail").get<std::string>()));
   t.hold_down_screw = fastener(f.at("screws").at(down.at("screw").get<std::string>()));
 }
@@ -193,6 +195,7 @@ void read_rules(Tables& t) {
   t.least_fastener_mm = cited(ledger.at("least_mm"));
   t.screw_penetration = cited(ledger.at("screw_penetration_d_ef"));
   t.root_share = cited(ledger.at("root_share"));
+  t.strip_mm = cited(r.at("ledger_strip").at("thickness_mm"));
   t.splitting_share = cited(r.at("splitting_h_e_share"));
   const json& down = r.at("hold_down");
   t.hold_down_count = cited(down.at("fasteners"));

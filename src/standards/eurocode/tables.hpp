@@ -2,6 +2,7 @@
 #pragma once
 
 #include "underprop/standards/eurocode/actions.hpp"
+#include "underprop/standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 
 #include <array>
@@ -10,11 +11,6 @@
 #include <vector>
 
 namespace underprop::standards::eurocode {
-
-struct Cited {
-  double value = 0.0;
-  Citation source;
-};
 
 /// A row of EN 338; MPa and kg/m3.
 struct ClassRow {
@@ -71,7 +67,7 @@ struct Tables {
   Citation class_source;
   // fixings.json
   std::vector<Screw> screws;  ///< by diameter
-  Screw hold_down_screw, hold_down_nail;
+  Screw hold_down_screw, hold_down_nail, strip_nail;
   double bolt_f_u = 0.0;
   Citation fastener_source;
   double hanger_nail_R_k = 0.0;  // N
@@ -93,7 +89,7 @@ struct Tables {
   Cited length_braced, length_cantilever;
   Cited band_mm, anchor_gamma_M, least_fastener_mm, screw_penetration, root_share;
   ClassRow band;
-  Cited splitting_share;
+  Cited splitting_share, strip_mm;
   Cited hold_down_count, nail_point_mm, nailed_wet, screw_thread_mm, screw_angle_deg, strap_nails;
   Cited displaced_soil_kN_m3, E_to_G;
 

@@ -9,31 +9,15 @@ namespace underprop::standards {
 
 namespace north_america {
 
-namespace {
-
-std::size_t slot(Purpose purpose, const Circumstances& circumstances) {
-  const auto index = static_cast<std::size_t>(purpose);
-  need(index < 5, "unknown purpose of a combination");
-  return index * 4 + (circumstances.contents_permanent ? 2 : 0) + (circumstances.snow ? 1 : 0);
-}
-
-}  // namespace
-
-NorthAmericaUs::NorthAmericaUs() : tables_(read_tables()) {
-  for (const Purpose purpose : {Purpose::strength, Purpose::uplift, Purpose::service_now,
-                                Purpose::service_long, Purpose::ground}) {
-    for (const bool permanent : {false, true}) {
-      for (const bool snow : {false, true}) {
-        const Circumstances circumstances{permanent, snow};
-        combinations_[slot(purpose, circumstances)] = build(purpose, circumstances);
-      }
-    }
-  }
-}
+NorthAmericaUs::NorthAmericaUs()
+    : tables_(read_tables()),
+      combinations_([this](Purpose purpose, const Circumstances& circumstances) {
+        return build(purpose, circumstances);
+      }) {}
 
 std::vector<Combination> NorthAmericaUs::combinations(Purpose purpose,
                                                       const Circumstances& circumstances) const {
-  return combinations_[slot(purpose, circumstances)];
+  return combinations_.of(purpose, circumstances);
 }
 
 // --- timber ---------------------------------------------------------------------------------------
@@ -180,13 +164,6 @@ LoadValues NorthAmericaUs::loads(Length deck_height) const {
 }
 
 // --- guards ---------------------------------------------------------------------------------------
-
-void need_strength(const Combination& combination) {
-  need(combination.purpose == Purpose::strength || combination.purpose == Purpose::uplift,
-       "a strength check takes a combination for strength or uplift");
-  need(combination.duration_factor > 0.0 && combination.duration_factor <= 2.0,
-       "C_D of the combination must lie between 0 and 2");
-}
 
 void need_timber(const Timber& timber) {
   for (const Stress stress : {timber.bending, timber.tension, timber.shear, timber.compression,

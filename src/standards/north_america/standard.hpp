@@ -2,12 +2,12 @@
 // door.
 #pragma once
 
-#include "standard_sheet.hpp"
 #include "standard_tables.hpp"
+#include "underprop/standards/combination_book.hpp"
 #include "underprop/standards/north_america/dowel.hpp"
+#include "underprop/standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 
-#include <array>
 #include <string>
 #include <vector>
 
@@ -70,6 +70,7 @@ private:
   };
   /// A ledger fixing before duration and wet service, in lb.
   struct LedgerValue {
+    const char* symbol = "Z";
     double Z_lb = 0.0;
     double C_M = 1.0;
     bool yield = false;  ///< from the yield equations: C_D above 1 counts; tested values never rise
@@ -88,21 +89,37 @@ private:
   double compression_lines(Sheet&, const Timber&, const Adjusted&) const;
   const Citation& wet_source(const Adjusted&) const;
   /// Bearing resistance in lb.
-  double bearing_resistance(Sheet&, const Timber&, Length width, Length length,
-                            Length end_distance) const;
+  double bearing_resistance(Sheet&, const BearingDemand&, Length length) const;
+  double stability_modulus_lines(Sheet&, const Timber&, const Adjusted&) const;
+  struct Factor {
+    const char* symbol;
+    const char* what;
+    double value;
+    Citation source;
+    bool always;  ///< a line of its own even where it is 1
+  };
+  std::string factor_lines(Sheet&, const std::string& reference,
+                           const std::vector<Factor>& factors) const;
+  /// One plane or two, with R_e, R_t, k, R_d and the governing mode; Z in lb.
+  static double yield_lines(Sheet&, const DowelJoint&, bool two_planes, double share);
+  /// Nails of a ledger strip under one joist, line Z_strip in lb.
+  double ledger_strip_nails(Sheet&, const EndDemand&) const;
 
-  /// C_D (no more than `most`) and C_M on a value of a joint, in lb.
-  double joint_resistance(Sheet&, double Z_lb, const Combination&, double C_M, double most_C_D,
-                          const Citation& wet) const;
+  /// C_D (no more than `greatest_C_D`) and C_M on the line `of` of a joint, in lb.
+  double joint_resistance(Sheet&, const std::string& of, double Z_lb, const Combination&,
+                          double C_M, double greatest_C_D, const Citation& wet) const;
   LedgerValue ledger_value(Sheet&, const LedgerFixingDemand&) const;
-  [[nodiscard]] Force toe_nail_value(Sheet&, const Timber& joist, const Timber& carrier) const;
+  double toe_nail_value(Sheet&, const Timber& joist, const Timber& carrier) const;
 
   Tables tables_;
-  std::array<std::vector<Combination>, 20> combinations_;  ///< by purpose and circumstances
+  CombinationBook combinations_;
 };
 
-/// Strength checks take strength and uplift combinations only; std::invalid_argument otherwise.
-void need_strength(const Combination& combination);
+/// C_D lies between 0 and this, NDS Table 2.3.2.
+inline constexpr double most_C_D = 2.0;
+inline Citation nds(const char* where) { return Citation{"nds", where}; }
+/// N mm as lb in.
+constexpr double in_pound_inches(Moment m) { return in_pounds_force(m / inches(1.0)); }
 void need_timber(const Timber& timber);
 void given_section(Sheet& sheet, Length breadth, Length depth);
 

@@ -5,66 +5,72 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 namespace underprop::standards::north_america {
+
+namespace {
+
+constexpr Shown pounds{"lb", 1.0}, pounds_per_square_foot{"psf", 1.0};
+
+}  // namespace
 
 Check NorthAmericaUs::ground(const GroundDemand& d, const Combination& combination) const {
   need(combination.purpose == Purpose::ground,
        "presumed pressures go with service loads and with nothing else");
-  need_not_negative(d.load, "ground: the load must not be negative");
-  need_capacity(d.stated_capacity);
+  need_valid(d);
   const double P = in_pounds_force(d.load);
   if (d.type == FootingType::screw_pile) {
-    Sheet sheet("ground", "lb");
+    Sheet sheet("ground", pounds);
     sheet.given("P", P, "lb");
     const Citation source{"judgement",
                           "a screw pile carries what its installer's torque sheet says"};
     if (!d.stated_capacity || d.stated_capacity->value() == 0.0) {
-      return sheet.nothing(P, "0: no torque sheet, no capacity", source);
+      return sheet.nothing("P", "0: no torque sheet, no capacity", source);
     }
-    const double R = sheet.line("R", "allowable load stated by the installer",
-                                in_pounds_force(*d.stated_capacity), "lb", source);
-    return sheet.finish(P, R, source);
+    sheet.taken("R_s", "allowable load stated by the installer",
+                in_pounds_force(*d.stated_capacity), "lb", source);
+    return sheet.finish("P", "R_s", source);
   }
-  need_positive(d.width, "ground: the footing's width must be positive");
-  need_positive(d.length, "ground: the footing's length must be positive");
-  need_not_negative(d.thickness, "ground: the thickness must not be negative");
-  need_not_negative(d.contact_width, "ground: the contact must not be negative");
-  need_not_negative(d.contact_length, "ground: the contact must not be negative");
-  need_not_negative(d.depth, "ground: the depth must not be negative");
-  need(std::isfinite(d.offset.value()), "ground: the offset must be a number");
   const auto outlook = static_cast<std::size_t>(d.outlook);
-  need(outlook < 3, "ground: unknown outlook");
 
-  Sheet sheet("ground", "psf");
+  Sheet sheet("ground", pounds_per_square_foot);
   sheet.given("P", P, "lb");
-  sheet.given("B", in_inches(d.width), "in");
-  sheet.given("L", in_inches(d.length), "in");
-  sheet.given("t", in_inches(d.thickness), "in");
+  sheet.given("B", in_feet(d.width), "ft");
+  sheet.given("L", in_feet(d.length), "ft");
+  sheet.given("t", in_feet(d.thickness), "ft");
   const Length e = abs(d.offset);
-  sheet.given("e", in_inches(e), "in");
+  sheet.given("e", in_feet(e), "ft");
+  sheet.given("b_c", in_feet(d.contact_width), "ft");
+  sheet.given("l_c", in_feet(d.contact_length), "ft");
 
+  sheet.taken("gamma_c", "concrete", "lb/ft3", tables_.concrete_pcf);
   const double own =
-      sheet.line("q_own", "150 lb/ft3 t", tables_.concrete_pcf.value * in_feet(d.thickness), "psf",
+      sheet.line("q_own", "gamma_c t", tables_.concrete_pcf.value * in_feet(d.thickness), "psf",
                  tables_.concrete_pcf.source);
-  const double whole = P / (in_feet(d.width) * in_feet(d.length)) + own;
+  const auto whole = [&] {
+    sheet.line("q", "P / (B L) + q_own", P / (in_feet(d.width) * in_feet(d.length)) + own, "psf",
+               Citation{"irc", "R403.1"});
+  };
   if (e > d.width / 3.0) {
-    return sheet.nothing(whole, "0: e > B/3, the load leaves the footing's middle",
+    whole();
+    return sheet.nothing("q", "0: e > B/3, the load leaves the footing's middle",
                          Citation{"judgement", "a load so far off the centre tips the footing"});
   }
   const Length spread = d.spreads ? d.thickness : mm(0);
   const Length B = min(d.contact_width + 2.0 * spread, d.width - 2.0 * e);
   const Length L = min(d.contact_length + 2.0 * spread, d.length);
   const Citation projection{"irc", "R403.1.1, projection no more than the thickness"};
-  sheet.line("B'", d.spreads ? "min(contact + 2 t; B - 2 e)" : "min(contact; B - 2 e), cracked",
-             in_inches(B), "in", projection);
-  sheet.line("L'", d.spreads ? "min(contact + 2 t; L)" : "min(contact; L), cracked", in_inches(L),
-             "in", projection);
+  sheet.line("B'", d.spreads ? "min(b_c + 2 t; B - 2 e)" : "min(b_c; B - 2 e), cracked", in_feet(B),
+             "ft", projection);
+  sheet.line("L'", d.spreads ? "min(l_c + 2 t; L)" : "min(l_c; L), cracked", in_feet(L), "ft",
+             projection);
   if (!(B.value() > 0.0) || !(L.value() > 0.0)) {
-    return sheet.nothing(whole, "0: no area works", projection);
+    whole();
+    return sheet.nothing("q", "0: no area works", projection);
   }
-  const double q = sheet.line("q", "P / (B' L') + q_own", P / (in_feet(B) * in_feet(L)) + own,
-                              "psf", Citation{"irc", "R403.1"});
+  sheet.line("q", "P / (B' L') + q_own", P / (in_feet(B) * in_feet(L)) + own, "psf",
+             Citation{"irc", "R403.1"});
 
   // In topsoil the depth does not count and the topsoil's value caps the soil's.
   const Soil& soil = tables_.soil(d.soil);
@@ -79,30 +85,34 @@ Check NorthAmericaUs::ground(const GroundDemand& d, const Combination& combinati
     presumed = topsoil.surface_psf[outlook];
     from = &topsoil;
   }
-  sheet.line("q_presumed", from->name + (bedded ? ", bedded" : ", on the surface"), presumed, "psf",
-             from->source);
-  Citation governing = from->source;
-  double allowed = presumed;
-  if (!rock) {
-    const double reference = tables_.reference_width_in.value;
-    const Length narrow = min(B, L);
-    if (narrow < inches(reference)) {
-      sheet.line("narrow", "working width / 12 in.", in_inches(narrow) / reference, "",
-                 tables_.reference_width_in.source);
-    }
-    if (!bedded) {
-      sheet.line("q_surface", "no more than this on the surface",
-                 tables_.surface_limit_psf[outlook], "psf", tables_.surface_limit_source);
-    }
-    allowed = in_psf(allowable_bearing(psf(presumed), narrow, inches(reference), bedded,
-                                       psf(tables_.surface_limit_psf[outlook])));
-    if (d.waterlogged) {
-      sheet.line("w", "water stands in the ground", "", tables_.wet_factor);
-      allowed *= tables_.wet_factor.value;
-    }
-    if (allowed < presumed) sheet.line("q_a", "with the reductions", allowed, "psf", governing);
+  sheet.taken("q_presumed", from->name + (bedded ? ", bedded" : ", on the surface"), presumed,
+              "psf", from->source);
+  if (rock) return sheet.finish("q", "q_presumed", from->source);
+
+  const Length reference = inches(tables_.reference_width_in.value), narrow = min(B, L);
+  std::string formula = "q_presumed";
+  if (narrow < reference) {
+    sheet.taken("W", "working width for the full value", in_feet(reference), "ft",
+                tables_.reference_width_in.source);
+    sheet.line("narrow", "min(B'; L') / W", narrow / reference, "",
+               tables_.reference_width_in.source);
+    formula += " narrow";
   }
-  return sheet.finish(q, allowed, governing);
+  if (!bedded) {
+    sheet.taken("q_surface", "no more than this on the surface", tables_.surface_limit_psf[outlook],
+                "psf", tables_.surface_limit_source);
+    formula = "min(" + formula + "; q_surface)";
+  }
+  double allowed = in_psf(allowable_bearing(psf(presumed), narrow, reference, bedded,
+                                            psf(tables_.surface_limit_psf[outlook])));
+  if (d.waterlogged) {
+    sheet.taken("w", "water stands in the ground", "", tables_.wet_factor);
+    allowed *= tables_.wet_factor.value;
+    formula = "w " + formula;
+  }
+  if (formula == "q_presumed") return sheet.finish("q", "q_presumed", from->source);
+  sheet.line("q_a", formula, allowed, "psf", from->source);
+  return sheet.finish("q", "q_a", from->source);
 }
 
 }  // namespace underprop::standards::north_america

@@ -1,4 +1,4 @@
-// Ends of joists, ledger fixings, side bolts and hold-downs by NDS chapters 11 and 12. In lb.
+// Ends of joists, ledger fixings, side bolts and hold-downs by NDS chapters 11 and 12. In lb, in, psi.
 //
 // Nothing is seen of how a stated value was found, so it is taken as an allowable load at normal
 // duration, dry: C_D below 1 and C_M reduce it, and a short load never raises it.
@@ -11,26 +11,87 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <string>
 
 namespace underprop::standards::north_america {
 
 namespace {
+
+constexpr Shown pounds{"lb", 1.0};
 
 const Citation& unsound() {
   static const Citation source{"judgement", "an unsound fixing counts for nothing"};
   return source;
 }
 
+/// The governing mode of Table 12.3.1A written out.
+std::string mode_formula(const std::string& mode) {
+  if (mode == "I_m") return "D l_m F_em / R_d";
+  if (mode == "I_s") return "D l_s F_es / R_d";
+  if (mode == "II") return "k_1 D l_s F_es / R_d";
+  if (mode == "III_m") return "k_2 D l_m F_em / ((1 + 2 R_e) R_d)";
+  if (mode == "III_s") return "k_3 D l_s F_em / ((2 + R_e) R_d)";
+  return "D^2 / R_d sqrt(2 F_em F_yb / (3 (1 + R_e)))";
+}
+
+Citation yield_clause() { return nds("12.3.1, Table 12.3.1A"); }
+
 }  // namespace
 
-double NorthAmericaUs::joint_resistance(Sheet& sheet, double Z_lb, const Combination& combination,
-                                        double C_M, double most_C_D, const Citation& wet) const {
+double NorthAmericaUs::yield_lines(Sheet& sheet, const DowelJoint& j, bool two_planes,
+                                   double share) {
+  const YieldResult y = two_planes ? double_shear(j) : single_shear(j);
+  const std::string& mode = y.governing;
+  sheet.taken("F_yb", "bending yield strength of the fastener", in_psi(j.F_yb), "psi",
+              nds("12.3.6; Table I1"));
+  sheet.line("R_e", "F_em / F_es", y.R_e, "", yield_clause());
+  const bool first = mode == "I_m" || mode == "I_s";
+  const double R_d = first ? y.R_d.I : mode == "II" ? y.R_d.II : y.R_d.III_IV;
+  const std::string stem = first ? "4" : mode == "II" ? "3.6" : "3.2";
+  if (j.D >= inches(0.25)) {
+    sheet.given("theta", j.theta_deg, "degrees");
+    sheet.line("R_d", stem + " (1 + 0.25 theta / 90)", R_d, "", nds("Table 12.3.1B"));
+  } else {
+    const bool angled = j.nominal >= inches(0.25);
+    if (angled) sheet.given("theta", j.theta_deg, "degrees");
+    sheet.line("R_d",
+               std::string(j.D <= inches(0.17) ? "2.2" : "(10 D + 0.5)") +
+                   (angled ? " (1 + 0.25 theta / 90)" : ""),
+               R_d, "", nds("Table 12.3.1B"));
+  }
+  if (mode == "II") {
+    sheet.line("R_t", "l_m / l_s", y.R_t, "", yield_clause());
+    sheet.line("k_1",
+               "(sqrt(R_e + 2 R_e^2 (1 + R_t + R_t^2) + R_t^2 R_e^3) - R_e (1 + R_t)) / (1 + R_e)",
+               y.k_1, "", yield_clause());
+  }
+  if (mode == "III_m") {
+    sheet.line("k_2", "-1 + sqrt(2 (1 + R_e) + 2 F_yb (1 + 2 R_e) D^2 / (3 F_em l_m^2))", y.k_2, "",
+               yield_clause());
+  }
+  if (mode == "III_s") {
+    sheet.line("k_3", "-1 + sqrt(2 (1 + R_e) / R_e + 2 F_yb (2 + R_e) D^2 / (3 F_em l_s^2))", y.k_3,
+               "", yield_clause());
+  }
+  const bool doubled = two_planes && mode != "I_m";
+  const double Z = sheet.line("Z",
+                              (doubled ? "2 (" + mode_formula(mode) + ")" : mode_formula(mode)) +
+                                  ", least of the yield equations: mode " + mode,
+                              in_pounds_force(y.Z), "lb", yield_clause());
+  if (share == 1.0) return Z;
+  return sheet.line("C_p Z", "C_p Z", share * Z, "lb", nds("12.3.1"));
+}
+
+double NorthAmericaUs::joint_resistance(Sheet& sheet, const std::string& of, double Z_lb,
+                                        const Combination& combination, double C_M,
+                                        double greatest_C_D, const Citation& wet) const {
   ConnectionFactors f;
-  f.C_D = sheet.line("C_D", most_C_D <= 1.0 ? "load duration, not above 1" : "load duration",
-                     std::min(combination.duration_factor, most_C_D), "", tables_.C_D_source);
-  f.C_M = sheet.line("C_M", C_M == 1.0 ? "wet as tested" : "wet service", C_M, "", wet);
-  return sheet.line("Z'", "Z C_D C_M", in_pounds_force(adjusted_connection(pounds_force(Z_lb), f)),
-                    "lb", nds("11.3.1, Table 11.3.1"));
+  f.C_D = sheet.taken("C_D", greatest_C_D <= 1.0 ? "load duration, not above 1" : "load duration",
+                      std::min(combination.duration_factor, greatest_C_D), "", tables_.C_D_source);
+  f.C_M = sheet.taken("C_M", C_M == 1.0 ? "wet as tested" : "wet service", C_M, "", wet);
+  return sheet.line("Z'", of + " C_D C_M",
+                    in_pounds_force(adjusted_connection(pounds_force(Z_lb), f)), "lb",
+                    nds("11.3.1, Table 11.3.1"));
 }
 
 // --- ends of joists -------------------------------------------------------------------------------
@@ -42,6 +103,8 @@ bool NorthAmericaUs::joist_end_counts(const EndDemand& d) const {
       return d.stated_capacity ? d.stated_capacity->value() > 0.0
                                : d.fasteners >= tables_.hanger_least_nails;
     case EndKind::ledger_strip:
+      return strip_is_fixed(d) && (!d.seat || d.seat->value() > 0.0);
+    case EndKind::resting:
       return !d.seat || d.seat->value() > 0.0;
     case EndKind::end_grain:
       return false;
@@ -51,75 +114,144 @@ bool NorthAmericaUs::joist_end_counts(const EndDemand& d) const {
   throw std::invalid_argument("joist end: unknown kind");
 }
 
-/// Lateral value of one toe-nail, dry, normal duration.
-Force NorthAmericaUs::toe_nail_value(Sheet& sheet, const Timber& joist,
-                                     const Timber& carrier) const {
+/// Lateral value of one toe-nail, dry, normal duration, line Z_1; in lb.
+double NorthAmericaUs::toe_nail_value(Sheet& sheet, const Timber& joist,
+                                      const Timber& carrier) const {
   const Nail& nail = tables_.toe_nail;
   DowelJoint j;
   j.D = j.nominal = nail.D;
-  sheet.line("D", "nails not recorded: the smallest in use", in_inches(nail.D), "in",
-             tables_.nail_source);
+  sheet.taken("D", "nails not recorded: the smallest in use", in_inches(nail.D), "in",
+              tables_.nail_source);
+  sheet.taken("L", "their length", in_inches(nail.length), "in", tables_.nail_source);
   j.l_s = tables_.toe_side_share * nail.length;
-  sheet.line("l_s", "L/3", in_inches(j.l_s), "in", tables_.toe_source);
+  sheet.taken("share", "of the length in the side member", tables_.toe_side_share, "",
+              tables_.toe_source);
+  sheet.line("l_s", "share L", in_inches(j.l_s), "in", tables_.toe_source);
+  sheet.taken("angle", "of the nail to the grain", tables_.toe_angle_deg, "degrees",
+              tables_.toe_source);
   const double cosine = std::cos(tables_.toe_angle_deg * std::numbers::pi / 180.0);
   j.l_m = cosine * nail.length - j.l_s;
-  sheet.line("p", "L cos 30 - L/3", in_inches(j.l_m), "in", tables_.toe_source);
+  sheet.line("l_m", "L cos(angle) - l_s", in_inches(j.l_m), "in", tables_.toe_source);
   j.F_em = dowel_bearing_small(carrier.specific_gravity);
   j.F_es = dowel_bearing_small(joist.specific_gravity);
+  sheet.taken("G_m", carrier.label, carrier.specific_gravity, "", carrier.source);
+  sheet.taken("G_s", joist.label, joist.specific_gravity, "", joist.source);
+  sheet.line("F_em", "16600 G_m^1.84", in_psi(j.F_em), "psi", nds("Table 12.3.3"));
+  sheet.line("F_es", "16600 G_s^1.84", in_psi(j.F_es), "psi", nds("Table 12.3.3"));
   j.F_yb = nail.F_yb;
-  const YieldResult y = single_shear(j);
   const double C_p = penetration_factor(j.l_m, nail.D, tables_.nail_least_D, tables_.nail_full_D);
-  sheet.line("C_p", "p / (10 D), at most 1", C_p, "", tables_.penetration_source);
-  sheet.line("Z", "least of the yield equations, mode " + y.governing, in_pounds_force(y.Z), "lb",
-             nds("12.3.1, Table 12.3.1A"));
-  sheet.line("C_tn", "toe-nail", "", tables_.toe_lateral);
-  return C_p * tables_.toe_lateral.value * y.Z;
+  if (C_p > 0.0) {
+    sheet.taken("full", "diameters of penetration for the full value", tables_.nail_full_D, "",
+                tables_.penetration_source);
+    sheet.line("C_p", "min(1; l_m / (full D))", C_p, "", tables_.penetration_source);
+  } else {
+    sheet.taken("C_p", "0: less than the least penetration", 0.0, "", tables_.penetration_source);
+  }
+  const double Z = yield_lines(sheet, j, false, 1.0);
+  sheet.taken("C_tn", "toe-nail", "", tables_.toe_lateral);
+  return sheet.line("Z_1", "C_p C_tn Z", C_p * tables_.toe_lateral.value * Z, "lb", nds("12.5.4"));
+}
+
+double NorthAmericaUs::ledger_strip_nails(Sheet& sheet, const EndDemand& d) const {
+  if (d.stated_capacity) {
+    return sheet.taken("Z_strip", "stated allowable load of the strip",
+                       in_pounds_force(*d.stated_capacity), "lb", Citation{});
+  }
+  const Nail& nail = tables_.strip_nail;
+  DowelJoint j;
+  j.D = j.nominal = nail.D;
+  j.F_yb = nail.F_yb;
+  j.l_s = inches(tables_.strip_in.value);
+  sheet.taken("D", "nails of the strip, not recorded: those the code names", in_inches(nail.D),
+              "in", tables_.nail_source);
+  sheet.taken("L", "their length", in_inches(nail.length), "in", tables_.nail_source);
+  sheet.taken("l_s", "thickness of the strip, not recorded", "in", tables_.strip_in);
+  sheet.given("t_c", in_inches(d.carrier_breadth), "in");
+  j.l_m = min(nail.length - j.l_s, d.carrier_breadth);
+  const double C_p =
+      penetration_factor(max(j.l_m, mm(0)), nail.D, tables_.nail_least_D, tables_.nail_full_D);
+  if (C_p == 0.0) {
+    return sheet.taken("Z_strip", "0: the nails reach too little into the piece behind", 0.0, "lb",
+                       tables_.penetration_source);
+  }
+  sheet.line("l_m", "min(L - l_s; t_c)", in_inches(j.l_m), "in", nds("12.1.6"));
+  sheet.taken("full", "diameters of penetration for the full value", tables_.nail_full_D, "",
+              tables_.penetration_source);
+  sheet.line("C_p", "min(1; l_m / (full D))", C_p, "", tables_.penetration_source);
+  // The strip is no better timber than what it is nailed to.
+  const double G =
+      sheet.taken("G", d.carrier.label, d.carrier.specific_gravity, "", d.carrier.source);
+  j.F_em = j.F_es = dowel_bearing_small(G);
+  sheet.line("F_em", "16600 G^1.84", in_psi(j.F_em), "psi", nds("Table 12.3.3"));
+  sheet.line("F_es", "F_em", in_psi(j.F_es), "psi", nds("Table 12.3.3"));
+  const double Z = yield_lines(sheet, j, false, 1.0);
+  sheet.given("n", d.fasteners, "");
+  return sheet.line("Z_strip", "n C_p Z, the nails below one joist", d.fasteners * C_p * Z, "lb",
+                    nds("12.3.1"));
 }
 
 Check NorthAmericaUs::joist_end(const EndDemand& d, const Combination& combination) const {
-  need_strength(combination);
+  need_strength(combination, most_C_D);
   need_timber(d.joist);
-  need_not_negative(d.shear, "joist end: the shear force must not be negative");
-  need(d.fasteners >= 0, "joist end: the number of fasteners must not be negative");
-  need_capacity(d.stated_capacity);
+  need_valid(d);
 
-  Sheet sheet("joist end", "lb");
-  const double V = in_pounds_force(d.shear);
-  sheet.given("V", V, "lb");
-  if (!d.sound) return sheet.nothing(V, "0: corroded, split or loose", unsound());
+  Sheet sheet("joist end", pounds);
+  sheet.given("V", in_pounds_force(d.shear), "lb");
+  if (!d.sound) return sheet.nothing("V", "0: corroded, split or loose", unsound());
+  const auto wet = [&](const char* of, double Z, double greatest_C_D) {
+    return joint_resistance(sheet, of, Z, combination, tables_.lateral_wet.value, greatest_C_D,
+                            tables_.lateral_wet.source);
+  };
   switch (d.kind) {
     case EndKind::hanger: {
-      double Z = 0.0;
-      Citation source = tables_.hanger_source;
       if (d.stated_capacity) {
-        Z = sheet.line("Z", "stated allowable load, all holes nailed",
-                       in_pounds_force(*d.stated_capacity), "lb", Citation{});
-        source = nds("11.3.1");
-      } else {
-        if (d.fasteners < tables_.hanger_least_nails) {
-          return sheet.nothing(V, "0: too few nails in the supporting member", source);
-        }
-        const int counted = std::min(d.fasteners, tables_.hanger_most_nails);
-        sheet.line("n", "nails in the supporting member that count", counted, "", source);
-        Z = sheet.line("Z", "n x generic thin-plate nail, hanger of unknown make",
-                       counted * tables_.hanger_nail_lb, "lb", source);
+        wet("Z",
+            sheet.taken("Z", "stated allowable load, all holes nailed",
+                        in_pounds_force(*d.stated_capacity), "lb", Citation{}),
+            1.0);
+        return sheet.finish("V", "Z'", nds("11.3.1"));
       }
-      const double R = joint_resistance(sheet, Z, combination, tables_.lateral_wet.value, 1.0,
-                                        tables_.lateral_wet.source);
-      return sheet.finish(V, R, source);
+      const Citation& source = tables_.hanger_source;
+      if (d.fasteners < tables_.hanger_least_nails) {
+        return sheet.nothing("V", "0: too few nails in the supporting member", source);
+      }
+      sheet.given("nails", d.fasteners, "");
+      sheet.taken("n_max", "nails of a hanger of unknown make that count",
+                  tables_.hanger_most_nails, "", source);
+      const int counted = std::min(d.fasteners, tables_.hanger_most_nails);
+      sheet.line("n", "min(nails; n_max), in the supporting member", counted, "", source);
+      sheet.taken("Z_1", "one generic nail through thin plate", tables_.hanger_nail_lb, "lb",
+                  source);
+      wet("Z", sheet.line("Z", "n Z_1", counted * tables_.hanger_nail_lb, "lb", source), 1.0);
+      return sheet.finish("V", "Z'", source);
     }
-    case EndKind::ledger_strip: {
-      need_positive(d.joist_breadth, "joist end: the breadth must be positive");
-      if (d.seat) need_not_negative(*d.seat, "joist end: the seat must not be negative");
+    case EndKind::ledger_strip:
+    case EndKind::resting: {
       const Length seat = d.seat.value_or(inches(tables_.seat_unknown_in.value));
-      if (!d.seat) sheet.line("seat", "not recorded", "in", tables_.seat_unknown_in);
-      if (seat.value() == 0.0) return sheet.nothing(V, "0: no seat", nds("3.10.2"));
-      const double R = bearing_resistance(sheet, d.joist, d.joist_breadth, seat, mm(0));
-      return sheet.finish(V, R, nds("3.10.2"));
+      if (seat.value() == 0.0) return sheet.nothing("V", "0: no seat", nds("3.10.2"));
+      if (d.seat) {
+        sheet.given("l_b", in_inches(seat), "in");
+      } else {
+        sheet.taken("l_b", "seat, not recorded", "in", tables_.seat_unknown_in);
+      }
+      BearingDemand bearing;
+      bearing.timber = d.joist;
+      bearing.width = d.joist_breadth;
+      bearing.length = seat;
+      const double R = bearing_resistance(sheet, bearing, seat);
+      if (d.kind == EndKind::resting) return sheet.finish("V", "R'", nds("3.10.2"));
+      if (!strip_is_fixed(d)) {
+        return sheet.nothing("V", "0: no nails hold the strip", nds("12.1.6"));
+      }
+      need_timber(d.carrier);
+      const double Z = ledger_strip_nails(sheet, d);
+      if (!(Z > 0.0)) return sheet.finish("V", "Z_strip", nds("12.1.6"));
+      return wet("Z_strip", Z, 1.6) < R ? sheet.finish("V", "Z'", yield_clause())
+                                        : sheet.finish("V", "R'", nds("3.10.2"));
     }
     case EndKind::end_grain:
       return sheet.nothing(
-          V,
+          "V",
           "0: C_eg = 0.67 on the lateral value of nails and screws in end grain is for people and "
           "the "
           "deck's own weight; the lasting share of the load may not hang on them",
@@ -129,15 +261,14 @@ Check NorthAmericaUs::joist_end(const EndDemand& d, const Combination& combinati
               "end grain outdoors, and the end cannot carry one share and not the other"});
     case EndKind::skew_nails: {
       if (d.fasteners < tables_.toe_least) {
-        return sheet.nothing(V, "0: fewer than three toe-nails", tables_.toe_source);
+        return sheet.nothing("V", "0: fewer than three toe-nails", tables_.toe_source);
       }
       need_timber(d.carrier);
-      sheet.line("n", "toe-nails", d.fasteners, "", Citation{});
-      const double one = in_pounds_force(toe_nail_value(sheet, d.joist, d.carrier));
-      const double Z = sheet.line("n Z", "n C_p C_tn Z", d.fasteners * one, "lb", nds("12.5.4"));
-      const double R = joint_resistance(sheet, Z, combination, tables_.lateral_wet.value, 1.6,
-                                        tables_.lateral_wet.source);
-      return sheet.finish(V, R, nds("12.3.1, 12.5.4"));
+      sheet.taken("n", "toe-nails", d.fasteners, "", Citation{});
+      const double one = toe_nail_value(sheet, d.joist, d.carrier);
+      if (!(one > 0.0)) return sheet.finish("V", "Z_1", tables_.penetration_source);
+      wet("Z_n", sheet.line("Z_n", "n Z_1", d.fasteners * one, "lb", nds("12.5.4")), 1.6);
+      return sheet.finish("V", "Z'", nds("12.3.1, 12.5.4"));
     }
   }
   throw std::invalid_argument("joist end: unknown kind");
@@ -146,21 +277,19 @@ Check NorthAmericaUs::joist_end(const EndDemand& d, const Combination& combinati
 // --- ledgers --------------------------------------------------------------------------------------
 
 bool NorthAmericaUs::ledger_fixing_counts(const LedgerFixingDemand& d) const {
-  Sheet sheet("ledger fixing", "lb");
+  Sheet sheet("ledger fixing", pounds);
   return ledger_value(sheet, d).Z_lb > 0.0;
 }
 
-/// 0 with a line saying why; else the value of one fixing at normal duration.
+/// 0 with a line saying why; else the value of one fixing at normal duration. The line is Z, or
+/// C_p Z where the penetration is not full.
 NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
                                                          const LedgerFixingDemand& d) const {
   need_timber(d.ledger);
-  need_positive(d.diameter, "ledger fixing: the diameter must be positive");
-  need_positive(d.ledger_thickness, "ledger fixing: the ledger's thickness must be positive");
-  need_positive(d.ledger_depth, "ledger fixing: the ledger's depth must be positive");
-  need_capacity(d.stated_capacity);
+  need_valid(d);
   const auto none = [&sheet](const char* why, const Citation& source) {
-    sheet.line("Z", why, 0.0, "lb", source);
-    return LedgerValue{0.0, 1.0, false, source};
+    sheet.taken("Z", why, 0.0, "lb", source);
+    return LedgerValue{"Z", 0.0, 1.0, false, source};
   };
   const Citation judged{"judgement", "such a fixing counts for nothing until somebody proves it"};
   if (!d.sound) return none("0: corroded, split or loose", unsound());
@@ -172,12 +301,11 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
   if (d.fixing == FastenerKind::nail) {
     return none("0: nails do not carry a ledger", tables_.no_capacity_source);
   }
-  const double D_in = in_inches(d.diameter);
-  sheet.given("D", D_in, "in");
+  sheet.given("D_nom", in_inches(d.diameter), "in");
   if (band && d.stated_capacity) {
-    const double Z = sheet.line("Z", "stated allowable load in timber",
-                                in_pounds_force(*d.stated_capacity), "lb", Citation{});
-    return {Z, tables_.lateral_wet.value, false, nds("11.3.1")};
+    const double Z = sheet.taken("Z", "stated allowable load in timber",
+                                 in_pounds_force(*d.stated_capacity), "lb", Citation{});
+    return {"Z", Z, tables_.lateral_wet.value, false, nds("11.3.1")};
   }
   if (!band && !d.stated_capacity) {
     return none("0: no allowable load of the anchor in this wall is stated", judged);
@@ -200,17 +328,20 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
                     tables_.ledger_edges_source);
       }
       const Cited& tested = lag ? tables_.tested_lag_lb : tables_.tested_bolt_lb;
-      sheet.line("Z",
-                 lag ? "tested 1/2 in. lag screw, 2x ledger, 2x band"
-                     : "tested 1/2 in. bolt, 2x ledger, 2x band",
-                 "lb", tested);
-      return {tested.value, 1.0, false, tested.source};
+      sheet.taken("Z",
+                  lag ? "tested 1/2 in. lag screw, 2x ledger, 2x band"
+                      : "tested 1/2 in. bolt, 2x ledger, 2x band",
+                  "lb", tested);
+      return {"Z", tested.value, 1.0, false, tested.source};
     }
   }
 
   // Anything else through timber by the yield equations, both members across the grain.
   if (d.diameter < inches(tables_.bolt_least_in.value)) {
     return none("0: thinner than any bolt or lag screw", tables_.bolt_least_in.source);
+  }
+  if (d.diameter > inches(tables_.bolt_most_in.value)) {
+    return none("0: thicker than the bolts the equations hold for", tables_.bolt_most_in.source);
   }
   const Length edges =
       least_edge_distance(d.diameter, true) + least_edge_distance(d.diameter, false);
@@ -220,7 +351,6 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
   DowelJoint j;
   j.D = j.nominal = d.diameter;
   j.F_yb = tables_.bolt_F_yb;
-  Citation fastener = tables_.bolt_source;
   const bool screwed = lag || d.fixing == FastenerKind::screw;
   if (screwed) {
     const Screw* found = nullptr;
@@ -231,206 +361,238 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
     j.nominal = found->D;
     j.D = found->root;
     j.F_yb = found->F_yb;
-    fastener = tables_.screw_source;
-    sheet.line("D_r", "root of the next smaller lag screw", in_inches(j.D), "in", fastener);
+    sheet.taken("D_lag", "next smaller lag screw", in_inches(j.nominal), "in",
+                tables_.screw_source);
+    sheet.taken("D", "its root", in_inches(j.D), "in", tables_.screw_source);
+  } else {
+    sheet.taken("D_lag", "the bolt", in_inches(j.nominal), "in", Citation{});
+    sheet.line("D", "D_nom", in_inches(j.D), "in", tables_.bolt_source);
   }
+  const double G_s =
+      sheet.taken("G_s", d.ledger.label, d.ledger.specific_gravity, "", d.ledger.source);
   j.theta_deg = 90.0;
   j.l_s = d.ledger_thickness;
-  sheet.line("l_s", "thickness of the ledger", in_inches(j.l_s), "in", Citation{});
-  j.F_es = to_nearest_50_psi(dowel_bearing_perpendicular(d.ledger.specific_gravity, j.nominal));
-  sheet.line("F_es", "ledger, 6100 G^1.45 / sqrt(D)", in_psi(j.F_es), "psi", nds("Table 12.3.3"));
+  sheet.taken("l_s", "thickness of the ledger", in_inches(j.l_s), "in", Citation{});
+  j.F_es = to_nearest_50_psi(dowel_bearing_perpendicular(G_s, j.nominal));
+  sheet.line("F_es", "50 round(6100 G_s^1.45 / sqrt(D_lag) / 50)", in_psi(j.F_es), "psi",
+             nds("Table 12.3.3"));
   double C_p = 1.0;
   if (band) {
     j.l_m = inches(tables_.band_in.value);
-    sheet.line("l_m", "band", "in", tables_.band_in);
+    sheet.taken("l_m", "band", "in", tables_.band_in);
+    sheet.taken("G_m", "band, weakest species", "", tables_.band_G);
     j.F_em = to_nearest_50_psi(dowel_bearing_perpendicular(tables_.band_G.value, j.nominal));
-    sheet.line("F_em", "band, weakest species", in_psi(j.F_em), "psi", tables_.band_G.source);
+    sheet.line("F_em", "50 round(6100 G_m^1.45 / sqrt(D_lag) / 50)", in_psi(j.F_em), "psi",
+               nds("Table 12.3.3"));
     if (screwed) {
       C_p = penetration_factor(j.l_m, j.nominal, tables_.lag_least_D, tables_.lag_full_D);
-      sheet.line("C_p", "l_m / (8 D), at most 1; 0 below 4 D", C_p, "", tables_.penetration_source);
       if (C_p == 0.0) return none("0: the band is thinner than 4 D", tables_.penetration_source);
+      sheet.taken("full", "diameters of penetration for the full value", tables_.lag_full_D, "",
+                  tables_.penetration_source);
+      sheet.line("C_p", "min(1; l_m / (full D_lag))", C_p, "", tables_.penetration_source);
     }
   } else {
     j.l_m = tables_.wall_embedment.value * d.diameter;
-    sheet.line("l_m", "10 D: the wall's own failure is in the stated value", in_inches(j.l_m), "in",
-               tables_.wall_embedment.source);
+    sheet.taken("hold", "in the wall, in diameters: its own failure is in the stated value", "",
+                tables_.wall_embedment);
+    sheet.line("l_m", "hold D_nom", in_inches(j.l_m), "in", tables_.wall_embedment.source);
     j.F_em = psi(tables_.concrete_psi.value);
-    sheet.line("F_em", "wall", "psi", tables_.concrete_psi);
+    sheet.taken("F_em", "wall", "psi", tables_.concrete_psi);
   }
-  sheet.line("F_yb", "fastener", in_psi(j.F_yb), "psi", fastener);
-  const YieldResult y = single_shear(j);
-  const double Z = sheet.line("Z", "least of the yield equations, mode " + y.governing,
-                              C_p * in_pounds_force(y.Z), "lb", nds("12.3.1, Table 12.3.1A"));
-  return {Z, tables_.lateral_wet.value, true, nds("12.3.1, Table 12.3.1A")};
+  const double Z = yield_lines(sheet, j, false, C_p);
+  return {C_p == 1.0 ? "Z" : "C_p Z", Z, tables_.lateral_wet.value, true, yield_clause()};
 }
 
 Check NorthAmericaUs::ledger_fixing(const LedgerFixingDemand& d,
                                     const Combination& combination) const {
-  need_strength(combination);
-  need_not_negative(d.shear, "ledger fixing: the shear force must not be negative");
-  Sheet sheet("ledger fixing", "lb");
-  const double V = in_pounds_force(d.shear);
-  sheet.given("V", V, "lb");
+  need_strength(combination, most_C_D);
+  Sheet sheet("ledger fixing", pounds);
+  sheet.given("V", in_pounds_force(d.shear), "lb");
   const LedgerValue one = ledger_value(sheet, d);
-  if (!(one.Z_lb > 0.0)) return sheet.finish(V, 0.0, one.source);
-  double R = joint_resistance(sheet, one.Z_lb, combination, one.C_M, one.yield ? 1.6 : 1.0,
-                              one.C_M == 1.0 ? one.source : tables_.lateral_wet.source);
-  Citation clause = one.source;
+  if (!(one.Z_lb > 0.0)) return sheet.finish("V", one.symbol, one.source);
+  const double R =
+      joint_resistance(sheet, one.symbol, one.Z_lb, combination, one.C_M, one.yield ? 1.6 : 1.0,
+                       one.C_M == 1.0 ? one.source : tables_.lateral_wet.source);
   if (d.wall != BandKind::timber_band) {
-    const double wall = sheet.line("Z_wall", "allowable load of the anchor stated for the wall",
-                                   in_pounds_force(*d.stated_capacity), "lb", Citation{});
+    const double wall = sheet.taken("Z_wall", "allowable load of the anchor stated for the wall",
+                                    in_pounds_force(*d.stated_capacity), "lb", Citation{});
     if (wall < R) {
-      R = wall;
-      clause = Citation{"judgement", "an anchor in a wall carries what is stated for it"};
+      return sheet.finish("V", "Z_wall",
+                          {"judgement", "an anchor in a wall carries what is stated for it"});
     }
   }
-  return sheet.finish(V, R, clause);
+  return sheet.finish("V", "Z'", one.source);
 }
 
 // --- bearer on the side of a post -----------------------------------------------------------------
 
 Check NorthAmericaUs::side_bolts(const SideBoltDemand& d, const Combination& combination) const {
-  need_strength(combination);
+  need_strength(combination, most_C_D);
   need_timber(d.bearer);
   need_timber(d.post);
-  need_positive(d.bearer_breadth, "side bolts: the bearer's breadth must be positive");
-  need_positive(d.bearer_depth, "side bolts: the bearer's depth must be positive");
-  need_positive(d.post_breadth, "side bolts: the post's breadth must be positive");
-  need_not_negative(d.shear, "side bolts: the shear force must not be negative");
-  need(d.bolts >= 0, "side bolts: the number of bolts must not be negative");
+  need_valid(d);
 
-  Sheet sheet("side bolts", "lb");
-  const double V = in_pounds_force(d.shear);
-  sheet.given("V", V, "lb");
+  Sheet sheet("side bolts", pounds);
+  sheet.given("V", in_pounds_force(d.shear), "lb");
   sheet.given("bolts", d.bolts, "");
-  if (d.bolts == 0) return sheet.nothing(V, "0: no bolts", nds("12.1.3"));
-  need_positive(d.diameter, "side bolts: the diameter must be positive");
+  if (d.bolts == 0) return sheet.nothing("V", "0: no bolts", nds("12.1.3"));
   const Length D = d.diameter;
   sheet.given("D", in_inches(D), "in");
+  sheet.given("d", in_inches(d.bearer_depth), "in");
+  sheet.given("b", in_inches(d.bearer_breadth), "in");
   if (D < inches(tables_.bolt_least_in.value)) {
-    return sheet.nothing(V, "0: thinner than any bolt in timber", tables_.bolt_least_in.source);
+    return sheet.nothing("V", "0: thinner than any bolt in timber", tables_.bolt_least_in.source);
+  }
+  if (D > inches(tables_.bolt_most_in.value)) {
+    return sheet.nothing("V", "0: thicker than the bolts the equations hold for",
+                         tables_.bolt_most_in.source);
   }
   // One column in the bearer's depth: 4 D and 1.5 D to its edges, 4 D between.
   const Length room = d.bearer_depth - least_edge_distance(D, true) - least_edge_distance(D, false);
   if (room.value() < 0.0) {
-    return sheet.nothing(V, "0: the bearer is not as deep as 4 D + 1.5 D", nds("Table 12.5.1C"));
+    return sheet.nothing("V", "0: the bearer is not as deep as 4 D + 1.5 D", nds("Table 12.5.1C"));
   }
   const Length s = 4.0 * D;
   const int fit = static_cast<int>(std::min(1e6, std::floor(room / s + 1e-9))) + 1;
   const int n = std::min(d.bolts, fit);
-  sheet.line("n", "bolts that fit one above the other: min(bolts; 1 + (d - 5.5 D)/(4 D))", n, "",
-             nds("Tables 12.5.1B, 12.5.1C"));
-  sheet.line("C_Delta", "1: edges and spacing in full; 4 D to the ends is not recorded",
-             geometry_factor_spacing(s, D), "", nds("12.5.1"));
+  sheet.taken("n_fit",
+              "bolts that fit one above the other: 4 D and 1.5 D to the edges, 4 D between", fit,
+              "", nds("Tables 12.5.1B, 12.5.1C"));
+  sheet.line("n", "min(bolts; n_fit)", n, "", nds("Tables 12.5.1B, 12.5.1C"));
+  sheet.taken("C_Delta", "1: edges and spacing in full; 4 D to the ends is not recorded",
+              geometry_factor_spacing(s, D), "", nds("12.5.1"));
   const Adjusted bearer = adjust(d.bearer, combination.duration_factor, false);
   const Adjusted post = adjust(d.post, combination.duration_factor, false);
   const GroupAction group =
       group_action({n, s, D, post.values.E_prime, bearer.values.E_prime,
                     d.post.breadth * d.post.depth, d.bearer_breadth * s, false});
-  sheet.line("C_g", "group action, rows 4 D apart", group.C_g, "", nds("11.3.6 (11.3-1)"));
+  if (group.C_g < 1.0) {
+    const auto EA = [](Stress E, Area A) { return in_pounds_force(E * A); };
+    sheet.taken("EA_m", "E' A of the post", EA(post.values.E_prime, d.post.breadth * d.post.depth),
+                "lb", nds("11.3.6"));
+    sheet.taken("EA_s", "E' A of the bearer, 4 D along the row",
+                EA(bearer.values.E_prime, d.bearer_breadth * s), "lb", nds("11.3.6"));
+    sheet.line("gamma", "180000 D^1.5", group.gamma_lb_per_in, "lb/in", nds("11.3.6"));
+    sheet.line("u", "1 + gamma 4 D / 2 (1 / EA_m + 1 / EA_s)", group.u, "", nds("11.3.6"));
+    sheet.line("m", "u - sqrt(u^2 - 1)", group.m, "", nds("11.3.6"));
+    sheet.line("R_EA", "min(EA_s / EA_m; EA_m / EA_s)", group.R_EA, "", nds("11.3.6"));
+    sheet.line("C_g",
+               "m (1 - m^(2 n)) / (n ((1 + R_EA m^n) (1 + m) - 1 + m^(2 n))) (1 + R_EA) / (1 - m)",
+               group.C_g, "", nds("11.3.6 (11.3-1)"));
+  } else {
+    sheet.taken("C_g", "1: no loss by group action", group.C_g, "", nds("11.3.6"));
+  }
 
   DowelJoint j;
   j.D = j.nominal = D;
   j.l_m = d.post_breadth;
   j.l_s = d.one_side ? d.bearer_breadth : d.bearer_breadth / 2.0;
-  sheet.line("l_s", d.one_side ? "plies of the bearer" : "half of the bearer's plies on each side",
-             in_inches(j.l_s), "in", Citation{});
-  sheet.line("l_m", "post", in_inches(j.l_m), "in", Citation{});
+  sheet.line("l_s", d.one_side ? "b, plies of the bearer" : "b / 2, half of the plies on each side",
+             in_inches(j.l_s), "in", nds("12.3.5"));
+  sheet.taken("l_m", "post", in_inches(j.l_m), "in", Citation{});
+  sheet.taken("G_s", d.bearer.label, d.bearer.specific_gravity, "", d.bearer.source);
+  sheet.taken("G_m", d.post.label, d.post.specific_gravity, "", d.post.source);
   j.F_es = to_nearest_50_psi(dowel_bearing_perpendicular(d.bearer.specific_gravity, D));
   j.F_em = to_nearest_50_psi(dowel_bearing_parallel(d.post.specific_gravity));
-  sheet.line("F_es", "bearer, across the grain, 6100 G^1.45 / sqrt(D)", in_psi(j.F_es), "psi",
+  sheet.line("F_es", "50 round(6100 G_s^1.45 / sqrt(D) / 50), bearer, across the grain",
+             in_psi(j.F_es), "psi", nds("Table 12.3.3"));
+  sheet.line("F_em", "50 round(11200 G_m / 50), post, along the grain", in_psi(j.F_em), "psi",
              nds("Table 12.3.3"));
-  sheet.line("F_em", "post, along the grain, 11200 G", in_psi(j.F_em), "psi", nds("Table 12.3.3"));
   j.F_yb = tables_.bolt_F_yb;
-  sheet.line("F_yb", "bolts", in_psi(j.F_yb), "psi", tables_.bolt_source);
   j.theta_deg = 90.0;
-  const YieldResult y = d.one_side ? single_shear(j) : double_shear(j);
-  const double Z = in_pounds_force(y.Z);
-  sheet.line("Z", "least of the yield equations, mode " + y.governing, Z, "lb",
-             nds("12.3.1, Table 12.3.1A"));
-  const double group_Z = sheet.line("n C_g Z", "the group", n * group.C_g * Z, "lb", nds("11.3.6"));
-  const double bolts = joint_resistance(sheet, group_Z, combination, tables_.lateral_wet.value, 1.6,
-                                        tables_.lateral_wet.source);
+  const double Z = yield_lines(sheet, j, !d.one_side, 1.0);
+  const double group_Z =
+      sheet.line("Z_n", "n C_g Z, the group", n * group.C_g * Z, "lb", nds("11.3.6"));
+  const double bolts = joint_resistance(sheet, "Z_n", group_Z, combination,
+                                        tables_.lateral_wet.value, 1.6, tables_.lateral_wet.source);
 
   // Splitting of the bearer at the lowest bolt, against the whole reaction.
   const Length d_e = min(d.bearer_depth, tables_.bolt_group_centre.value * d.bearer_depth +
                                              0.5 * static_cast<double>(n - 1) * s);
-  sheet.line("d_e", "to the lowest bolt, the group at mid-depth", in_inches(d_e), "in",
+  sheet.taken("centre", "of the group, share of the depth, not recorded", "",
+              tables_.bolt_group_centre);
+  sheet.line("d_e", "min(d; centre d + 0.5 (n - 1) 4 D), to the lowest bolt", in_inches(d_e), "in",
              tables_.bolt_group_centre.source);
   const Stress F_v = psi(shear_lines(sheet, d.bearer, bearer));
   const double split = sheet.line(
-      "V_r'", "(2/3) F_v' b d_e (d_e/d)^2: the bearer's end may be nearer than 5 d",
+      "V_r'", "2/3 F_v' b d_e (d_e/d)^2, the bearer's end may be nearer than 5 d",
       in_pounds_force(shear_at_connection(F_v, d.bearer_breadth, d.bearer_depth, d_e, mm(0))), "lb",
       nds("3.4.3.3(a) (3.4-6)"));
-  return split < bolts ? sheet.finish(V, split, nds("3.4.3.3(a) (3.4-6)"))
-                       : sheet.finish(V, bolts, nds("12.3.1, Table 12.3.1A"));
+  return split < bolts ? sheet.finish("V", "V_r'", nds("3.4.3.3(a) (3.4-6)"))
+                       : sheet.finish("V", "Z'", yield_clause());
 }
 
 // --- hold-down ------------------------------------------------------------------------------------
 
 Check NorthAmericaUs::hold_down(const HoldDownDemand& d, const Combination& combination) const {
-  need_strength(combination);
-  need_not_negative(d.uplift, "hold-down: the uplift must not be negative");
-  need_capacity(d.stated_capacity);
-  Sheet sheet("hold-down", "lb");
-  const double F = in_pounds_force(d.uplift);
-  sheet.given("F", F, "lb");
+  need_strength(combination, most_C_D);
+  need_valid(d);
+  Sheet sheet("hold-down", pounds);
+  sheet.given("F", in_pounds_force(d.uplift), "lb");
   if (d.kind == HoldDownKind::nothing) {
-    return sheet.nothing(F, "0: nothing holds it down",
+    return sheet.nothing("F", "0: nothing holds it down",
                          Citation{"judgement", "hangers and unnamed clips hold nothing down"});
   }
   if (d.stated_capacity) {
-    const double stated = sheet.line("W_stated", "stated allowable load",
-                                     in_pounds_force(*d.stated_capacity), "lb", Citation{});
-    sheet.line("C_D,stated", "duration it is taken to be stated for", "",
-               tables_.hold_down_stated_C_D);
+    const double stated = sheet.taken("W_stated", "stated allowable load",
+                                      in_pounds_force(*d.stated_capacity), "lb", Citation{});
+    sheet.taken("C_D,stated", "duration it is taken to be stated for", "",
+                tables_.hold_down_stated_C_D);
     const double normal =
         sheet.line("Z", "W_stated / C_D,stated", stated / tables_.hold_down_stated_C_D.value, "lb",
                    tables_.hold_down_stated_C_D.source);
-    const double R = joint_resistance(sheet, normal, combination, tables_.lateral_wet.value, 1.6,
-                                      tables_.lateral_wet.source);
-    return sheet.finish(F, R, nds("11.3.1"));
+    joint_resistance(sheet, "Z", normal, combination, tables_.lateral_wet.value, 1.6,
+                     tables_.lateral_wet.source);
+    return sheet.finish("F", "Z'", nds("11.3.1"));
   }
   if (d.kind == HoldDownKind::strapped) {
-    return sheet.nothing(F, "0: a strap of unknown make, nothing stated",
+    return sheet.nothing("F", "0: a strap of unknown make, nothing stated",
                          Citation{"judgement", "a strap holds what is stated for it"});
   }
   need_timber(d.bearer);
-  const double G = d.bearer.specific_gravity;
+  const double G = sheet.taken("G", d.bearer.label, d.bearer.specific_gravity, "", d.bearer.source);
   const double n =
-      sheet.line("n", "toe-nails or screws, not recorded", "", tables_.hold_down_count);
+      sheet.taken("n", "toe-nails or screws, not recorded", "", tables_.hold_down_count);
   switch (d.kind) {
     case HoldDownKind::nailed: {
       const Nail& nail = tables_.hold_down_nail;
       const double cosine = std::cos(tables_.toe_angle_deg * std::numbers::pi / 180.0);
       const Length p = cosine * nail.length - tables_.toe_side_share * nail.length;
-      sheet.line("p", "L cos 30 - L/3, nail not recorded: the smallest in use", in_inches(p), "in",
-                 tables_.toe_source);
+      sheet.taken("D", "nail not recorded: the smallest in use", in_inches(nail.D), "in",
+                  tables_.nail_source);
+      sheet.taken("L", "its length", in_inches(nail.length), "in", tables_.nail_source);
+      sheet.taken("angle", "of the nail to the grain", tables_.toe_angle_deg, "degrees",
+                  tables_.toe_source);
+      sheet.taken("share", "of the length in the side member", tables_.toe_side_share, "",
+                  tables_.toe_source);
+      sheet.line("p", "L cos(angle) - share L", in_inches(p), "in", tables_.toe_source);
       const LineLoad W = withdrawal_nail(G, nail.D);
-      sheet.line("W", "1380 G^2.5 D per inch", in_pounds_force(W * inches(1.0)), "lb/in",
+      sheet.line("W", "1380 G^2.5 D, per inch", in_pounds_force(W * inches(1.0)), "lb/in",
                  nds("12.2.3 (12.2-3)"));
-      sheet.line("C_tn", "toe-nail in withdrawal", "", tables_.toe_withdrawal);
-      const double Z = sheet.line("n W p C_tn", "both",
-                                  n * in_pounds_force(W * p) * tables_.toe_withdrawal.value, "lb",
-                                  nds("12.2.3, 12.5.4"));
-      const double R = joint_resistance(sheet, Z, combination, tables_.withdrawal_nail_wet.value,
-                                        1.6, tables_.withdrawal_nail_wet.source);
-      return sheet.finish(F, R, nds("12.2.3 (12.2-3)"));
+      sheet.taken("C_tn", "toe-nail in withdrawal", "", tables_.toe_withdrawal);
+      const double Z =
+          sheet.line("W_n", "n W p C_tn", n * in_pounds_force(W * p) * tables_.toe_withdrawal.value,
+                     "lb", nds("12.2.3, 12.5.4"));
+      joint_resistance(sheet, "W_n", Z, combination, tables_.withdrawal_nail_wet.value, 1.6,
+                       tables_.withdrawal_nail_wet.source);
+      return sheet.finish("F", "Z'", nds("12.2.3 (12.2-3)"));
     }
     case HoldDownKind::screwed: {
       const LineLoad W = withdrawal_wood_screw(G, tables_.hold_down_screw.D);
-      sheet.line("W", "2850 G^2 D per inch, the thinnest in use", in_pounds_force(W * inches(1.0)),
-                 "lb/in", nds("12.2.2 (12.2-2)"));
-      sheet.line("p", "thread in the lower piece", "in", tables_.hold_down_thread_in);
-      sheet.line("askew", "set askew", "", tables_.hold_down_askew);
+      sheet.taken("D", "the thinnest screw in use", in_inches(tables_.hold_down_screw.D), "in",
+                  tables_.screw_source);
+      sheet.line("W", "2850 G^2 D, per inch", in_pounds_force(W * inches(1.0)), "lb/in",
+                 nds("12.2.2 (12.2-2)"));
+      sheet.taken("p", "thread in the lower piece", "in", tables_.hold_down_thread_in);
+      sheet.taken("askew", "set askew", "", tables_.hold_down_askew);
       const double Z =
-          sheet.line("n W p", "both, askew",
+          sheet.line("W_n", "n W p askew",
                      n * tables_.hold_down_askew.value *
                          in_pounds_force(W * inches(tables_.hold_down_thread_in.value)),
                      "lb", nds("12.2.2"));
-      const double R = joint_resistance(sheet, Z, combination, tables_.withdrawal_screw_wet.value,
-                                        1.6, tables_.withdrawal_screw_wet.source);
-      return sheet.finish(F, R, nds("12.2.2 (12.2-2)"));
+      joint_resistance(sheet, "W_n", Z, combination, tables_.withdrawal_screw_wet.value, 1.6,
+                       tables_.withdrawal_screw_wet.source);
+      return sheet.finish("F", "Z'", nds("12.2.2 (12.2-2)"));
     }
     case HoldDownKind::nothing:
     case HoldDownKind::strapped:

@@ -147,6 +147,7 @@ void read_fixings(Tables& t, const json& rules) {
   t.screw_source = source(f.at("lag_screws"));
   t.nail_source = source(f.at("nails"));
   t.toe_nail = nail(f.at("nails"), rules.at("toe_nail").at("size"));
+  t.strip_nail = nail(f.at("nails"), rules.at("ledger_strip").at("nail_size"));
   t.hold_down_nail = nail(f.at("nails"), rules.at("hold_down").at("nail_size"));
   t.hold_down_screw = screw(f.at("wood_screws")
                                 .at("sizes")
@@ -252,6 +253,8 @@ void read_rules(Tables& t, const json& r) {
   t.band_G = cited(ledger.at("band_G"));
   t.wall_embedment = cited(ledger.at("wall_embedment_in_D"));
   t.bolt_least_in = cited(r.at("side_bolts").at("least_D_in"));
+  t.bolt_most_in = cited(r.at("side_bolts").at("most_D_in"));
+  t.strip_in = cited(r.at("ledger_strip").at("thickness_in"));
   t.bolt_group_centre = cited(r.at("side_bolts").at("group_centre_share"));
   const json& hold = r.at("hold_down");
   t.hold_down_count = cited(hold.at("count"));

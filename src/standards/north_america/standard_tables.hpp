@@ -1,9 +1,9 @@
 // The tables of data/north_america that the checks use, read once. Private.
 #pragma once
 
-#include "standard_sheet.hpp"
 #include "underprop/standards/north_america/actions.hpp"
 #include "underprop/standards/north_america/material.hpp"
+#include "underprop/standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 
 #include <array>
@@ -72,7 +72,7 @@ struct Tables {
   Stress bolt_F_yb;
   Citation bolt_source, screw_source, nail_source;
   std::vector<Screw> lags;  ///< by diameter
-  Nail toe_nail, hold_down_nail;
+  Nail toe_nail, hold_down_nail, strip_nail;
   Screw hold_down_screw;
   double hanger_nail_lb = 0.0, hanger_slip_soft = 0.0, hanger_slip_stiff = 0.0;
   int hanger_most_nails = 0, hanger_least_nails = 0;
@@ -97,7 +97,7 @@ struct Tables {
   double toe_side_share = 0.0, toe_angle_deg = 0.0;
   Citation toe_source;
   Cited tested_tolerance_mm, tested_least_G, tested_thickness_in, band_in, band_G, wall_embedment;
-  Cited bolt_least_in, bolt_group_centre;
+  Cited bolt_least_in, bolt_most_in, bolt_group_centre, strip_in;
   Cited hold_down_count, hold_down_thread_in, hold_down_askew, hold_down_stated_C_D;
 
   /// The row that gives the values of that size: that grade, or the next lower one of the species

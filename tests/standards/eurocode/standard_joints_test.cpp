@@ -93,13 +93,45 @@ TEST_CASE("joist ends: hangers count, end grain and skew nails do not", "[publis
     sound(none);
     CHECK(none.resistance == 0.0);
   }
-  d.kind = EndKind::ledger_strip;  // 0.65 x 2.2 x 47 x (40 + 30)/1.3 = 3.619 kN
+  d.kind = EndKind::resting;  // 0.65 x 2.2 x 47 x (40 + 30)/1.3 = 3.619 kN
   d.seat = mm(40);
   CHECK(ec().joist_end_counts(d));
   CHECK(ec().joist_end(d, medium()).resistance == Approx(3.619));
   d.kind = EndKind::hanger;
   d.fasteners = 0;
   CHECK(!ec().joist_end_counts(d));
+}
+
+TEST_CASE("a ledger strip is as good as its seat and the nails below the joist",
+          "[eurocode][closed-form]") {
+  // Round nails 4 x 100 through 38 mm into 45 mm of C16: f_h = 0.082 x 310 x 4^-0.3 = 16.77, M_y =
+  // 0.3 x 600 x 4^2.6 = 6616 N mm, mode (d): 1.05 x 2549/3 (sqrt(4 + 0.8196) - 1) = 1066.5 N.
+  EndDemand d;
+  d.kind = EndKind::ledger_strip;
+  d.joist = d.carrier = wood("C16");
+  d.joist_breadth = mm(47);
+  d.joist_depth = mm(145);
+  d.carrier_breadth = mm(45);
+  d.shear = kilonewtons(1);
+  d.seat = mm(40);
+  d.fasteners = 3;  // 0.65 x 3 x 1066.5/1.3 = 1.600 kN, less than the seat's 3.619 kN
+  const Check three = ec().joist_end(d, medium());
+  sound(three);
+  CHECK(three.resistance == Approx(1.600).epsilon(1e-3));
+  CHECK(three.source.where == "8.2.2(1) (8.6)");
+  d.fasteners = 8;  // 4.27 kN: the seat governs
+  CHECK(ec().joist_end(d, medium()).resistance == Approx(3.619));
+  d.fasteners = 0;
+  CHECK(!ec().joist_end_counts(d));
+  CHECK(ec().joist_end(d, medium()).resistance == 0.0);
+  d.stated_capacity = kilonewtons(2);  // 0.65 x 2/1.3
+  CHECK(ec().joist_end_counts(d));
+  CHECK(ec().joist_end(d, medium()).resistance == Approx(1.0));
+  // Less than 8 d behind the strip holds nothing: EN 1995-1-1 8.3.1.2(1).
+  d.stated_capacity.reset();
+  d.fasteners = 3;
+  d.carrier_breadth = mm(31);
+  CHECK(ec().joist_end(d, medium()).resistance == 0.0);
 }
 
 TEST_CASE("ledger fixings: (8.6) in a timber band, nothing where the wall is not proved",

@@ -1,0 +1,182 @@
+#include "underprop/standards/sheet.hpp"
+
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+#include <utility>
+
+namespace underprop::standards {
+
+void need(bool condition, const char* message) {
+  if (!condition) throw std::invalid_argument(message);
+}
+
+namespace {
+
+void need_capacity(const std::optional<Force>& stated) {
+  if (stated) need_not_negative(*stated, "the stated capacity must not be negative");
+}
+
+}  // namespace
+
+void need_valid(const BendingDemand& d) {
+  need_positive(d.breadth, "bending: the breadth must be positive");
+  need_positive(d.depth, "bending: the depth must be positive");
+  need_not_negative(d.moment, "bending: the moment must not be negative");
+  need_not_negative(d.unbraced, "bending: the unbraced length must not be negative");
+}
+
+bool is_notched(const ShearDemand& d) { return d.notch_depth && d.notch_depth->value() != 0.0; }
+
+void need_valid(const ShearDemand& d) {
+  need_positive(d.breadth, "shear: the breadth must be positive");
+  need_positive(d.depth, "shear: the depth must be positive");
+  need_not_negative(d.shear, "shear: the shear force must not be negative");
+  if (!is_notched(d)) return;
+  need_positive(*d.notch_depth, "shear: the notch's depth must not be negative");
+  need(*d.notch_depth < d.depth, "shear: the notch is as deep as the member");
+  need_not_negative(d.notch_distance, "shear: the notch's distance must not be negative");
+}
+
+void need_valid(const BearingDemand& d) {
+  need_not_negative(d.force, "bearing: the force must not be negative");
+  need_not_negative(d.width, "bearing: the width must not be negative");
+  need_not_negative(d.length, "bearing: the length must not be negative");
+  need_not_negative(d.end_distance, "bearing: the end distance must not be negative");
+  need(d.packers >= 0, "bearing: the number of packers must not be negative");
+}
+
+void need_valid(const ColumnDemand& d) {
+  need_positive(d.breadth, "column: the breadth must be positive");
+  need_positive(d.depth, "column: the depth must be positive");
+  need_not_negative(d.height, "column: the height must not be negative");
+  need_not_negative(d.axial, "column: the axial force must not be negative");
+  need_not_negative(d.moment, "column: the moment must not be negative");
+}
+
+void need_valid(const EndDemand& d) {
+  need_not_negative(d.shear, "joist end: the shear force must not be negative");
+  need(d.fasteners >= 0, "joist end: the number of fasteners must not be negative");
+  need_capacity(d.stated_capacity);
+  if (d.kind != EndKind::ledger_strip) return;
+  need_positive(d.joist_breadth, "joist end: the breadth must be positive");
+  if (d.seat) need_not_negative(*d.seat, "joist end: the seat must not be negative");
+}
+
+bool strip_is_fixed(const EndDemand& d) {
+  return d.stated_capacity ? d.stated_capacity->value() > 0.0 : d.fasteners > 0;
+}
+
+void need_valid(const LedgerFixingDemand& d) {
+  need_not_negative(d.shear, "ledger fixing: the shear force must not be negative");
+  need_positive(d.diameter, "ledger fixing: the diameter must be positive");
+  need_positive(d.ledger_thickness, "ledger fixing: the ledger's thickness must be positive");
+  need_positive(d.ledger_depth, "ledger fixing: the ledger's depth must be positive");
+  need_capacity(d.stated_capacity);
+}
+
+void need_valid(const SideBoltDemand& d) {
+  need_positive(d.bearer_breadth, "side bolts: the bearer's breadth must be positive");
+  need_positive(d.bearer_depth, "side bolts: the bearer's depth must be positive");
+  need_positive(d.post_breadth, "side bolts: the post's breadth must be positive");
+  need_not_negative(d.shear, "side bolts: the shear force must not be negative");
+  need(d.bolts >= 0, "side bolts: the number of bolts must not be negative");
+  if (d.bolts > 0) need_positive(d.diameter, "side bolts: the diameter must be positive");
+}
+
+void need_valid(const HoldDownDemand& d) {
+  need_not_negative(d.uplift, "hold-down: the uplift must not be negative");
+  need_capacity(d.stated_capacity);
+}
+
+void need_valid(const GroundDemand& d) {
+  need_not_negative(d.load, "ground: the load must not be negative");
+  need_capacity(d.stated_capacity);
+  if (d.type == FootingType::screw_pile) return;
+  need_positive(d.width, "ground: the footing's width must be positive");
+  need_positive(d.length, "ground: the footing's length must be positive");
+  need_not_negative(d.thickness, "ground: the thickness must not be negative");
+  need_not_negative(d.contact_width, "ground: the contact must not be negative");
+  need_not_negative(d.contact_length, "ground: the contact must not be negative");
+  need_not_negative(d.depth, "ground: the depth must not be negative");
+  need(std::isfinite(d.offset.value()), "ground: the offset must be a number");
+  need(static_cast<std::size_t>(d.outlook) < 3, "ground: unknown outlook");
+}
+
+void need_valid_board(Length width, Length thickness, Length span, Force load) {
+  need_positive(width, "board: the width must be positive");
+  need_positive(thickness, "board: the thickness must be positive");
+  need_positive(span, "board: the span must be positive");
+  need_not_negative(load, "board: the load must not be negative");
+}
+
+void need_strength(const Combination& combination, double most_duration_factor) {
+  need(combination.purpose == Purpose::strength || combination.purpose == Purpose::uplift,
+       "a strength check takes a combination for strength or uplift");
+  need(combination.duration_factor > 0.0 && combination.duration_factor <= most_duration_factor,
+       "the duration factor of the combination is out of the standard's range");
+}
+
+Sheet::Sheet(const char* name, Shown shown) : shown_(shown) {
+  check_.check = name;
+  check_.steps.reserve(24);
+}
+
+double Sheet::given(const char* symbol, double value, const char* unit) {
+  return taken(symbol, "given", value, unit, Citation{});
+}
+
+double Sheet::taken(const char* symbol, std::string what, double value, const char* unit,
+                    Citation source) {
+  need(std::isfinite(value), "a line of the check overflows: the input is out of all proportion");
+  check_.steps.push_back({symbol, std::move(what), value, unit, std::move(source), false});
+  return value;
+}
+
+double Sheet::taken(const char* symbol, std::string what, const char* unit, const Cited& cited) {
+  return taken(symbol, std::move(what), cited.value, unit, cited.source);
+}
+
+double Sheet::line(const char* symbol, std::string formula, double value, const char* unit,
+                   Citation source) {
+  taken(symbol, std::move(formula), value, unit, std::move(source));
+  check_.steps.back().formula = true;
+  return value;
+}
+
+double Sheet::line_or_one(const char* symbol, std::string formula, std::string why_one,
+                          double value, Citation source) {
+  return value == 1.0 ? taken(symbol, std::move(why_one), value, "", std::move(source))
+                      : line(symbol, std::move(formula), value, "", std::move(source));
+}
+
+const Step& Sheet::last(const std::string& symbol) const {
+  for (auto step = check_.steps.rbegin(); step != check_.steps.rend(); ++step) {
+    if (step->symbol == symbol) return *step;
+  }
+  throw std::logic_error("a sheet of arithmetic has no line for " + symbol);
+}
+
+Check Sheet::finish(const std::string& demand_symbol, const std::string& resistance_symbol,
+                    const Citation& source) {
+  const double demand = last(demand_symbol).value, resistance = last(resistance_symbol).value;
+  need(demand >= 0.0, "the demand must not be negative");
+  check_.unit = shown_.unit;
+  check_.demand = demand / shown_.of_lines;
+  check_.resistance = resistance / shown_.of_lines;
+  check_.source = source;
+  check_.utilisation = resistance > 0.0 ? demand / resistance
+                       : demand > 0.0   ? std::numeric_limits<double>::infinity()
+                                        : 0.0;
+  if (resistance > 0.0 && std::isfinite(check_.utilisation)) {
+    line("utilisation", demand_symbol + " / " + resistance_symbol, check_.utilisation, "", source);
+  }
+  return std::move(check_);
+}
+
+Check Sheet::nothing(const std::string& demand, std::string why, const Citation& source) {
+  taken("resistance", std::move(why), 0.0, last(demand).unit.c_str(), source);
+  return finish(demand, "resistance", source);
+}
+
+}  // namespace underprop::standards
