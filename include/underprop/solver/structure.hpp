@@ -49,6 +49,9 @@ public:
   [[nodiscard]] int changeable() const { return changeable_; }  ///< one-way and support springs
   [[nodiscard]] int spring_of_support(int support) const;       ///< -1: rigid
 
+  /// K_c, all contacts closed; the lower triangle.
+  [[nodiscard]] const Eigen::SparseMatrix<double>& matrix() const { return closed_; }
+
   /// K_c u = f, all contacts closed, refined once. Precondition: not loose.
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& f) const;
   /// The response to nodal loads, all contacts closed: displacements of the freedoms, then
@@ -65,10 +68,15 @@ public:
   [[nodiscard]] const std::optional<Eigen::VectorXd>& loose() const { return loose_; }
 
   /// Whether a motion is free: its strain energy, computed member by member with the given spring
-  /// stiffnesses, vanishes against u' diag(K_c) u. A mere sum of squares of small numbers, it tells a
-  /// mechanism (1e-25 and less) from a very soft structure (1e-13 and more) far beyond what the
-  /// pivots of a factorisation can.
-  [[nodiscard]] bool is_free(const Eigen::VectorXd& u, std::span<const double> k) const;
+  /// stiffnesses (and `added` twice the energy of what is not part of the structure), vanishes against
+  /// u' diag(K_c) u. A mere sum of squares of small numbers, it tells a mechanism (1e-25 and less) from
+  /// a very soft structure (1e-13 and more) far beyond what the pivots of a factorisation can.
+  [[nodiscard]] bool is_free(const Eigen::VectorXd& u, std::span<const double> k,
+                             double added = 0.0) const;
+
+  /// c over the freedoms from c over nodal displacements, equal freedoms summed.
+  [[nodiscard]] std::vector<std::pair<int, double>> over_freedoms(
+      const std::vector<std::pair<int, double>>& nodal) const;
 
   /// The name of the piece (or plate, or node) that moves most.
   [[nodiscard]] std::string loosest_piece(const Eigen::VectorXd& u) const;
