@@ -126,11 +126,20 @@ void Added::add_members(const Responses& responses, const std::vector<Member>& m
       take_out(n, x, y);
     }
   }
-  if (!idle.empty()) {
+  // A member beside an old one turns nothing new but by rounding: measured against all rotations.
+  double largest = 0.0;
+  for (const VectorXd& t : idle) largest = std::max(largest, t.norm());
+  double all = largest;
+  for (Index c = 0; c < A.cols(); ++c) {
+    if (c % 3 != 0) all = std::max(all, A.col(c).norm());
+  }
+  if (largest <= resisted * all) {
+    turns_.clear();
+  } else {
     MatrixXd A_t(count, static_cast<Index>(idle.size()));
     for (Index t = 0; t < A_t.cols(); ++t) A_t.col(t) = idle[at(t)];
     Eigen::CompleteOrthogonalDecomposition<MatrixXd> qr;
-    qr.setThreshold(resisted);
+    qr.setThreshold(resisted * all / largest);
     qr.compute(A_t);
     to_turns_ = -qr.solve(A);
     const MatrixXd Q = qr.householderQ();

@@ -33,7 +33,7 @@ namespace oracle {
 
 using namespace underprop::solver;
 
-inline bool calculix_is_there() { return std::system("ccx -v > /dev/null 2>&1") == 0; }
+inline bool calculix_is_there() { return std::system("command -v ccx > /dev/null 2>&1") == 0; }
 
 struct CalculixAnswer {
   std::vector<Displacement> displacements;  ///< per node

@@ -339,8 +339,8 @@ TEST_CASE("Betti: two load cases do the same work on each other's displacements"
     ++compared;
     with_contacts += k % 2;
   }
-  CHECK(compared > 40);
-  CHECK(with_contacts > 5);
+  CHECK(compared > 20);
+  CHECK(with_contacts > 3);
 }
 
 TEST_CASE("An added spring or member never makes the loads sink further in sum", "[law]") {
