@@ -141,6 +141,23 @@ void Added::add_members(const Responses& responses, const std::vector<Member>& m
     Eigen::CompleteOrthogonalDecomposition<MatrixXd> qr;
     qr.setThreshold(resisted * all / largest);
     qr.compute(A_t);
+    // The rotations that each node gains, against those that are resisted all together: two nodes that
+    // only a twisting new member joins still roll with it.
+    Index gained = 0;
+    for (Index t = 0; t < A_t.cols();) {
+      Index next_node = t + 1;
+      while (next_node < A_t.cols() && turns_[at(next_node)].node == turns_[at(t)].node)
+        ++next_node;
+      const MatrixXd own = A_t.middleCols(t, next_node - t);
+      const double most = own.colwise().norm().maxCoeff();
+      if (most > resisted * all) {
+        Eigen::ColPivHouseholderQR<MatrixXd> of_node;
+        of_node.setThreshold(resisted * all / most);
+        gained += of_node.compute(own).rank();
+      }
+      t = next_node;
+    }
+    rolls_ = gained > qr.rank();
     to_turns_ = -qr.solve(A);
     const MatrixXd Q = qr.householderQ();
     A = (Q.rightCols(count - qr.rank()).transpose() * A).eval();

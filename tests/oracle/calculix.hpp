@@ -27,6 +27,7 @@
 #include <sstream>
 #include <stdexcept>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace oracle {
@@ -128,7 +129,12 @@ private:
     const auto load = [&](int node, double F) { cload << node << ", 3, " << F << "\n"; };
     for (std::size_t s = 0; s < f_.supports.size(); ++s) {
       const Support& p = f_.supports[s];
-      if (p.k_tx != 0.0 || p.k_ty != 0.0) throw std::runtime_error("no rotational springs here");
+      for (const auto& [k, axis] : {std::pair{p.k_tx, 4}, std::pair{p.k_ty, 5}}) {
+        if (k == 0.0) continue;
+        if (std::isfinite(k)) throw std::runtime_error("no rotational springs here");
+        held << p.node + 1 << ", " << axis << ", " << axis << "\n";
+      }
+      if (p.k_w == 0.0) continue;
       if (!std::isfinite(p.k_w)) {
         held << p.node + 1 << ", 3, 3\n";
       } else if (support[s]) {

@@ -75,6 +75,13 @@ Deck deck(Kind kind, std::uint64_t number) {
       }
     }
   }
+  // No piece may roll about its own axis.
+  for (const auto& line : lower) {
+    f.supports.push_back({"roll", line.front(), 0.0, rigid, 0.0, false, 0.0});
+  }
+  for (const int n : upper.front()) {
+    f.supports.push_back({"roll", n, 0.0, 0.0, rigid, false, 0.0});
+  }
   for (std::size_t j = 0; j < static_cast<std::size_t>(joists); ++j) {
     for (std::size_t b = 0; b < static_cast<std::size_t>(boards); ++b) {
       d.loads.nodal.push_back({lower[j][b], -1, -r.between(50, 200), 0, 0});

@@ -38,6 +38,9 @@ public:
 
   [[nodiscard]] const std::vector<AddedSpring>& springs() const { return springs_; }
 
+  /// Whether new members give nodes rotations that nothing resists in the end: a mechanism.
+  [[nodiscard]] bool rolls() const { return rolls_; }
+
   /// Sets the rotations that only added members resist, given all other nodal displacements.
   void turn(Eigen::VectorXd& nodal) const;
 
@@ -58,6 +61,7 @@ private:
   std::vector<BeamElement> elements_;
   std::vector<End> ends_;
   std::vector<Turn> turns_;
+  bool rolls_ = false;
   std::vector<int> rows_;     ///< nodal displacements that `to_turns_` refers to
   Eigen::MatrixXd to_turns_;  ///< turns = to_turns_ * nodal(rows_)
 };

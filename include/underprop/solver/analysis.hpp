@@ -58,8 +58,9 @@ struct SupportAddition {
 /// (a sister, blocking, a bearer under a line of nodes). Solved as a change of the one factorisation of
 /// rank 1 per support and at most 3 per member (a member resists two bending deformations and a
 /// twist), by the same formula as a SupportChange. No load acts on an added member: its weight is
-/// given as nodal loads. Where the frame alone is loose, or a load turns a node about a direction that
-/// only an added member resists, the frame is built anew with the additions: slower, the same answer.
+/// given as nodal loads. Where the frame alone is loose, a load turns a node about a direction that
+/// only an added member resists, or added members roll, the frame is built anew with the additions:
+/// slower, the same answer.
 struct Additions {
   std::vector<SupportAddition> supports;
   std::vector<Member> members;

@@ -13,8 +13,11 @@ public:
   Question(const Responses& responses, std::span<const CaseFactor> combination,
            std::span<const SupportChange> changes, const Additions& additions = {});
   /// Whether the additions reach beyond the factored frame: it is loose, or a load turns a node about a
-  /// direction that it does not resist. Then answer() does not know what the additions do.
-  [[nodiscard]] bool beyond_factored() const { return s_.loose() || response_.mechanism; }
+  /// direction that it does not resist, or new members roll. Then answer() does not know what the
+  /// additions do.
+  [[nodiscard]] bool beyond_factored() const {
+    return s_.loose() || response_.mechanism || added_.rolls();
+  }
   [[nodiscard]] Response answer();  ///< once
 
 private:

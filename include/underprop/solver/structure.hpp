@@ -8,6 +8,7 @@
 #pragma once
 
 #include "underprop/solver/freedoms.hpp"
+#include "underprop/solver/ordering.hpp"
 
 #include <Eigen/SparseCholesky>
 #include <Eigen/SparseCore>
@@ -98,7 +99,7 @@ private:
   std::vector<std::pair<int, double>> turning_;  ///< elastic k_tx, k_ty on nodal rotations
   Eigen::SparseMatrix<double> open_, closed_;    ///< lower triangles, without and with contacts
   Eigen::VectorXd diagonal_;                     ///< of closed_
-  Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>, Eigen::Lower, Eigen::AMDOrdering<int>> ldlt_;
+  Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>, Eigen::Lower, FillReducing> ldlt_;
   std::optional<Eigen::VectorXd> loose_;
 };
 
