@@ -37,13 +37,12 @@ Deck deck(Kind kind, std::uint64_t number) {
     d.z.push_back(z);
     return static_cast<int>(f.nodes.size()) - 1;
   };
-  const auto member = [&](int i, int j, double EI, double kGA, double GJ) {
+  const auto member = [&](int i, int j, double EI, double GJ) {
     Member m;
     m.id = "m" + std::to_string(f.members.size());
     m.i = i;
     m.j = j;
     m.EI = EI;
-    m.kGA = kGA;
     m.GJ = GJ;
     f.members.push_back(m);
   };
@@ -56,8 +55,8 @@ Deck deck(Kind kind, std::uint64_t number) {
   }
   for (std::size_t j = 0; j < static_cast<std::size_t>(joists); ++j) {
     for (std::size_t b = 0; b < static_cast<std::size_t>(boards); ++b) {
-      if (b > 0) member(lower[j][b - 1], lower[j][b], 3.0e11, 4.0e6, 2.0e10);
-      if (j > 0) member(upper[j - 1][b], upper[j][b], 9.0e9, 9.0e5, 1.0e9);
+      if (b > 0) member(lower[j][b - 1], lower[j][b], 3.0e11, 2.0e10);
+      if (j > 0) member(upper[j - 1][b], upper[j][b], 9.0e9, 1.0e9);
       Link l{"l" + std::to_string(f.links.size()), upper[j][b], lower[j][b], rigid, false, 0.0};
       if (kind != Kind::plain) l.k_w = r.between(2e3, 2e4);
       // A board lifts where it may, but stays on the outer joists.
