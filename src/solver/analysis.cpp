@@ -39,11 +39,48 @@ const Responses& Analysis::responses() const { return impl_->responses; }
 const Frame& Analysis::frame() const { return impl_->responses.structure().frame(); }
 const std::vector<LoadCase>& Analysis::cases() const { return impl_->responses.cases(); }
 
+namespace {
+
+/// The same question to a frame that is built with the changes and additions.
+Response built_anew(const Frame& frame, const std::vector<LoadCase>& cases,
+                    std::span<const CaseFactor> combination, std::span<const SupportChange> changes,
+                    const Additions& additions) {
+  Frame f = frame;
+  for (const SupportChange& c : changes) {
+    Support& s = f.supports[at(c.support)];
+    s.k_w = c.k_w;
+    s.gap = c.gap.value_or(s.gap);
+  }
+  for (const SupportAddition& s : additions.supports) {
+    f.supports.push_back({"added support", s.node, s.k_w, 0.0, 0.0, s.compression_only, s.gap});
+  }
+  f.members.insert(f.members.end(), additions.members.begin(), additions.members.end());
+  const Analysis analysis(std::move(f), cases);
+  Response r = analysis.solve(combination);
+  if (r.mechanism) return r;
+  const auto first = static_cast<std::ptrdiff_t>(frame.supports.size());
+  r.added_supports.assign(r.supports.begin() + first, r.supports.end());
+  r.supports.resize(frame.supports.size());
+  std::vector<int> members;
+  for (std::size_t m = frame.members.size(); m < analysis.frame().members.size(); ++m) {
+    members.push_back(static_cast<int>(m));
+  }
+  r.added_members = analysis.member_forces(r, combination, members);
+  return r;
+}
+
+}  // namespace
+
 Response Analysis::solve(std::span<const CaseFactor> combination,
-                         std::span<const SupportChange> changes) const {
+                         std::span<const SupportChange> changes, const Additions& additions) const {
   validate(impl_->responses.cases(), combination);
   validate(frame(), changes);
-  return Question(impl_->responses, combination, changes).answer();
+  validate(frame(), additions);
+  Question question(impl_->responses, combination, changes, additions);
+  if (!additions.empty() && question.beyond_factored()) {
+    return built_anew(frame(), cases(), combination, changes, additions);
+  }
+  return question.answer();
 }
 
 namespace {

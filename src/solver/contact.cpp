@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 #include <optional>
+#include <set>
 #include <stdexcept>
 
 namespace underprop::solver {
@@ -18,8 +19,10 @@ using Eigen::VectorXd;
 
 /// Pivots of a block below this share of the scale of M are looked at more closely.
 constexpr double suspicious_pivot = 1e-8;
-/// Infeasibilities below this share of the largest value in the problem are rounding.
+/// Infeasibilities below this share of the largest value in the problem are rounding; where rounding
+/// leads the active set in a ring, the share grows tenfold, up to the second value.
 constexpr double feasibility = 1e-12;
+constexpr double coarsest_feasibility = 1e-8;
 
 constexpr const char* unresolved = "rounding exceeds the resolution of the contact problem";
 
@@ -89,10 +92,15 @@ VectorXd forces(const ContactProblem& p, const std::vector<int>& set, const Vect
   return N;
 }
 
-double tolerance(const ContactProblem& p, const VectorXd& x) {
+/// What counts as 0 among the forces N and among the openings lambda. The two differ by the size of M.
+struct Tolerance {
+  double force, opening;
+};
+
+Tolerance tolerance(const ContactProblem& p, const VectorXd& x, double share = feasibility) {
   const double q = p.q.size() > 0 ? p.q.cwiseAbs().maxCoeff() : 0.0;
   const double l = x.size() > 0 ? x.cwiseAbs().maxCoeff() : 0.0;
-  return feasibility * std::max(q, l);
+  return {share * std::max(q, p.scale * l), share * std::max(q / p.scale, l)};
 }
 
 ContactSolution finish(const ContactProblem& p, std::vector<int> set, const VectorXd& x) {
@@ -115,14 +123,14 @@ std::optional<ContactSolution> block_pivoting(const ContactProblem& p) {
     if (b.null.size() > 0) return std::nullopt;
     const VectorXd N = forces(p, open, b.x);
     const VectorXd lambda = scatter(n, open, b.x);
-    const double tol = tolerance(p, b.x);
+    const Tolerance tol = tolerance(p, b.x);
     std::vector<char> is_open(static_cast<std::size_t>(n), 0);
     for (const int i : open) is_open[static_cast<std::size_t>(i)] = 1;
     Index infeasible = 0;
     std::vector<int> next;
     for (int i = 0; i < static_cast<int>(n); ++i) {
       const bool was_open = is_open[static_cast<std::size_t>(i)] != 0;
-      const bool flip = was_open ? lambda[i] < -tol : N[i] < -tol;
+      const bool flip = was_open ? lambda[i] < -tol.opening : N[i] < -tol.force;
       infeasible += flip ? 1 : 0;
       if (was_open != flip) next.push_back(i);
     }
@@ -139,27 +147,42 @@ std::optional<ContactSolution> block_pivoting(const ContactProblem& p) {
 }
 
 /// Primal active set for min f(x) = q'x + x'Mx/2 over x >= 0, whose optimality conditions are the
-/// complementarity problem. Why it ends: before each entry, x minimises f over the face spanned by
-/// the open set, x > 0 there, and the block of the open set is regular. The entering i has N_i < 0,
-/// so f falls along the first step, and the step is not zero because every other open x_j > 0. Each
-/// later step within an entry removes an open contact, so there are finitely many, and none raises
-/// f. At its end x again minimises f over its face, so f is determined by the open set; f has
-/// fallen strictly, so no open set comes back, and there are finitely many. A singular block is
-/// left along its null vector d, oriented so that f falls; if no x_j bounds that step, d >= 0,
-/// M d = 0 and q'd < 0 prove that there is no solution.
+/// complementarity problem.
+///
+/// Why it ends, in exact arithmetic. Before each entry (A) x minimises f over the face spanned by the
+/// open set, (B) x > 0 on the open set, and (C) the block of the open set is regular, hence positive
+/// definite. All three hold for x = 0 and no contact open. Let i enter, N_i < 0.
+/// - First step, block still regular: it leads to the minimum over the wider face. Along it x_i rises,
+///   because d_i = -N_i times a diagonal entry of the inverse of a positive definite matrix, and f
+///   falls at the rate d_i N_i < 0; by (B) the step has a length.
+/// - First step, block singular: its null vector d is unique up to a factor by (C), with d_i /= 0. f is
+///   linear along d with the slope d_i N_i /= 0, so one sense of d makes f fall. Either some x_j
+///   bounds the step, then d_j /= 0 and without j the block is regular again; or d >= 0, M d = 0 and
+///   q'd < 0, which proves that there is no solution.
+/// - Every later step of the same entry is towards the minimum over a face: f does not rise. A step
+///   that is stopped takes out a contact that has reached 0, so there are finitely many; one that is
+///   not stopped, not even at its end, restores (A), (B) and (C).
+/// By (A) and (C) f is a function of the open set; it has fallen strictly, so no open set comes
+/// back, and there are at most 2^n of them.
+///
+/// With rounding the same is checked and not believed: open sets are remembered, one that comes back
+/// makes the tolerance ten times coarser, and the coarsest that does not help is an exception. So
+/// the method ends for every input that is finite.
 ContactSolution active_set(const ContactProblem& p) {
   const Index n = p.q.size();
   VectorXd x = VectorXd::Zero(n);
   std::vector<int> open;
   std::vector<char> barred(static_cast<std::size_t>(n), 0);  // entries that rounding undid
+  std::set<std::vector<int>> seen{open};
+  double share = feasibility;
   const auto gather = [&] {
     VectorXd v(static_cast<Index>(open.size()));
     for (std::size_t k = 0; k < open.size(); ++k) v[static_cast<Index>(k)] = x[open[k]];
     return v;
   };
-  for (int entries = 0; entries < 200 + 20 * static_cast<int>(n); ++entries) {
+  for (;;) {
     const VectorXd N = forces(p, open, gather());
-    const double tol = tolerance(p, x);
+    const double tol = tolerance(p, x, share).force;
     int enter = -1;
     for (int i = 0; i < static_cast<int>(n); ++i) {
       if (barred[static_cast<std::size_t>(i)] == 0 && N[i] < -tol &&
@@ -209,7 +232,8 @@ ContactSolution active_set(const ContactProblem& p) {
         const double s = step[static_cast<Index>(k)];
         if (s >= -negligible) continue;
         const double a = x[open[k]] / -s;
-        if (a < alpha) {
+        // One that reaches 0 just at the end of the step leaves too: (B).
+        if (a < alpha || (a == alpha && first == open.size())) {
           alpha = a;
           first = k;
         }
@@ -230,11 +254,18 @@ ContactSolution active_set(const ContactProblem& p) {
         break;
       }
       moved = moved || alpha > 0.0;
-      if (open.empty()) break;
+      if (open.empty()) {
+        moved = true;  // by the proof only rounding leads here; `seen` takes note
+        break;
+      }
     }
-    if (moved) std::fill(barred.begin(), barred.end(), char{0});
+    if (!moved) continue;
+    std::fill(barred.begin(), barred.end(), char{0});
+    if (seen.insert(open).second) continue;
+    share *= 10.0;
+    if (share > coarsest_feasibility) throw std::runtime_error(unresolved);
+    seen = {open};
   }
-  throw std::runtime_error(unresolved);
 }
 
 }  // namespace

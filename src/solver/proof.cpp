@@ -14,7 +14,6 @@ using Eigen::VectorXd;
 namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-std::size_t at(Index i) { return static_cast<std::size_t>(i); }
 
 /// A contact force below this share of the largest presses nothing.
 constexpr double touching = 1e-11;
@@ -31,7 +30,9 @@ void Question::finish() {
   const Freedoms& freedoms = s_.freedoms();
   if (!raw_.allFinite()) throw ProofFailed("the solution is not finite");
   const VectorXd u = freedoms_of(raw_);
-  const VectorXd nodal = freedoms.expand(u);
+  VectorXd nodal = freedoms.expand(u);
+  added_.turn(nodal);
+  response_.added_members = added_.member_forces(nodal);
   const auto nodes = frame.nodes.size();
 
   response_.displacements.resize(nodes);
@@ -51,23 +52,36 @@ void Question::finish() {
   }
 
   double largest = 0.0;
-  for (Index i = 0; i < static_cast<Index>(s_.springs().size()); ++i) {
-    const Spring& spring = s_.springs()[at(i)];
+  std::vector<int> contact(spring_.size(), -1);
+  for (int i = 0; i < contacts_; ++i) contact[at(contact_[at(i)])] = i;
+  response_.added_supports.assign(added_supports_, 0.0);
+  force_.resize(spring_.size());
+  const double pressing = contacts_ > 0 ? N_.maxCoeff() : 0.0;
+  for (std::size_t s = 0; s < spring_.size(); ++s) {
+    const Spring& spring = *spring_[s];
     // From the displacements, not from the complementarity problem: prove() compares the two.
-    double N = k_[at(i)] * (spring.stretch(u) - gap_[at(i)]);
-    if (i < contacts_) {
-      if (rigid_[at(i)] != 0) {
+    double N = k_[s] * (spring.stretch(u) - gap_[s]);
+    const int i = contact[s];
+    if (i >= 0) {
+      if (rigid_[s] != 0) {
         N = N_[i];
       } else {
         // A force at the size of rounding of its own stretch is none.
         N = std::max(0.0, N);
-        if (opened_[i] > 0.0 && N <= touching * N_.maxCoeff()) N = 0.0;
+        if (opened_[i] > 0.0 && N <= touching * pressing) N = 0.0;
       }
     }
-    largest = std::max(largest, std::abs(N));
+    force_[s] = N;
     if (spring.link >= 0) response_.links[at(spring.link)] = N;
     if (spring.support >= 0) response_.supports[at(spring.support)] = N;
     if (spring.plate >= 0) response_.plates[at(spring.plate)].contacts[at(spring.contact)] = N;
+    if (s >= at(own_)) {
+      // The springs of an added member are no forces that anybody sees.
+      const int added = added_.springs()[s - at(own_)].support;
+      if (added < 0) continue;
+      response_.added_supports[at(added)] = N;
+    }
+    largest = std::max(largest, std::abs(N));
   }
   Index next = freedoms.size();
   for (const RigidEdge& e : freedoms.edges()) {
@@ -88,6 +102,11 @@ void Question::finish() {
     if (std::isfinite(support.k_tx)) reactions[1] -= support.k_tx * d.tx;
     if (std::isfinite(support.k_ty)) reactions[2] -= support.k_ty * d.ty;
   }
+  for (std::size_t s = at(own_); s < spring_.size(); ++s) {
+    if (added_.springs()[s - at(own_)].support < 0) continue;
+    const Node& n = frame.nodes[at(spring_[s]->nodal.front().first / 3)];
+    reactions += r_.about_middle(n.x, n.y, force_[s]);
+  }
   for (std::size_t c = 0; c < freedoms.clamped().size(); ++c) {
     reactions[1] += raw_[next++];
     reactions[2] += raw_[next++];
@@ -100,19 +119,15 @@ void Question::prove(const VectorXd& u, const Eigen::Vector3d& reactions, double
 
   // Residual: all elements and the reported contact forces against the loads.
   VectorXd residual = s_.stiffness_times(u) - loads_;
-  for (std::size_t i = 0; i < s_.springs().size(); ++i) {
-    const Spring& spring = s_.springs()[i];
-    double N = 0.0;
-    if (static_cast<int>(i) < contacts_) {
-      N = spring.link >= 0      ? response_.links[at(spring.link)]
-          : spring.support >= 0 ? response_.supports[at(spring.support)]
-                                : response_.plates[at(spring.plate)].contacts[at(spring.contact)];
-    } else if (k_[i] != spring.k) {
-      N = (k_[i] - spring.k) * spring.stretch(u);
-    } else {
-      continue;
-    }
+  const auto add = [&](const Spring& spring, double N) {
     for (const auto& [f, c] : spring.c) residual[f] += c * N;
+  };
+  for (const int s : contact_) add(*spring_[at(s)], force_[at(s)]);
+  for (std::size_t s = at(s_.contacts()); s < spring_.size(); ++s) {
+    const bool own = s < at(own_);
+    if (!own && added_.springs()[s - at(own_)].one_way) continue;
+    const double was = own ? spring_[s]->k : 0.0;  // the part that stiffness_times knows
+    if (k_[s] != was) add(*spring_[s], (k_[s] - was) * spring_[s]->stretch(u));
   }
 
   // Forces and moments are measured each against the largest of its kind.
@@ -148,14 +163,15 @@ void Question::prove(const VectorXd& u, const Eigen::Vector3d& reactions, double
                   std::max(force, std::abs(total_[0]));
   const double moved = u.size() > 0 ? u.cwiseAbs().maxCoeff() : 0.0;
   for (int i = 0; i < contacts_; ++i) {
-    const Spring& spring = s_.springs()[at(i)];
-    const double closing = spring.stretch(u) - gap_[at(i)];  // > 0: pressed together
+    const int s = contact_[at(i)];
+    const Spring& spring = *spring_[at(s)];
+    const double closing = spring.stretch(u) - gap_[at(s)];  // > 0: pressed together
     double worst = 0.0;
-    if (rigid_[at(i)] != 0) {
-      const double reach = std::max({moved, std::abs(gap_[at(i)]), largest / spring.k, 1e-300});
+    if (rigid_[at(s)] != 0) {
+      const double reach = std::max({moved, std::abs(gap_[at(s)]), largest / spring.k, 1e-300});
       worst = std::max(closing / reach, N_[i] > touching * largest ? -closing / reach : 0.0);
     } else {
-      worst = std::abs(std::max(0.0, k_[at(i)] * closing) - N_[i]) / force;
+      worst = std::abs(std::max(0.0, k_[at(s)] * closing) - N_[i]) / force;
     }
     proof.complementarity = std::max(proof.complementarity, worst);
     if (!std::isfinite(worst)) proof.complementarity = worst;

@@ -15,7 +15,8 @@
 // in convex programming, Mathematics of Operations Research 1, 1976); they converge whenever there is
 // a solution, also where more contacts press than statics needs.
 //
-// A changed support p adds (k' - k) c_p c_p': by Woodbury
+// A changed support p adds (k' - k) c_p c_p', an added spring k c_p c_p' (one-way ones closed): by
+// Woodbury (M. A. Woodbury, Inverting modified matrices, Memorandum Report 42, Princeton 1950)
 //   K'^-1 = K_c^-1 - Y W Y',  Y = K_c^-1 C_P,  W = Delta (I + C_P'Y Delta)^-1.
 #include "underprop/solver/question.hpp"
 
@@ -54,23 +55,38 @@ constexpr const char* lifted = " once contacts that cannot pull have opened";
 }  // namespace
 
 Question::Question(const Responses& responses, std::span<const CaseFactor> combination,
-                   std::span<const SupportChange> changes)
-    : r_(responses), s_(responses.structure()), contacts_(s_.contacts()) {
-  for (const Spring& s : s_.springs()) {
+                   std::span<const SupportChange> changes, const Additions& additions)
+    : r_(responses), s_(responses.structure()), own_(static_cast<int>(s_.springs().size())) {
+  for (int i = 0; i < s_.contacts(); ++i) contact_.push_back(i);
+  const auto take = [&](const Spring& s) {
+    spring_.push_back(&s);
     k_.push_back(s.k);
     gap_.push_back(s.gap);
     rigid_.push_back(s.rigid ? 1 : 0);
-  }
-  for (int i = 0; i < contacts_; ++i) any_rigid_ = any_rigid_ || rigid_[at(i)] != 0;
+  };
+  for (const Spring& s : s_.springs()) take(s);
   superpose(combination);
   change(changes);
+  if (!additions.empty() && !beyond_factored()) {
+    added_ = Added(responses, additions);
+    added_supports_ = additions.supports.size();
+    for (const AddedSpring& a : added_.springs()) {
+      const int s = static_cast<int>(spring_.size());
+      take(a.spring);
+      if (a.one_way) contact_.push_back(s);
+      changed_.push_back(s);
+    }
+  }
+  contacts_ = static_cast<int>(contact_.size());
+  for (const int s : contact_) any_rigid_ = any_rigid_ || rigid_[at(s)] != 0;
 }
 
 Response Question::answer() {
   if (const auto& motion = s_.loose()) return mechanism(*motion, "");
   if (response_.mechanism) return std::move(response_);
   if (!changed_.empty() && !weaken()) return std::move(response_);
-  stretch_ = r_.stretches(raw_);
+  stretch_.resize(contacts_);
+  for (int i = 0; i < contacts_; ++i) stretch_[i] = spring_[at(contact_[at(i)])]->stretch(raw_);
   if (contacts_ > 0 && !close_contacts()) return std::move(response_);
   finish();
   return std::move(response_);
@@ -125,11 +141,10 @@ bool Question::weaken() {
   VectorXd delta(p);
   for (Index j = 0; j < p; ++j) {
     const int s = changed_[at(j)];
-    const Spring& was = s_.springs()[at(s)];
-    const SpringColumn& column = r_.column(s);
-    for (Index i = 0; i < p; ++i) flexibility(i, j) = column.stretch[changed_[at(i)]];
-    delta[j] = k_[at(s)] - was.k;
-    raw_ += (k_[at(s)] * gap_[at(s)] - was.k * was.gap) * column.response;
+    const double was = s < own_ ? spring_[at(s)]->k : 0.0;
+    for (Index i = 0; i < p; ++i) flexibility(i, j) = flexibility_between(s, changed_[at(i)]);
+    delta[j] = k_[at(s)] - was;
+    raw_ += (k_[at(s)] * gap_[at(s)] - was * spring_[at(s)]->gap) * column(s);
   }
   const MatrixXd system = MatrixXd::Identity(p, p) + flexibility * delta.asDiagonal();
   const Eigen::FullPivLU<MatrixXd> lu(system);
@@ -141,9 +156,9 @@ bool Question::weaken() {
     for (Index c = 0; c < kernel.cols(); ++c) {
       VectorXd u = VectorXd::Zero(raw_.size());
       for (Index j = 0; j < p; ++j) {
-        u += r_.column(changed_[at(j)]).response * (delta[j] * kernel(j, c));
+        u += column(changed_[at(j)]) * (delta[j] * kernel(j, c));
       }
-      if (s_.is_free(freedoms_of(u), k_)) {
+      if (is_free(freedoms_of(u), k_)) {
         response_ = mechanism(u, " without the changed supports");
         return false;
       }
@@ -154,29 +169,53 @@ bool Question::weaken() {
   return true;
 }
 
+const VectorXd& Question::column(int spring) const {
+  return spring < own_ ? r_.column(spring).response : added_.springs()[at(spring - own_)].response;
+}
+
+double Question::flexibility_between(int i, int j) const {
+  if (i < own_ && j < own_) return r_.column(i).stretch[j];
+  if (i < j) std::swap(i, j);  // i is added
+  const AddedSpring& added = added_.springs()[at(i - own_)];
+  return j < own_ ? added.stretch[j] : spring_[at(j)]->stretch(added.response);
+}
+
 VectorXd Question::corrected(const VectorXd& response) const {
   if (woodbury_.size() == 0) return response;
   VectorXd s(static_cast<Index>(changed_.size()));
   for (std::size_t j = 0; j < changed_.size(); ++j) {
-    s[static_cast<Index>(j)] = s_.springs()[at(changed_[j])].stretch(response);
+    s[static_cast<Index>(j)] = spring_[at(changed_[j])]->stretch(response);
   }
   const VectorXd w = woodbury_ * s;
   VectorXd out = response;
   for (std::size_t j = 0; j < changed_.size(); ++j) {
-    out -= w[static_cast<Index>(j)] * r_.column(changed_[j]).response;
+    out -= w[static_cast<Index>(j)] * column(changed_[j]);
   }
   return out;
 }
 
 VectorXd Question::flexibility(int i) const {
-  const VectorXd& kept = r_.column(i).stretch;
-  if (woodbury_.size() == 0) return kept.head(contacts_);
+  const auto plain = [&](int spring) {
+    VectorXd out(contacts_);
+    const Index own = s_.contacts();
+    out.head(own) =
+        (spring < own_ ? r_.column(spring).stretch : added_.springs()[at(spring - own_)].stretch)
+            .head(own);
+    for (Index j = own; j < contacts_; ++j) {
+      out[j] = flexibility_between(spring, contact_[at(j)]);
+    }
+    return out;
+  };
+  const int spring = contact_[at(i)];
+  VectorXd out = plain(spring);
+  if (woodbury_.size() == 0) return out;
   VectorXd s(static_cast<Index>(changed_.size()));
-  for (std::size_t j = 0; j < changed_.size(); ++j) s[static_cast<Index>(j)] = kept[changed_[j]];
-  const VectorXd w = woodbury_ * s;
-  VectorXd out = kept.head(contacts_);
   for (std::size_t j = 0; j < changed_.size(); ++j) {
-    out -= w[static_cast<Index>(j)] * r_.column(changed_[j]).stretch.head(contacts_);
+    s[static_cast<Index>(j)] = flexibility_between(spring, changed_[j]);
+  }
+  const VectorXd w = woodbury_ * s;
+  for (std::size_t j = 0; j < changed_.size(); ++j) {
+    out -= w[static_cast<Index>(j)] * plain(changed_[j]);
   }
   return out;
 }
@@ -188,7 +227,7 @@ VectorXd Question::freedoms_of(const VectorXd& response) const {
 VectorXd Question::opening_motion(const VectorXd& d) const {
   VectorXd u = VectorXd::Zero(raw_.size());
   for (int i = 0; i < contacts_; ++i) {
-    if (d[i] != 0.0) u -= root_k_[i] * d[i] * r_.column(i).response;
+    if (d[i] != 0.0) u -= root_k_[i] * d[i] * column(contact_[at(i)]);
   }
   return freedoms_of(corrected(u));
 }
@@ -196,9 +235,18 @@ VectorXd Question::opening_motion(const VectorXd& d) const {
 bool Question::is_free(const VectorXd& d) const {
   std::vector<double> k = k_;
   for (int i = 0; i < contacts_; ++i) {
-    if (d[i] != 0.0) k[at(i)] = 0.0;
+    if (d[i] != 0.0) k[at(contact_[at(i)])] = 0.0;
   }
-  return s_.is_free(opening_motion(d), k);
+  return is_free(opening_motion(d), k);
+}
+
+bool Question::is_free(const VectorXd& u, const std::vector<double>& k) const {
+  double added = 0.0;
+  for (std::size_t s = at(own_); s < spring_.size(); ++s) {
+    const double stretch = spring_[s]->stretch(u);
+    added += k[s] * stretch * stretch;
+  }
+  return s_.is_free(u, k, added);
 }
 
 Response Question::mechanism(const VectorXd& motion, const std::string& when) const {
@@ -212,8 +260,9 @@ bool Question::close_contacts() {
   root_k_.resize(contacts_);
   VectorXd trial(contacts_);  // the forces with all contacts closed
   for (int i = 0; i < contacts_; ++i) {
-    root_k_[i] = std::sqrt(k_[at(i)]);
-    trial[i] = k_[at(i)] * (stretch_[i] - gap_[at(i)]);
+    const int s = contact_[at(i)];
+    root_k_[i] = std::sqrt(k_[at(s)]);
+    trial[i] = k_[at(s)] * (stretch_[i] - gap_[at(s)]);
   }
   std::vector<VectorXd> scaled(at(contacts_));
   ContactProblem problem;
@@ -265,11 +314,12 @@ bool Question::close_contacts() {
     if (!any_rigid_) break;
     const double scale = std::max(N_.maxCoeff(), 0.0);
     for (int i = 0; i < contacts_; ++i) {
-      if (rigid_[at(i)] == 0) continue;
+      const int s = contact_[at(i)];
+      if (rigid_[at(s)] == 0) continue;
       // The change over k is what the contact still penetrates. Where it falls slowly (a rigid
       // contact beside a rigid support), a penetration at the size of rounding is enough.
       const double change = std::abs(N_[i] - pressed[i]);
-      const bool slow = round >= 100 && change <= 1e-11 * k_[at(i)] * reach;
+      const bool slow = round >= 100 && change <= 1e-11 * k_[at(s)] * reach;
       if (change > 1e-10 * scale && !slow) done = false;
       pressed[i] = N_[i];
     }
@@ -286,8 +336,9 @@ bool Question::close_contacts() {
   std::vector<int> idle;
   for (int i = 0; i < contacts_; ++i) {
     response_.something_lifts = response_.something_lifts || opened_[i] > 0.0;
-    const double none = std::max(touching * largest, 1e-15 * k_[at(i)] * moved);
-    if (N_[i] <= none && k_[at(i)] > 0.0) idle.push_back(i);
+    const double k = k_[at(contact_[at(i)])];
+    const double none = std::max(touching * largest, 1e-15 * k * moved);
+    if (N_[i] <= none && k > 0.0) idle.push_back(i);
   }
   if (idle != open) {  // the block of `open` is known to be regular
     problem.q = VectorXd::Zero(contacts_);
@@ -302,10 +353,10 @@ bool Question::close_contacts() {
   VectorXd correction = VectorXd::Zero(raw_.size());
   bool any = false;
   for (int i = 0; i < contacts_; ++i) {
-    const double force = opened_[i] + (rigid_[at(i)] != 0 ? pressed[i] : 0.0);
+    const double force = opened_[i] + (rigid_[at(contact_[at(i)])] != 0 ? pressed[i] : 0.0);
     if (force == 0.0) continue;
     any = true;
-    correction += force * r_.column(i).response;
+    correction += force * column(contact_[at(i)]);
   }
   if (any) raw_ -= corrected(correction);
   return true;

@@ -75,6 +75,15 @@ const SpringColumn& Responses::column(int spring) const {
   return *kept;
 }
 
+const VectorXd& Responses::nodal_unit(int row) const {
+  const auto [kept, missing] = nodal_units_.try_emplace(row);
+  if (missing) {
+    kept->second = structure().respond(
+        VectorXd::Unit(structure().freedoms().nodal_size(), static_cast<Index>(row)));
+  }
+  return kept->second;
+}
+
 VectorXd Responses::stretches(const VectorXd& response) const {
   VectorXd s(structure().changeable());
   for (Index i = 0; i < s.size(); ++i) s[i] = structure().springs()[at(i)].stretch(response);

@@ -39,6 +39,24 @@ Structure::Structure(Frame frame)
 
 int Structure::spring_of_support(int support) const { return support_spring_[at(support)]; }
 
+std::vector<std::pair<int, double>> Structure::over_freedoms(
+    const std::vector<std::pair<int, double>>& nodal) const {
+  std::vector<std::pair<int, double>> out;
+  for (const auto& [row, value] : nodal) {
+    const FreedomTerm& t = freedoms_.row(row);
+    if (t.freedom < 0) continue;
+    const auto same =
+        std::find_if(out.begin(), out.end(), [&](const auto& e) { return e.first == t.freedom; });
+    if (same == out.end()) {
+      out.emplace_back(t.freedom, value * t.factor);
+    } else {
+      same->second += value * t.factor;
+    }
+  }
+  std::erase_if(out, [](const auto& e) { return e.second == 0.0; });
+  return out;
+}
+
 void Structure::make_springs() {
   // The deflection stiffness of the members at a node: the measure for the augmentation of rigid
   // contacts, which converges the faster the larger it is and costs digits in the same measure.
@@ -64,18 +82,7 @@ void Structure::make_springs() {
   const auto add = [&](Spring s, double k) {
     s.rigid = !std::isfinite(k);
     s.k = s.rigid ? augmentation(s.nodal) : k;
-    for (const auto& [row, value] : s.nodal) {
-      const FreedomTerm& t = freedoms_.row(row);
-      if (t.freedom < 0) continue;
-      const auto same =
-          std::find_if(s.c.begin(), s.c.end(), [&](const auto& e) { return e.first == t.freedom; });
-      if (same == s.c.end()) {
-        s.c.emplace_back(t.freedom, value * t.factor);
-      } else {
-        same->second += value * t.factor;
-      }
-    }
-    std::erase_if(s.c, [](const auto& e) { return e.second == 0.0; });
+    s.c = over_freedoms(s.nodal);
     springs_.push_back(std::move(s));
   };
   const auto add_link = [&](std::size_t l) {
@@ -288,9 +295,9 @@ VectorXd Structure::respond(const VectorXd& nodal_loads) const {
   return out;
 }
 
-bool Structure::is_free(const VectorXd& u, std::span<const double> k) const {
+bool Structure::is_free(const VectorXd& u, std::span<const double> k, double added) const {
   const VectorXd nodal = freedoms_.expand(u);
-  double energy = 0.0;
+  double energy = added;
   for (std::size_t m = 0; m < elements_.size(); ++m) {
     energy += twice_energy(elements_[m], end_displacements(nodal, static_cast<int>(m)));
   }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 namespace underprop::solver {
 
@@ -21,21 +22,18 @@ bool stiffness_like(double k) { return k >= 0.0; }  // infinity is; NaN is not
 
 bool finite_positive(double v) { return v > 0.0 && std::isfinite(v); }
 
-void check_members(const Frame& f, double size) {
-  for (const Member& m : f.members) {
-    require(within(m.i, f.nodes.size()) && within(m.j, f.nodes.size()),
-            "member '{}': an end is not a node", m.id);
-    const Node& a = f.nodes[static_cast<std::size_t>(m.i)];
-    const Node& b = f.nodes[static_cast<std::size_t>(m.j)];
-    require(std::hypot(b.x - a.x, b.y - a.y) > 1e-9 * size, "member '{}' has no length", m.id);
-    require(finite_positive(m.EI), "member '{}': EI must be positive and finite", m.id);
-    require(m.kGA > 0.0, "member '{}': kGA must be positive", m.id);
-    require(m.GJ >= 0.0 && std::isfinite(m.GJ), "member '{}': GJ must be finite, not negative",
-            m.id);
-    for (const EndFixity& e : {m.end_i, m.end_j}) {
-      require(stiffness_like(e.bending) && stiffness_like(e.torsion),
-              "member '{}': an end fixity is negative or not a number", m.id);
-    }
+void check_member(const Frame& f, const Member& m, double size) {
+  require(within(m.i, f.nodes.size()) && within(m.j, f.nodes.size()),
+          "member '{}': an end is not a node", m.id);
+  const Node& a = f.nodes[static_cast<std::size_t>(m.i)];
+  const Node& b = f.nodes[static_cast<std::size_t>(m.j)];
+  require(std::hypot(b.x - a.x, b.y - a.y) > 1e-9 * size, "member '{}' has no length", m.id);
+  require(finite_positive(m.EI), "member '{}': EI must be positive and finite", m.id);
+  require(m.kGA > 0.0, "member '{}': kGA must be positive", m.id);
+  require(m.GJ >= 0.0 && std::isfinite(m.GJ), "member '{}': GJ must be finite, not negative", m.id);
+  for (const EndFixity& e : {m.end_i, m.end_j}) {
+    require(stiffness_like(e.bending) && stiffness_like(e.torsion),
+            "member '{}': an end fixity is negative or not a number", m.id);
   }
 }
 
@@ -135,7 +133,7 @@ void validate(const Frame& frame) {
             n.id);
   }
   const double size = extent(frame);
-  check_members(frame, size);
+  for (const Member& m : frame.members) check_member(frame, m, size);
   check_links_and_supports(frame, size);
   check_plates(frame, size);
 }
@@ -195,6 +193,19 @@ void validate(const Frame& frame, std::span<const SupportChange> changes) {
   std::sort(seen.begin(), seen.end());
   require(std::adjacent_find(seen.begin(), seen.end()) == seen.end(),
           "a support is changed twice in one question");
+}
+
+void validate(const Frame& frame, const Additions& additions) {
+  for (std::size_t k = 0; k < additions.supports.size(); ++k) {
+    const SupportAddition& s = additions.supports[k];
+    const std::string id = std::to_string(k);
+    require(within(s.node, frame.nodes.size()), "added support {}: its node does not exist", id);
+    require(std::isfinite(s.k_w) && s.k_w >= 0.0,
+            "added support {}: k_w must be finite, not negative", id);
+    check_gap("added support", id, s.gap, s.compression_only);
+  }
+  const double size = extent(frame);
+  for (const Member& m : additions.members) check_member(frame, m, size);
 }
 
 }  // namespace underprop::solver

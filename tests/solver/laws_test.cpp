@@ -239,3 +239,169 @@ TEST_CASE("Many contacts, and stiff ones, end in an answer or a mechanism", "[la
   CHECK(solved > 100);
   CHECK(loose > 100);
 }
+
+TEST_CASE("A frame turned in plan answers alike", "[law]") {
+  for (std::uint64_t k = 520; k < 560; ++k) {
+    RandomCase c = random_grillage(k, 6, k % 2 == 0);
+    for (Support& p : c.frame.supports) p.k_ty = p.k_tx;  // springs that know no direction
+    c.loads.nodal.push_back({1, -1, 0.0, 0.0, 0.0});
+    RandomCase t = c;
+    const double angle = 0.1 + 0.17 * static_cast<double>(k - 520);
+    const double co = std::cos(angle), si = std::sin(angle);
+    const auto turn = [&](double& x, double& y) {
+      const double was = x;
+      x = co * x - si * y;
+      y = si * was + co * y;
+    };
+    for (Node& n : t.frame.nodes) turn(n.x, n.y);
+    for (Plate& p : t.frame.plates) turn(p.x, p.y);
+    for (NodalLoad& l : t.loads.nodal) turn(l.Mx, l.My);
+    const Response a = Analysis(c.frame, {c.loads}).solve(once);
+    const Response b = Analysis(t.frame, {t.loads}).solve(once);
+    INFO("case " << k);
+    same(a, b, 1e-8);
+    if (a.mechanism) continue;
+    double most = 0.0;
+    for (const Displacement& d : a.displacements) most = std::max(most, std::hypot(d.tx, d.ty));
+    for (std::size_t n = 0; n < a.displacements.size(); ++n) {
+      double tx = a.displacements[n].tx, ty = a.displacements[n].ty;
+      turn(tx, ty);
+      CHECK(std::abs(tx - b.displacements[n].tx) <= 1e-8 * most);
+      CHECK(std::abs(ty - b.displacements[n].ty) <= 1e-8 * most);
+    }
+  }
+}
+
+TEST_CASE("Loads and gaps in proportion give displacements and forces in proportion", "[law]") {
+  for (std::uint64_t k = 620; k < 650; ++k) {
+    const RandomCase c = random_grillage(k, 8, k % 2 == 1);
+    for (const double factor : {1e-3, 7.0, 1e4}) {
+      Frame scaled = c.frame;
+      for (Link& x : scaled.links) x.gap *= factor;
+      for (Support& x : scaled.supports) x.gap *= factor;
+      for (Plate& p : scaled.plates) {
+        for (PlateContact& x : p.contacts) x.gap *= factor;
+      }
+      same(Analysis(c.frame, {c.loads}).solve(once),
+           Analysis(scaled, {c.loads}).solve(std::vector<CaseFactor>{{0, factor}}), 1e-8, factor,
+           factor);
+    }
+  }
+}
+
+TEST_CASE("Betti: two load cases do the same work on each other's displacements", "[law]") {
+  int compared = 0, with_contacts = 0;
+  for (std::uint64_t k = 420; k < 520; ++k) {
+    RandomCase c = random_grillage(k, k % 2 == 0 ? 0 : 3, false);
+    for (Support& x : c.frame.supports) x.gap = 0.0;
+    for (Link& x : c.frame.links) x.gap = 0.0;
+    oracle::Sequence r(k);
+    const int members = static_cast<int>(c.frame.members.size());
+    const auto draw = [&] {
+      LoadCase l;
+      for (int n = 0; n < 3; ++n) {
+        const int m = r.below(members);
+        const Member& e = c.frame.members[static_cast<std::size_t>(m)];
+        const Node& i = c.frame.nodes[static_cast<std::size_t>(e.i)];
+        const Node& j = c.frame.nodes[static_cast<std::size_t>(e.j)];
+        const double length = std::hypot(j.x - i.x, j.y - i.y);
+        l.point.push_back({m, -r.between(100, 4000), r.unit() * length});
+        // A couple in the plane of the member, which the member resists.
+        const double M = r.between(-2e5, 2e5);
+        l.nodal.push_back(
+            {e.i, -1, -r.between(0, 1000), M * (j.y - i.y) / length, -M * (j.x - i.x) / length});
+      }
+      return l;
+    };
+    const LoadCase one = draw(), two = draw();
+    const Analysis a(c.frame, {one, two});
+    const std::vector<CaseFactor> first{{0, 1.0}}, second{{1, 1.0}};
+    const Response u1 = a.solve(first), u2 = a.solve(second);
+    // Where no contact opens in either, both answers are of one linear structure.
+    if (u1.mechanism || u2.mechanism || u1.something_lifts || u2.something_lifts) continue;
+    const auto work = [&](const LoadCase& l, const Response& u, std::span<const CaseFactor> f) {
+      double sum = 0.0, size = 0.0;
+      const auto add = [&](double v) {
+        sum += v;
+        size += std::abs(v);
+      };
+      for (const PointLoad& p : l.point) add(p.P * a.deflection(u, f, p.member, p.a));
+      for (const NodalLoad& n : l.nodal) {
+        const Displacement& d = u.displacements[static_cast<std::size_t>(n.node)];
+        add(n.Fz * d.w + n.Mx * d.tx + n.My * d.ty);
+      }
+      return std::pair(sum, size);
+    };
+    const auto [w12, s12] = work(one, u2, second);
+    const auto [w21, s21] = work(two, u1, first);
+    INFO("case " << k);
+    CHECK(std::abs(w12 - w21) <= 1e-9 * std::max(s12, s21));
+    ++compared;
+    with_contacts += k % 2;
+  }
+  CHECK(compared > 20);
+  CHECK(with_contacts > 3);
+}
+
+TEST_CASE("An added spring or member never makes the loads sink further in sum", "[law]") {
+  // Without gaps the closed states form a cone, and load times displacement is minus twice the least
+  // potential energy, which stiffness can only raise: also where contacts open or close.
+  int compared = 0, changed_state = 0;
+  for (std::uint64_t k = 900; k < 1000; ++k) {
+    RandomCase c = random_grillage(k, 8, k % 3 == 0);
+    for (Support& x : c.frame.supports) x.gap = 0.0;
+    for (Link& x : c.frame.links) x.gap = 0.0;
+    for (Plate& p : c.frame.plates) {
+      for (PlateContact& x : p.contacts) x.gap = 0.0;
+    }
+    c.loads.line.clear();
+    c.loads.point.clear();
+    oracle::Sequence r(k);
+    const int nodes = static_cast<int>(c.frame.nodes.size());
+    for (int n = 0; n < 5; ++n) {
+      c.loads.nodal.push_back({r.below(nodes), -1, r.between(-4000, 1000), 0, 0});
+    }
+    const auto compliance = [&](const Response& u) {
+      double sum = 0.0;
+      for (const NodalLoad& l : c.loads.nodal) {
+        if (l.node >= 0) {
+          sum += l.Fz * u.displacements[static_cast<std::size_t>(l.node)].w;
+        } else {
+          const PlateResponse& p = u.plates[static_cast<std::size_t>(l.plate)];
+          sum += l.Fz * p.w + l.Mx * p.tx + l.My * p.ty;
+        }
+      }
+      return sum;
+    };
+    const Analysis a(c.frame, {c.loads});
+    const Response before = a.solve(once);
+    if (before.mechanism) continue;
+    const double soft = compliance(before);
+    CHECK(soft >= 0.0);
+    for (int trial = 0; trial < 6; ++trial) {
+      Additions add;
+      if (trial % 2 == 0) {
+        add.supports.push_back(
+            {r.below(nodes), std::pow(10.0, r.between(1, 6)), 0.0, r.chance(0.6)});
+      } else {
+        const Member& old = c.frame.members[static_cast<std::size_t>(
+            r.below(static_cast<int>(c.frame.members.size())))];
+        add.members.push_back(old);
+        add.members.back().EI = std::pow(10.0, r.between(8, 13));
+      }
+      const Response after = a.solve(once, {}, add);
+      INFO("case " << k << " trial " << trial);
+      REQUIRE_FALSE(after.mechanism.has_value());
+      CHECK(compliance(after) <= soft * (1.0 + 1e-9));
+      ++compared;
+      for (std::size_t s = 0; s < before.supports.size(); ++s) {
+        if ((before.supports[s] > 0.0) != (after.supports[s] > 0.0)) {
+          ++changed_state;
+          break;
+        }
+      }
+    }
+  }
+  CHECK(compared > 200);
+  CHECK(changed_state > 10);
+}

@@ -47,6 +47,28 @@ struct SupportChange {
   std::optional<double> gap;  ///< mm; none: as in the frame
 };
 
+/// A support that this question adds under an existing node, by default one-way:
+/// R = k_w max(0, -w - gap), upward on the structure.
+struct SupportAddition {
+  int node = -1;
+  double k_w = 0.0;  ///< N/mm, finite, >= 0
+  double gap = 0.0;  ///< mm, as in Support; 0 unless compression_only
+  bool compression_only = true;
+};
+
+/// What this question adds to the factored frame: new supports, and new members between existing nodes
+/// (a sister, blocking, a bearer under a line of nodes). Solved as a change of the one factorisation of
+/// rank 1 per support and at most 3 per member (a member resists two bending deformations and a
+/// twist), by the same formula as a SupportChange. No load acts on an added member: its weight is
+/// given as nodal loads. Where the frame alone is loose, a load turns a node about a direction that
+/// only an added member resists, or added members roll, the frame is built anew with the additions:
+/// slower, the same answer.
+struct Additions {
+  std::vector<SupportAddition> supports;
+  std::vector<Member> members;
+  [[nodiscard]] bool empty() const { return supports.empty() && members.empty(); }
+};
+
 /// How far an answer may be trusted; all values are relative and dimensionless. Anything over 1e-6
 /// throws ProofFailed (short stiff members may add what rounding of the displacements does to the
 /// residual, up to 1e-4). On decks they are 1e-12 and less.
@@ -82,7 +104,9 @@ struct Response {
   std::vector<double> supports;  ///< vertical reaction per support, upward on the structure
   std::vector<double> links;     ///< force per link, compression positive
   std::vector<PlateResponse> plates;
-  bool something_lifts = false;  ///< some one-way contact is open
+  std::vector<double> added_supports;       ///< reaction per added support, as `supports`
+  std::vector<MemberForces> added_members;  ///< per added member
+  bool something_lifts = false;             ///< some one-way contact is open
   Proof proof;
 };
 
@@ -101,9 +125,11 @@ public:
   [[nodiscard]] const Frame& frame() const;
   [[nodiscard]] const std::vector<LoadCase>& cases() const;
 
-  /// Solves one combination with its own contact state. Throws ProofFailed.
+  /// Solves one combination with its own contact state. Throws InvalidFrame for a combination, change
+  /// or addition that is none (unknown index, stiffness negative or not finite ...), ProofFailed.
   [[nodiscard]] Response solve(std::span<const CaseFactor> combination,
-                               std::span<const SupportChange> changes = {}) const;
+                               std::span<const SupportChange> changes = {},
+                               const Additions& additions = {}) const;
 
   /// Internal forces of the named members for a response of this analysis to this combination.
   [[nodiscard]] std::vector<MemberForces> member_forces(const Response& response,

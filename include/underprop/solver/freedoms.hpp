@@ -48,6 +48,12 @@ public:
   [[nodiscard]] const std::vector<RigidEdge>& edges() const { return edges_; }
   [[nodiscard]] const std::vector<int>& clamped() const { return clamped_; }
 
+  /// The direction in plan about which nothing resists the turning of a node: a unit vector, (0, 0)
+  /// if there is none, (2, 2) if no direction is resisted.
+  [[nodiscard]] const std::array<double, 2>& idle(int node) const {
+    return idle_[static_cast<std::size_t>(node)];
+  }
+
   /// A moment at a node about a direction in which nothing resists.
   struct IdleMoment {
     int node;
@@ -73,7 +79,7 @@ private:
   std::vector<RigidEdge> edges_;
   std::vector<TreeStep> tree_;
   std::vector<int> clamped_;
-  std::vector<std::array<double, 2>> idle_;  ///< per node; (0, 0): none, (2, 2): both directions
+  std::vector<std::array<double, 2>> idle_;  ///< per node, see idle()
   std::vector<std::array<bool, 2>> fixed_;   ///< per node: tx, ty rigidly supported
 };
 

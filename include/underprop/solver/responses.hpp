@@ -5,6 +5,7 @@
 #include "underprop/solver/structure.hpp"
 
 #include <Eigen/Core>
+#include <map>
 #include <memory>
 #include <vector>
 
@@ -41,6 +42,9 @@ public:
   /// The response to the forces c of a spring; the spring is one of Structure::changeable().
   [[nodiscard]] const SpringColumn& column(int spring) const;
 
+  /// The response to a unit force or moment at one nodal displacement.
+  [[nodiscard]] const Eigen::VectorXd& nodal_unit(int row) const;
+
   /// c'u of every changeable spring.
   [[nodiscard]] Eigen::VectorXd stretches(const Eigen::VectorXd& response) const;
 
@@ -66,6 +70,7 @@ private:
   std::vector<CaseLoads> loads_;
   double origin_x_ = 0.0, origin_y_ = 0.0, size_ = 1.0;
   mutable std::vector<std::unique_ptr<Unit>> units_;
+  mutable std::map<int, Eigen::VectorXd> nodal_units_;
 };
 
 }  // namespace underprop::solver

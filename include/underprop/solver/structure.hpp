@@ -8,6 +8,7 @@
 #pragma once
 
 #include "underprop/solver/freedoms.hpp"
+#include "underprop/solver/ordering.hpp"
 
 #include <Eigen/SparseCholesky>
 #include <Eigen/SparseCore>
@@ -49,6 +50,9 @@ public:
   [[nodiscard]] int changeable() const { return changeable_; }  ///< one-way and support springs
   [[nodiscard]] int spring_of_support(int support) const;       ///< -1: rigid
 
+  /// K_c, all contacts closed; the lower triangle.
+  [[nodiscard]] const Eigen::SparseMatrix<double>& matrix() const { return closed_; }
+
   /// K_c u = f, all contacts closed, refined once. Precondition: not loose.
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& f) const;
   /// The same, not refined: for the thousands of columns of condensed.hpp, whose answers are verified.
@@ -67,10 +71,15 @@ public:
   [[nodiscard]] const std::optional<Eigen::VectorXd>& loose() const { return loose_; }
 
   /// Whether a motion is free: its strain energy, computed member by member with the given spring
-  /// stiffnesses, vanishes against u' diag(K_c) u. A mere sum of squares of small numbers, it tells a
-  /// mechanism (1e-25 and less) from a very soft structure (1e-13 and more) far beyond what the
-  /// pivots of a factorisation can.
-  [[nodiscard]] bool is_free(const Eigen::VectorXd& u, std::span<const double> k) const;
+  /// stiffnesses (and `added` twice the energy of what is not part of the structure), vanishes against
+  /// u' diag(K_c) u. A mere sum of squares of small numbers, it tells a mechanism (1e-25 and less) from
+  /// a very soft structure (1e-13 and more) far beyond what the pivots of a factorisation can.
+  [[nodiscard]] bool is_free(const Eigen::VectorXd& u, std::span<const double> k,
+                             double added = 0.0) const;
+
+  /// c over the freedoms from c over nodal displacements, equal freedoms summed.
+  [[nodiscard]] std::vector<std::pair<int, double>> over_freedoms(
+      const std::vector<std::pair<int, double>>& nodal) const;
 
   /// The name of the piece (or plate, or node) that moves most.
   [[nodiscard]] std::string loosest_piece(const Eigen::VectorXd& u) const;
@@ -92,7 +101,7 @@ private:
   std::vector<std::pair<int, double>> turning_;  ///< elastic k_tx, k_ty on nodal rotations
   Eigen::SparseMatrix<double> open_, closed_;    ///< lower triangles, without and with contacts
   Eigen::VectorXd diagonal_;                     ///< of closed_
-  Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>, Eigen::Lower, Eigen::AMDOrdering<int>> ldlt_;
+  Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>, Eigen::Lower, FillReducing> ldlt_;
   std::optional<Eigen::VectorXd> loose_;
 };
 

@@ -19,6 +19,9 @@ void validate(const std::vector<LoadCase>& cases, std::span<const CaseFactor> co
 /// A rigid two-way support is a constraint of the factored frame and cannot change.
 void validate(const Frame& frame, std::span<const SupportChange> changes);
 
+/// Added supports stand under existing nodes with finite k_w >= 0; added members as in a frame.
+void validate(const Frame& frame, const Additions& additions);
+
 /// The largest extent of the nodes in x or y, mm.
 [[nodiscard]] double extent(const Frame& frame);
 
