@@ -1,7 +1,7 @@
 // The format told to people: every key once, with the words of the schema.
 #include "underprop/survey/read.hpp"
 
-#include "underprop/catalog/table.hpp"
+#include "underprop/catalog/embedded.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -16,7 +16,11 @@ using Json = nlohmann::json;
 
 class Schema {
 public:
-  Schema() : root_(catalog::table("schema/survey.json")) {}
+  Schema() {
+    for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
+      if (file.path == "schema/survey.json") root_ = Json::parse(file.text);
+    }
+  }
 
   /// What stands at a place of the format such as "/deck/joists/[]/depth"; "" is the whole file.
   [[nodiscard]] const Json& at(std::string_view place) const {
@@ -60,7 +64,7 @@ private:
     return nullptr;
   }
 
-  const Json& root_;
+  Json root_;
 };
 
 // Lines of at most this many characters, later ones set in.

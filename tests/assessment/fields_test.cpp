@@ -63,13 +63,11 @@ std::string offers(const survey::Survey& survey) {
   add(candidates.moves());
   add({candidates.packing()});
   add(candidates.lines());
-  for (const auto& [piece, check] : {std::pair("J3", "end connection"),
-                                     {"J3", "bending"},
-                                     {"J3", "held upright"},
-                                     {"B", "bending"},
-                                     {"P2", "ground pressure"},
-                                     {"boards", "one person on one board"},
-                                     {"deck", "sway along x"}}) {
+  constexpr std::pair<const char*, const char*> failures[] = {
+      {"J3", "end connection"}, {"J3", "bending"},         {"J3", "held upright"},
+      {"B", "bending"},         {"P2", "ground pressure"}, {"boards", "one person on one board"},
+      {"deck", "sway along x"}};
+  for (const auto& [piece, check] : failures) {
     planner::Failure failure;
     failure.piece = piece;
     failure.check = check;
@@ -206,22 +204,22 @@ std::vector<Json> records() {
     supports["footing"]["stated_capacity"] = "8 kN";
   }
   third["allow"]["clear_height"] = "500 mm";
-  third["loads"] =
-      Json::array({{{"kind", "planter"},
-                    {"shape", "circle"},
-                    {"diameter", "800 mm"},
-                    {"at", {"600 mm", "1.2 m"}},
-                    {"dry_mass", "40 kg"},
-                    {"water_depth", "400 mm"},
-                    {"base", "feet"},
-                    {"feet", {{"250 mm", "0 mm"}, {"-150 mm", "200 mm"}, {"-150 mm", "-200 mm"}}},
-                    {"foot_size", "60 mm"}},
-                   {{"kind", "store"},
-                    {"shape", "polygon"},
-                    {"outline", {{"0 mm", "0 mm"}, {"900 mm", "0 mm"}, {"0 mm", "900 mm"}}},
-                    {"at", {"1.3 m", "1 m"}},
-                    {"dry_mass", "60 kg"},
-                    {"contents_mass", "200 kg"}}});
+  third["loads"] = Json::array(
+      {{{"kind", "planter"},
+        {"shape", "circle"},
+        {"diameter", "800 mm"},
+        {"at", {"600 mm", "1.2 m"}},
+        {"dry_mass", "40 kg"},
+        {"water_depth", "400 mm"},
+        {"base", "feet"},
+        {"feet", Json::array({{"250 mm", "0 mm"}, {"-150 mm", "200 mm"}, {"-150 mm", "-200 mm"}})},
+        {"foot_size", "60 mm"}},
+       {{"kind", "store"},
+        {"shape", "polygon"},
+        {"outline", Json::array({{"0 mm", "0 mm"}, {"900 mm", "0 mm"}, {"0 mm", "900 mm"}})},
+        {"at", {"1.3 m", "1 m"}},
+        {"dry_mass", "60 kg"},
+        {"contents_mass", "200 kg"}}});
   // What the works add.
   Json fourth = european;
   for (const char* list :

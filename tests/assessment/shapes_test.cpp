@@ -274,7 +274,8 @@ TEST_CASE("A deck round a post or tree: joists end at a hole between two groups"
   Json json = plain();
   json["deck"]["joists"] =
       Json::array({joists("J", {"200 mm", "600 mm", "1 m", "1.4 m", "1.8 m", "2.2 m", "2.6 m"}),
-                   joists("K", {"3 m"}), joists("M", {"3 m"}), joists("N", {"3.4 m"})});
+                   joists("K", Json::array({"3 m"})), joists("M", Json::array({"3 m"})),
+                   joists("N", Json::array({"3.4 m"}))});
   json["deck"]["joists"][1]["to"] = "1.2 m";
   json["deck"]["joists"][2]["from"] = "1.8 m";
   json["deck"]["bearers"].push_back(bearer("C", "1.1 m"));
@@ -288,7 +289,8 @@ TEST_CASE("A deck round a post or tree: joists end at a hole between two groups"
   json["deck"]["obstacles"] = Json::array(
       {{{"name", "tree"},
         {"outline",
-         {{"2.8 m", "1.3 m"}, {"3.2 m", "1.3 m"}, {"3.2 m", "1.7 m"}, {"2.8 m", "1.7 m"}}}}});
+         Json::array(
+             {{"2.8 m", "1.3 m"}, {"3.2 m", "1.3 m"}, {"3.2 m", "1.7 m"}, {"2.8 m", "1.7 m"}})}}});
   CHECK(assessed(json).contains("J4"));
 }
 
@@ -367,40 +369,40 @@ TEST_CASE("Mixed heights: short and tall posts and a wall under one deck", "[ass
 TEST_CASE("Several things stand on one deck at once, each with its own contact",
           "[assessment][law]") {
   Json json = plain();
-  json["loads"] =
-      Json::array({{{"kind", "planter"},
-                    {"shape", "rectangle"},
-                    {"width", "500 mm"},
-                    {"length", "2 m"},
-                    {"at", {"400 mm", "1.5 m"}},
-                    {"height", "250 mm"},
-                    {"dry_mass", "60 kg"},
-                    {"contents", "350 l"},
-                    {"base", "full"}},
-                   {{"kind", "stove"},
-                    {"shape", "circle"},
-                    {"diameter", "600 mm"},
-                    {"at", {"1.4 m", "1 m"}},
-                    {"height", "500 mm"},
-                    {"dry_mass", "150 kg"},
-                    {"base", "feet"},
-                    {"feet", {{"200 mm", "0 mm"}, {"-120 mm", "180 mm"}, {"-120 mm", "-180 mm"}}},
-                    {"foot_size", "60 mm"}},
-                   {{"kind", "piano"},
-                    {"shape", "rectangle"},
-                    {"width", "1.5 m"},
-                    {"length", "600 mm"},
-                    {"at", {"2.6 m", "2.2 m"}},
-                    {"height", "600 mm"},
-                    {"dry_mass", "230 kg"}},
-                   {{"kind", "statue"},
-                    {"shape", "rectangle"},
-                    {"width", "500 mm"},
-                    {"length", "500 mm"},
-                    {"at", {"2.6 m", "1 m"}},
-                    {"height", "700 mm"},
-                    {"dry_mass", "220 kg"},
-                    {"base", "full"}}});
+  json["loads"] = Json::array(
+      {{{"kind", "planter"},
+        {"shape", "rectangle"},
+        {"width", "500 mm"},
+        {"length", "2 m"},
+        {"at", {"400 mm", "1.5 m"}},
+        {"height", "250 mm"},
+        {"dry_mass", "60 kg"},
+        {"contents", "350 l"},
+        {"base", "full"}},
+       {{"kind", "stove"},
+        {"shape", "circle"},
+        {"diameter", "600 mm"},
+        {"at", {"1.4 m", "1 m"}},
+        {"height", "500 mm"},
+        {"dry_mass", "150 kg"},
+        {"base", "feet"},
+        {"feet", Json::array({{"200 mm", "0 mm"}, {"-120 mm", "180 mm"}, {"-120 mm", "-180 mm"}})},
+        {"foot_size", "60 mm"}},
+       {{"kind", "piano"},
+        {"shape", "rectangle"},
+        {"width", "1.5 m"},
+        {"length", "600 mm"},
+        {"at", {"2.6 m", "2.2 m"}},
+        {"height", "600 mm"},
+        {"dry_mass", "230 kg"}},
+       {{"kind", "statue"},
+        {"shape", "rectangle"},
+        {"width", "500 mm"},
+        {"length", "500 mm"},
+        {"at", {"2.6 m", "1 m"}},
+        {"height", "700 mm"},
+        {"dry_mass", "220 kg"},
+        {"base", "full"}}});
   const std::set<std::string> loaded = assessed(json);
   for (const char* piece : {"J1", "J3", "J6", "J7", "J8", "A", "B"}) CHECK(loaded.contains(piece));
 }
