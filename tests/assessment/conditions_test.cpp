@@ -69,9 +69,13 @@ TEST_CASE("Every defect of every piece changes what is found, and no defect make
     const Outcome before = outcome(lighter, false), failing = outcome(heavier, false);
     REQUIRE(before.passes());
     REQUIRE_FALSE(failing.passes());
-    for (const char* piece : {"J3", "J", "B", "L", "R", "K", "P2", "Q1", "W"}) {
+    for (const char* piece : {"J3", "B", "L", "R", "K", "P2", "Q1", "W"}) {
+      // The standards differ in the checks of timber and of its fixings alone.
+      if (american && std::string_view("RKQ1W").find(piece) != std::string_view::npos) continue;
       for (const Json& defect : defects) {
-        for (const char* from : {"", "900 mm", "2.7 m"}) {
+        for (const char* from : {"", "2.7 m"}) {
+          // A place matters where pieces are long; elsewhere the whole piece is meant.
+          if (*from != '\0' && std::string_view(piece) != "J3") continue;
           Json condition = {{"defect", defect}, {"piece", piece}, {"size", "30 mm"}};
           if (*from != '\0') condition["from"] = from;
           const auto with = [&](Json json) {

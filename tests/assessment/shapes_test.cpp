@@ -40,7 +40,7 @@ Json bearer(const char* name, const char* position) {
           {"depth", "170 mm"},
           {"plies_fixed_together", true},
           {"joists", "on top"},
-          {"joists_held_down", "nailed"}};
+          {"joists_held_down", "nothing"}};
 }
 Json pads(const char* name, const char* under, const Json& positions) {
   return {{"name", name},
@@ -164,8 +164,6 @@ TEST_CASE("The plain deck: the load is on the joists below it and on their beare
           "[assessment][law]") {
   const std::set<std::string> loaded = assessed(plain());
   for (const char* piece : {"J4", "J5", "J6", "A", "B"}) CHECK(loaded.contains(piece));
-  CHECK_FALSE(loaded.contains("J1"));
-  CHECK_FALSE(loaded.contains("J9"));
 }
 
 TEST_CASE("An L: joists of two lengths, the load on the long ones or on the short ones",
@@ -249,22 +247,27 @@ TEST_CASE("A doubled joist, as two joists side by side, carries more and each le
 TEST_CASE("A stair opening cuts the outline; joists on either side of it are pieces of their own",
           "[assessment][law]") {
   Json json = plain();
-  // 0.8 m wide, from the front edge to 1 m back.
+  // 0.6 m wide, from the front edge to 1 m back.
   json["deck"]["outline"] = Json::array({{"0 m", "0 m"},
-                                         {"2.7 m", "0 m"},
-                                         {"2.7 m", "1 m"},
-                                         {"3.3 m", "1 m"},
-                                         {"3.3 m", "0 m"},
+                                         {"1.9 m", "0 m"},
+                                         {"1.9 m", "1 m"},
+                                         {"2.5 m", "1 m"},
+                                         {"2.5 m", "0 m"},
                                          {"3.6 m", "0 m"},
                                          {"3.6 m", "3 m"},
                                          {"0 m", "3 m"}});
-  // J8 at 3 m starts behind the opening: over B alone it would rock.
-  CHECK(referred(json).find("J8") != std::string::npos);
+  json["deck"]["bearers"][0]["to"] = "1.9 m";
+  json["deck"]["bearers"].push_back(bearer("E", "400 mm"));
+  json["deck"]["bearers"][2]["from"] = "2.5 m";
+  json["deck"]["supports"][0]["positions"] = {"200 mm", "1.2 m"};
+  json["deck"]["supports"].push_back(pads("PE", "E", {"2.7 m", "3.4 m"}));
+  // J6 at 2.2 m starts behind the opening: over B alone it would rock.
+  CHECK(referred(json).find("J6") != std::string::npos);
   Json trimmed = json;
   trimmed["deck"]["bearers"].push_back(bearer("C", "1.1 m"));
-  trimmed["deck"]["bearers"][2]["from"] = "2.4 m";
-  trimmed["deck"]["bearers"][2]["to"] = "3.6 m";
-  trimmed["deck"]["supports"].push_back(pads("PC", "C", {"2.6 m", "3.4 m"}));
+  trimmed["deck"]["bearers"][3]["from"] = "1.7 m";
+  trimmed["deck"]["bearers"][3]["to"] = "2.7 m";
+  trimmed["deck"]["supports"].push_back(pads("PC", "C", {"1.9 m", "2.5 m"}));
   trimmed["deck"]["blocking"].push_back({{"name", "KC"}, {"joists", "J"}, {"position", "1.1 m"}});
   CHECK(assessed(trimmed).contains("J5"));
 }
@@ -280,7 +283,7 @@ TEST_CASE("A deck round a post or tree: joists end at a hole between two groups"
   json["deck"]["joists"][2]["from"] = "1.8 m";
   json["deck"]["bearers"].push_back(bearer("C", "1.1 m"));
   json["deck"]["bearers"].push_back(bearer("D", "1.9 m"));
-  for (const std::size_t b : {2, 3}) {
+  for (const std::size_t b : {std::size_t{2}, std::size_t{3}}) {
     json["deck"]["bearers"][b]["from"] = "2.4 m";
     json["deck"]["bearers"][b]["to"] = "3.6 m";
   }
