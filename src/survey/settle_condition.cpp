@@ -74,7 +74,22 @@ private:
     return {from, to, false};
   }
 
+  // What is missing from a place on, without an end, is missing to the end of the piece.
+  static Part missing_part(Condition c, Length length) {
+    if (c.from && !c.to) c.to = length;
+    return part_of(c, length);
+  }
+
+  static constexpr Length cut = mm(1.0);
+
   void make_absent(Piece& piece, Length length, Length from, Length to, const std::string& why) {
+    // A place rather than a stretch cuts the piece there: never a stretch of no length, which would be
+    // no cut at all.
+    if (to - from < 2.0 * cut) {
+      const Length middle = 0.5 * (from + to);
+      from = middle - cut;
+      to = middle + cut;
+    }
     from = max(from, Length());
     to = min(to, length);
     piece.absent.push_back({from, to, why});
@@ -193,7 +208,7 @@ private:
         return;
       }
       case Defect::missing: {
-        const Part part = part_of(c, length);
+        const Part part = missing_part(c, length);
         make_absent(j, length, part.from, part.to, "missing");
         return;
       }
@@ -293,7 +308,7 @@ private:
         split(b, length, b.depth, c);
         return;
       case Defect::missing: {
-        const Part part = part_of(c, length);
+        const Part part = missing_part(c, length);
         make_absent(b, length, part.from, part.to, "missing");
         return;
       }
@@ -355,7 +370,7 @@ private:
         tell(l.id + ": split; its fixings count for nothing");
         return;
       case Defect::missing: {
-        const Part part = part_of(c, length);
+        const Part part = missing_part(c, length);
         make_absent(l, length, part.from, part.to, "missing");
         return;
       }

@@ -40,7 +40,8 @@ Json bearer(const char* name, const char* position) {
           {"depth", "170 mm"},
           {"plies_fixed_together", true},
           {"joists", "on top"},
-          {"joists_held_down", "nothing"}};
+          {"joists_held_down", "strapped"},
+          {"hold_down_capacity", "3 kN"}};
 }
 Json pads(const char* name, const char* under, const Json& positions) {
   return {{"name", name},

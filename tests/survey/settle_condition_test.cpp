@@ -143,6 +143,24 @@ TEST_CASE("A joist out of level refers under the load, and is told elsewhere or 
   CHECK(settled().assumptions.at(0).find("does not lie under the load") != std::string::npos);
 }
 
+TEST_CASE("What is missing from a place on is missing to the end, and a place alone is a cut",
+          "[survey][closed-form]") {
+  Condition c = condition(Defect::missing, "J3");
+  c.from = mm(2000);
+  const Deck deck = with(c);
+  const Joist& j = by_id(deck.joists, "J3");
+  REQUIRE(j.absent.size() == 1);
+  CHECK(j.absent[0].from == mm(2000));
+  CHECK(j.absent[0].to == j.to - j.from);
+  Condition through = condition(Defect::notch, "J3");
+  through.from = mm(2000);
+  through.size = mm(900);  // deeper than the joist
+  const Deck notched = with(through);
+  REQUIRE(by_id(notched.joists, "J3").absent.size() == 1);
+  CHECK(by_id(notched.joists, "J3").absent[0].from < mm(2000));
+  CHECK(by_id(notched.joists, "J3").absent[0].to > mm(2000));
+}
+
 TEST_CASE("A post in soil refers, and says how to see its foot", "[survey][law]") {
   const Deck deck = with(condition(Defect::buried, "P2"));
   REQUIRE(deck.refer_reasons.size() == 1);
