@@ -143,7 +143,9 @@ TEST_CASE("What the reader takes the schema takes, file by file and change by ch
   const Validator validator(root);
   std::size_t taken = 0, both_refuse = 0, only_reader = 0;
   for (const std::string& good : good_and_bad()) {
-    for (std::uint64_t seed = 0; seed < 6; ++seed) {
+    // Changes of a bad file are bad again, nearly all.
+    const std::uint64_t changes = test::faults(good).empty() ? 40 : 3;
+    for (std::uint64_t seed = 0; seed < changes; ++seed) {
       const std::string text = seed == 0 ? good : fuzz::changed_survey(good, seed);
       const Json json = Json::parse(text, nullptr, false);
       if (json.is_discarded()) continue;
@@ -158,7 +160,7 @@ TEST_CASE("What the reader takes the schema takes, file by file and change by ch
       }
     }
   }
-  CHECK(taken > 100);
+  CHECK(taken > 40);
   CHECK(both_refuse > only_reader / 4);
 }
 
@@ -175,7 +177,7 @@ TEST_CASE("A key too many, a key too few and a wrong sort of value fail the sche
     for (; !place.empty(); place.pop_back()) {
       const Json& value = good.at(place);
       Json wrong = good;
-      wrong[place] = value.is_object() ? Json(7) : Json(Json::object());
+      wrong[place] = value.is_number() ? Json(Json::object()) : Json(7);
       INFO(place.to_string());
       CHECK_FALSE(validator.valid(wrong));
       CHECK_FALSE(test::faults(wrong.dump()).empty());
@@ -211,15 +213,16 @@ TEST_CASE("The list of fields tells every key once, with its words", "[read][law
     if (!line.starts_with("  ") || line.starts_with("   ")) continue;
     std::string key = line.substr(2);
     if (key.ends_with(" *")) key.resize(key.size() - 2);
-    if (key.find(' ') != std::string::npos) continue;  // the object's own description
+    if (key.find_first_of(" .") != std::string::npos) continue;  // the object's own description
     CHECK(told.insert(object + "/" + key).second);
     ++found;
   }
+  const std::string flat = std::regex_replace(list, std::regex("\n +"), " ");
   for (const SurveyKey& key : survey_keys()) {
     INFO(key.object << "/" << key.key);
     CHECK(told.contains(key.object + "/" + key.key));
     for (const std::string& word : key.words) {
-      CHECK(list.find("\"" + word + "\"") != std::string::npos);
+      CHECK(flat.find("\"" + word + "\"") != std::string::npos);
     }
   }
   CHECK(found == survey_keys().size());
