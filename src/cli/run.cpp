@@ -201,6 +201,11 @@ int show_catalog(const Options& options) {
       std::cout << "  " << file.path.substr(0, file.path.size() - std::string_view(".json").size())
                 << "\n";
     }
+    std::cout << "Every key of a survey file, with what it means: underprop catalog survey\n";
+    return 0;
+  }
+  if (options.table == "survey") {
+    std::cout << survey::survey_field_list();
     return 0;
   }
   if (options.table == "clauses") {

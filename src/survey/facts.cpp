@@ -151,6 +151,10 @@ const FactKind& fact_kind(std::string_view kind) {
   return table().kinds[found->second];
 }
 
+bool has_fact_kind(std::string_view kind) {
+  return table().kind_index.find(kind) != table().kind_index.end();
+}
+
 const SettlingRule& settling_rule(std::string_view rule) {
   const auto found = table().rule_index.find(rule);
   if (found == table().rule_index.end()) broken("has no rule " + std::string(rule));

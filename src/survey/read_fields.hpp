@@ -115,6 +115,7 @@ void fields(Io& io, Boards& boards) {
   io.value_or("groove_depth", boards.groove_depth, limit::small);
   io.value_or("gap", boards.gap, limit::small);
   io.word("direction", boards.direction);
+  io.number_or("angle_deg", boards.angle_deg, 0.0, 60.0, 0.0);
   io.fact("joints", boards.joints);
   io.maybe("stated_span", boards.stated_span, limit::spacing);
 }

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace underprop::survey {
 namespace {
@@ -21,7 +22,22 @@ constexpr Mass light_dry_tub = kilograms(40.0);
 constexpr Length wide_joists = mm(700.0);
 constexpr Length deep_water = metres(1.5);
 constexpr Length thin_joist = mm(30.0);
+constexpr Length crowded_joists = mm(150.0);
 constexpr double steep = 0.5;
+// What water stands in a tub whose depth nobody measured.
+constexpr Length shallow_tub = mm(200.0), deep_tub = mm(1200.0);
+constexpr double least_soil_kg_per_litre = 0.8, most_soil_kg_per_litre = 2.3;
+constexpr double least_m2_per_person = 0.3;
+constexpr Length high_centre = metres(1.5);
+constexpr Length high_deck = metres(4.0);
+constexpr Length thin_board = mm(15.0), thick_board = mm(60.0);
+constexpr Length thick_ply = mm(100.0);
+constexpr Length wide_gap = mm(25.0);
+constexpr double leaning_much = 1.0 / 20.0;
+constexpr Length small_footing = mm(100.0), deep_frost = metres(2.5);
+constexpr Length far_fixings = metres(1.2);
+constexpr Pressure light_area = kilopascals(0.5), heavy_area = kilopascals(10.0);
+constexpr Force strong_end = kilonewtons(50.0);
 
 class Oddities {
 public:
@@ -34,10 +50,15 @@ public:
     if (survey_.site.slope.is_known() && survey_.site.slope.high() > steep) {
       add("/site/slope", "the ground falls more than 1 in 2: is it written the right way round?");
     }
+    site();
+    deck();
     for (std::size_t i = 0; i < survey_.loads.size(); ++i) load(i);
     joists();
     bearers();
+    supports();
+    ledgers();
     braces();
+    contact_told_twice();
     return std::move(found_);
   }
 
@@ -84,9 +105,72 @@ private:
       add(where + "/water_depth", fmt::format("water {} deep is deep for a tub: is the unit right?",
                                               write_quantity(load.water_depth.low())));
     }
+    volume_without_depth(load, where, footprint);
+    soil(load, where);
     const Polygon largest = largest_footprint(load);
+    if (load.people.is_known() && load.people.low() > 0 &&
+        in_m2(area(largest)) < least_m2_per_person * load.people.low()) {
+      add(where + "/people", fmt::format("{} people on {:.2f} m2 do not fit: is the number right?",
+                                         load.people.low(), in_m2(area(largest))));
+    }
+    if (load.height.is_known() && load.height.low() > high_centre) {
+      add(where + "/height",
+          fmt::format("a centre of mass {} over the boards is high: is it half the height of the "
+                      "thing, and the unit right?",
+                      write_quantity(load.height.low())));
+    }
     if (area(largest) - shared_area(survey_.deck.outline, largest) > area(largest) * 0.01) {
       add(where + "/at", "at the upper end of its sizes the load sticks out of the deck");
+    }
+  }
+
+  static double in_m2(Area a) { return a.value() * 1e-6; }
+
+  // Litres against the footprint where no depth is recorded to check them with.
+  void volume_without_depth(const HeavyLoad& load, const std::string& where,
+                            const Polygon& footprint) {
+    if (load.kind != LoadKind::tub || load.contents.is_unknown() || load.water_depth.is_known()) {
+      return;
+    }
+    const double most = in_litres(area(largest_footprint(load)) * deep_tub);
+    const double least = in_litres(area(footprint) * shallow_tub);
+    if (in_litres(load.contents.low()) > most) {
+      add(where + "/contents",
+          fmt::format("{} in this footprint would stand more than {} deep: is the volume, its unit "
+                      "or the footprint right?",
+                      write_quantity(load.contents.low()), write_quantity(deep_tub)));
+    }
+    if (in_litres(load.contents.high()) < least) {
+      add(where + "/contents",
+          fmt::format("{} in this footprint would stand less than {} deep: is the volume to the "
+                      "brim, and its unit or the footprint right?",
+                      write_quantity(load.contents.high()), write_quantity(shallow_tub)));
+    }
+  }
+
+  void soil(const HeavyLoad& load, const std::string& where) {
+    if (load.kind != LoadKind::planter || load.contents_mass.is_unknown()) return;
+    double most_litres = 0.0, least_litres = 0.0;
+    if (load.contents.is_known()) {
+      least_litres = in_litres(load.contents.low());
+      most_litres = in_litres(load.contents.high());
+    } else if (load.water_depth.is_known()) {
+      least_litres = in_litres(area(smallest_footprint(load)) * load.water_depth.low());
+      most_litres = in_litres(area(largest_footprint(load)) * load.water_depth.high());
+    }
+    if (!(least_litres > 0.0)) return;
+    const char* const other = load.contents.is_known() ? "contents" : "water_depth";
+    if (load.contents_mass.high().value() < least_soil_kg_per_litre * least_litres) {
+      add(where + "/contents_mass",
+          fmt::format("{} for {:.0f} l of soil ({}/{}) is light: wet soil weighs 1.2 to 1.9 kg a "
+                      "litre",
+                      write_quantity(load.contents_mass.high()), least_litres, where, other));
+    }
+    if (load.contents_mass.low().value() > most_soil_kg_per_litre * most_litres) {
+      add(where + "/contents_mass",
+          fmt::format("{} for {:.0f} l of soil ({}/{}) is heavy: wet soil weighs 1.2 to 1.9 kg a "
+                      "litre",
+                      write_quantity(load.contents_mass.low()), most_litres, where, other));
     }
   }
 
@@ -95,6 +179,128 @@ private:
       if (side->is_known()) *side = side->high();
     }
     return smallest_footprint(load);
+  }
+
+  void site() {
+    const Site& site = survey_.site;
+    if (site.frost_depth.is_known() && site.frost_depth.high() > deep_frost) {
+      add("/site/frost_depth", fmt::format("frost {} deep: is the unit right?",
+                                           write_quantity(site.frost_depth.high())));
+    }
+    for (const auto& [value, key] :
+         {std::pair(site.imposed_load, "imposed_load"), std::pair(site.snow_load, "snow_load")}) {
+      if (!value || *value == Pressure()) continue;
+      if (*value < light_area || *value > heavy_area) {
+        add(std::string("/site/") + key,
+            fmt::format("{} on the deck is {}: is the unit right?", write_quantity(*value),
+                        *value < light_area ? "little" : "much"));
+      }
+    }
+  }
+
+  void deck() {
+    const DeckRecord& deck = survey_.deck;
+    if (deck.height.is_known() && deck.height.low() > high_deck) {
+      add("/deck/height", fmt::format("a deck {} over the ground is high: is the unit right?",
+                                      write_quantity(deck.height.low())));
+    }
+    const Fact<Length>& thick = deck.boards.thickness;
+    if (thick.is_known() && (thick.high() < thin_board || thick.low() > thick_board)) {
+      add("/deck/boards/thickness",
+          fmt::format("boards {} thick: are thickness and width exchanged, or the unit wrong?",
+                      write_quantity(thick.low())));
+    }
+    if (thick.is_known() && deck.boards.width <= thick.low()) {
+      add("/deck/boards/width",
+          fmt::format("boards no wider ({}) than thick (/deck/boards/thickness): are the two "
+                      "exchanged?",
+                      write_quantity(deck.boards.width)));
+    }
+  }
+
+  // 2 in by a whole even number of inches: the name of a size rather than the size.
+  [[nodiscard]] bool nominal(const Fact<Length>& breadth, const Fact<Length>& depth) const {
+    if (survey_.standard != StandardId::north_america_us) return false;
+    if (!breadth.is_value() || !depth.is_value()) return false;
+    const auto whole = [](Length length, double inches) {
+      return std::abs(in_inches(length) - inches) < 0.01;
+    };
+    return whole(breadth.value(), 2.0) &&
+           (whole(depth.value(), 4.0) || whole(depth.value(), 6.0) || whole(depth.value(), 8.0) ||
+            whole(depth.value(), 10.0) || whole(depth.value(), 12.0));
+  }
+
+  void end(const EndHold& hold, const std::string& where) {
+    if (hold.stated_capacity && *hold.stated_capacity > strong_end) {
+      add(where + "/stated_capacity",
+          fmt::format("{} at the end of one joist is much: is the unit right?",
+                      write_quantity(*hold.stated_capacity)));
+    }
+  }
+
+  void supports() {
+    for (std::size_t i = 0; i < survey_.deck.supports.size(); ++i) {
+      const Supports& group = survey_.deck.supports[i];
+      const std::string where = place_of("/deck/supports", i);
+      const Footing& footing = group.footing;
+      for (const auto& [side, key] :
+           {std::pair(footing.width, "width"), std::pair(footing.length, "length")}) {
+        if (side.is_known() && side.high() < small_footing &&
+            !(footing.kind.is_value() && footing.kind.value() == FootingKind::screw_pile)) {
+          add(where + "/footing/" + key,
+              fmt::format("a footing of {}: is it the post's size, or the unit wrong?",
+                          write_quantity(side.high())));
+        }
+      }
+      if (footing.gap > wide_gap) {
+        add(where + "/footing/gap",
+            fmt::format("a gap of {}: is the unit right? So wide a gap carries nothing",
+                        write_quantity(footing.gap)));
+      }
+      if (!group.post) continue;
+      const Post& post = *group.post;
+      if (post.lean.is_known() && post.lean.low() > leaning_much * post.height) {
+        add(where + "/post/lean",
+            fmt::format("{} out of plumb over {} ({}/post/height): is the unit right?",
+                        write_quantity(post.lean.low()), write_quantity(post.height), where));
+      }
+    }
+  }
+
+  void ledgers() {
+    for (std::size_t i = 0; i < survey_.deck.ledgers.size(); ++i) {
+      const Ledger& ledger = survey_.deck.ledgers[i];
+      if (ledger.fixing_spacing.is_known() && ledger.fixing_spacing.low() > far_fixings) {
+        add(place_of("/deck/ledgers", i, "fixing_spacing"),
+            fmt::format("fixings {} apart: is one left out, or the unit wrong?",
+                        write_quantity(ledger.fixing_spacing.low())));
+      }
+    }
+  }
+
+  // A whole group recorded as tight, and the whole of it as loose among the conditions.
+  void contact_told_twice() {
+    for (std::size_t k = 0; k < survey_.deck.condition.size(); ++k) {
+      const Condition& condition = survey_.deck.condition[k];
+      if (condition.defect != Defect::loose_packing && condition.defect != Defect::out_of_level) {
+        continue;
+      }
+      const auto both = [&](const Fact<Contact>& contact, const std::string& where) {
+        if (!contact.is_value() || contact.value() != Contact::tight) return;
+        add(place_of("/deck/condition", k),
+            fmt::format("{} is \"{}\" here and \"tight\" at {}: the worse of the two counts",
+                        quote(condition.piece), written_word(condition.defect), where));
+      };
+      for (std::size_t i = 0; i < survey_.deck.supports.size(); ++i) {
+        const Supports& group = survey_.deck.supports[i];
+        if (group.name != condition.piece) continue;
+        both(group.footing.contact, place_of("/deck/supports", i, "footing/contact"));
+      }
+      for (std::size_t i = 0; i < survey_.deck.walls.size(); ++i) {
+        if (survey_.deck.walls[i].name != condition.piece) continue;
+        both(survey_.deck.walls[i].contact, place_of("/deck/walls", i, "contact"));
+      }
+    }
   }
 
   void joists() {
@@ -110,6 +316,20 @@ private:
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists {} apart: is one left out?", write_quantity(widest)));
       }
+      if (sorted.size() > 1 && widest > Length() && widest < crowded_joists) {
+        add(place_of("/deck/joists", g, "positions"),
+            fmt::format("joists nowhere more than {} apart: is the unit right?",
+                        write_quantity(widest)));
+      }
+      if (nominal(group.breadth, group.depth)) {
+        add(place_of("/deck/joists", g, "breadth"),
+            fmt::format("{} by {} ({}) is the name of a size; dressed timber is smaller: measure "
+                        "it, or write it as \"size\"",
+                        write_quantity(group.breadth.value()), write_quantity(group.depth.value()),
+                        place_of("/deck/joists", g, "depth")));
+      }
+      end(group.start, place_of("/deck/joists", g, "start"));
+      end(group.end, place_of("/deck/joists", g, "end"));
       if (group.breadth.low() < thin_joist || group.depth.high() < group.breadth.low()) {
         add(place_of("/deck/joists", g, "breadth"),
             "joists thinner than 30 mm or wider than deep: are breadth and depth right?");
@@ -127,6 +347,21 @@ private:
         add(place_of("/deck/bearers", i, "direction"),
             fmt::format("{} runs along all joists and carries none: is its direction right?",
                         quote(bearer.name)));
+      }
+      if (bearer.plies > 1 && bearer.ply_breadth.is_known() &&
+          bearer.ply_breadth.low() > thick_ply) {
+        add(place_of("/deck/bearers", i, "ply_breadth"),
+            fmt::format("{} plies of {} each ({}): is that the breadth of all together?",
+                        bearer.plies, write_quantity(bearer.ply_breadth.low()),
+                        place_of("/deck/bearers", i, "plies")));
+      }
+      if (nominal(bearer.ply_breadth, bearer.depth)) {
+        add(place_of("/deck/bearers", i, "ply_breadth"),
+            fmt::format("{} by {} ({}) is the name of a size; dressed timber is smaller: measure "
+                        "it, or write it as \"size\"",
+                        write_quantity(bearer.ply_breadth.value()),
+                        write_quantity(bearer.depth.value()),
+                        place_of("/deck/bearers", i, "depth")));
       }
       const bool stands = std::ranges::any_of(
           survey_.deck.supports, [&](const Supports& group) { return group.under == bearer.name; });

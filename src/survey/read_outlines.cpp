@@ -126,6 +126,27 @@ void check_shape(const HeavyLoad& load, const std::string& where, ErrorList& err
   }
 }
 
+// Litres of a thing that holds neither water nor soil would count as water: too little for stone, too
+// much for a store.
+void check_contents(const HeavyLoad& load, const std::string& where, ErrorList& errors) {
+  if (reported(errors, where + "/kind")) return;
+  const bool holds = load.kind == LoadKind::tub || load.kind == LoadKind::plunge_pool ||
+                     load.kind == LoadKind::water_tank || load.kind == LoadKind::planter ||
+                     load.kind == LoadKind::other;
+  const auto refuse = [&](const char* key) {
+    errors.add(
+        fmt::format("{}/{}", where, key),
+        fmt::format("\"{}\" of the kind \"{}\" ({}/kind), which holds no water", key,
+                    written_word(load.kind), where),
+        fmt::format("\"{}\" only for a tub, plunge pool, water tank, planter or other thing", key),
+        "write what is in it as \"contents_mass\", or correct the kind");
+  };
+  if (!holds && load.contents.is_known() && load.contents.high() > Volume(0.0)) refuse("contents");
+  if (!holds && load.water_depth.is_known() && load.water_depth.high() > Length()) {
+    refuse("water_depth");
+  }
+}
+
 void check_base(const HeavyLoad& load, const std::string& where, ErrorList& errors) {
   const bool runners = load.base.is_value() && load.base.value() == BaseKind::runners;
   const bool feet = load.base.is_value() && load.base.value() == BaseKind::feet;
@@ -238,6 +259,7 @@ void check_loads(const Survey& survey, ErrorList& errors) {
     footprints.emplace_back();
     check_shape(load, where, errors);
     check_base(load, where, errors);
+    check_contents(load, where, errors);
     const bool mass_told = reported(errors, where + "/dry_mass") ||
                            reported(errors, where + "/contents") ||
                            reported(errors, where + "/contents_mass");

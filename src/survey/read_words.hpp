@@ -54,17 +54,21 @@ UNDERPROP_READ_WORDS(Defect, {"decay", Defect::decay},
                      {"surface softening", Defect::surface_softening}, {"notch", Defect::notch},
                      {"split", Defect::split}, {"hole", Defect::hole}, {"missing", Defect::missing},
                      {"corroded fixing", Defect::corroded_fixing},
-                     {"missing fixing", Defect::missing_fixing}, {"crack", Defect::crack},
+                     {"missing fixing", Defect::missing_fixing},
+                     {"wrong fixing", Defect::wrong_fixing}, {"crack", Defect::crack},
                      {"tilt", Defect::tilt}, {"undermined", Defect::undermined},
-                     {"leaning", Defect::leaning}, {"short bearing", Defect::short_bearing},
+                     {"leaning", Defect::leaning}, {"buried in soil", Defect::buried},
+                     {"short bearing", Defect::short_bearing},
                      {"loose packing", Defect::loose_packing},
                      {"out of level", Defect::out_of_level});
 UNDERPROP_READ_WORDS(Face, {"top", Face::top}, {"underside", Face::underside}, {"side", Face::side},
                      {"end", Face::end});
-UNDERPROP_READ_WORDS(LoadKind, {"tub", LoadKind::tub}, {"water tank", LoadKind::water_tank},
-                     {"planter", LoadKind::planter}, {"oven", LoadKind::oven},
+UNDERPROP_READ_WORDS(LoadKind, {"tub", LoadKind::tub}, {"plunge pool", LoadKind::plunge_pool},
+                     {"water tank", LoadKind::water_tank}, {"planter", LoadKind::planter},
+                     {"oven", LoadKind::oven}, {"stove", LoadKind::stove},
                      {"sauna", LoadKind::sauna}, {"store", LoadKind::store},
-                     {"piano", LoadKind::piano}, {"other", LoadKind::other});
+                     {"outdoor kitchen", LoadKind::outdoor_kitchen}, {"piano", LoadKind::piano},
+                     {"statue", LoadKind::statue}, {"other", LoadKind::other});
 UNDERPROP_READ_WORDS(Shape, {"rectangle", Shape::rectangle}, {"circle", Shape::circle},
                      {"polygon", Shape::polygon});
 #undef UNDERPROP_READ_WORDS

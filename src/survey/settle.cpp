@@ -1,11 +1,14 @@
 #include "settle_parts.hpp"
 
+#include <cmath>
+#include <numbers>
 #include <set>
 
 namespace underprop::survey {
 namespace {
 
-SettledBoards settle_boards(const Survey& survey, FactTaker& facts) {
+SettledBoards settle_boards(const Survey& survey, FactTaker& facts,
+                            std::vector<std::string>& told) {
   const Boards& boards = survey.deck.boards;
   SettledBoards result;
   result.material = boards.material;
@@ -19,11 +22,22 @@ SettledBoards settle_boards(const Survey& survey, FactTaker& facts) {
       facts.take(boards.thickness, "/deck/boards/thickness", "boards/thickness");
   // Never nothing: a groove deeper than an assumed thickness leaves 1 mm.
   result.thickness = max(thickness - boards.groove_depth, mm(1.0));
+  // Boards at an angle a span 1 / cos a further. Across the joists a layer of beams is as stiff as cos^4 a
+  // of the same beams laid square (rotation of an orthotropic plate's bending stiffness, twist left out:
+  // Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, chapter 11), which is the stiffness
+  // of boards cos^(4/3) a as thick; for strength cos a would do.
+  const double square = std::cos(boards.angle_deg * std::numbers::pi / 180.0);
+  result.thickness = std::pow(square, 4.0 / 3.0) * result.thickness;
+  if (boards.angle_deg > 0.0) {
+    told.push_back("the boards lie at " + format_decimals(boards.angle_deg, 0) +
+                   " degrees and count as boards laid square, " +
+                   format_length(result.thickness, facts.units()) + " thick");
+  }
   result.gap = boards.gap;
   result.direction = boards.direction;
   result.joints_recorded = boards.joints.is_value();
   result.joints = boards.joints.value_or(BoardJoints::none);
-  result.stated_span = boards.stated_span;
+  if (boards.stated_span) result.stated_span = square * *boards.stated_span;
   return result;
 }
 
@@ -58,7 +72,8 @@ Settled settle(const Survey& survey, Reading reading,
   deck.site = settle_site(survey, facts);
   deck.outline = counter_clockwise(survey.deck.outline);
   deck.height = facts.take(survey.deck.height, "/deck/height", "deck/height");
-  deck.boards = settle_boards(survey, facts);
+  std::vector<std::string> told_of_boards;
+  deck.boards = settle_boards(survey, facts, told_of_boards);
   settle_timber(survey, layout, facts, deck);
   settle_rims(survey, facts, deck);
   settle_supports(survey, layout, facts, deck);
@@ -73,6 +88,7 @@ Settled settle(const Survey& survey, Reading reading,
     deck.loads.push_back(settle_load(survey, i, facts));
   }
   deck.assumptions = layout.left_out;
+  deck.assumptions.insert(deck.assumptions.end(), told_of_boards.begin(), told_of_boards.end());
   apply_conditions(survey, facts, deck);
   settled.open = facts.take_open();
   return settled;

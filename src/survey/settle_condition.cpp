@@ -4,6 +4,7 @@
 #include "settle_crossing.hpp"
 #include "settle_parts.hpp"
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace underprop::survey {
@@ -73,7 +74,22 @@ private:
     return {from, to, false};
   }
 
+  // What is missing from a place on, without an end, is missing to the end of the piece.
+  static Part missing_part(Condition c, Length length) {
+    if (c.from && !c.to) c.to = length;
+    return part_of(c, length);
+  }
+
+  static constexpr Length cut = mm(1.0);
+
   void make_absent(Piece& piece, Length length, Length from, Length to, const std::string& why) {
+    // A place rather than a stretch cuts the piece there: never a stretch of no length, which would be
+    // no cut at all.
+    if (to - from < 2.0 * cut) {
+      const Length middle = 0.5 * (from + to);
+      from = middle - cut;
+      to = middle + cut;
+    }
     from = max(from, Length());
     to = min(to, length);
     piece.absent.push_back({from, to, why});
@@ -192,12 +208,13 @@ private:
         return;
       }
       case Defect::missing: {
-        const Part part = part_of(c, length);
+        const Part part = missing_part(c, length);
         make_absent(j, length, part.from, part.to, "missing");
         return;
       }
       case Defect::corroded_fixing:
-      case Defect::missing_fixing: {
+      case Defect::missing_fixing:
+      case Defect::wrong_fixing: {
         const auto [at_start, at_end] = ends_meant(c, length);
         if (at_start) unsound(j, true);
         if (at_end) unsound(j, false);
@@ -214,8 +231,28 @@ private:
                                  : "end"));
         return;
       }
+      case Defect::out_of_level:
+        uneven(j, c);
+        return;
       default:
         no_sense(c);
+    }
+  }
+
+  // A joist higher or lower than its neighbours. Boards bent over it and a base that bridges it share
+  // the load in a way that nothing models; beyond the flatness asked for under a base, refer.
+  void uneven(const Joist& j, const Condition& c) {
+    if (!c.size) no_sense(c);
+    const bool below_load = std::ranges::any_of(deck_.loads, [&](const SettledLoad& load) {
+      return std::ranges::any_of(
+          line_intervals(load.footprint, j.direction, j.position),
+          [&](const Interval& under) { return under.high > j.from && under.low < j.to; });
+    });
+    const std::string what = j.id + " is out of level by " + text(*c.size);
+    if (*c.size > mm(rule("out_of_level/joist")) && below_load) {
+      deck_.refer_reasons.push_back(what + " under the load: level it with its neighbours first");
+    } else {
+      tell(what + (below_load ? ": within what a base bears" : "; it does not lie under the load"));
     }
   }
 
@@ -271,12 +308,13 @@ private:
         split(b, length, b.depth, c);
         return;
       case Defect::missing: {
-        const Part part = part_of(c, length);
+        const Part part = missing_part(c, length);
         make_absent(b, length, part.from, part.to, "missing");
         return;
       }
       case Defect::corroded_fixing:
       case Defect::missing_fixing:
+      case Defect::wrong_fixing:
         b.held_down = HeldDown::nothing;
         b.hold_down_capacity.reset();
         if (b.plies > 1) b.act_together = false;
@@ -332,12 +370,13 @@ private:
         tell(l.id + ": split; its fixings count for nothing");
         return;
       case Defect::missing: {
-        const Part part = part_of(c, length);
+        const Part part = missing_part(c, length);
         make_absent(l, length, part.from, part.to, "missing");
         return;
       }
       case Defect::corroded_fixing:
       case Defect::missing_fixing:
+      case Defect::wrong_fixing:
         l.sound = false;
         tell(l.id + ": its fixings count for nothing");
         return;
@@ -395,9 +434,16 @@ private:
         return;
       case Defect::corroded_fixing:
       case Defect::missing_fixing:
+      case Defect::wrong_fixing:
         if (!post) no_sense(c);
         s.post->bolts = 0;
         tell(s.id + ": the fixings of its post count for nothing");
+        // Beside its bearer the bolts carry and the checks say so; below it nothing else keeps it upright.
+        if (s.post->bearer_on_top) {
+          deck_.refer_reasons.push_back(
+              s.id +
+              ": nothing that counts holds its post to the bearer or to its foot: fix it first");
+        }
         return;
       case Defect::crack:
         s.footing.cracked = true;
@@ -416,6 +462,13 @@ private:
         tell(s.id + ": its post leans by " + text(s.post->lean) + (c.size ? "" : " (assumed)"));
         return;
       }
+      case Defect::buried:
+        if (!post) no_sense(c);
+        deck_.refer_reasons.push_back(
+            s.id +
+            ": its post stands in soil, where it decays first and unseen: dig its foot free, "
+            "probe it and record what is found");
+        return;
       case Defect::short_bearing:
         if (!c.size) no_sense(c);
         shorten(s, *c.size);
@@ -484,7 +537,7 @@ private:
     for (std::size_t i = pieces.size(); i-- > 0;) {
       if (pieces[i].id != c.piece) continue;
       found = true;
-      if (c.defect > Defect::missing_fixing) no_sense(c);
+      if (c.defect > Defect::wrong_fixing) no_sense(c);
       pieces.erase(pieces.begin() + static_cast<std::ptrdiff_t>(i));
       tell(c.piece + " counts for nothing: it is missing or not sound");
     }

@@ -1,17 +1,28 @@
 // Heavy loads: footprint, patches and masses.
+#include "read_words.hpp"
 #include "settle_parts.hpp"
 
 namespace underprop::survey {
 namespace {
 
-bool holds_water(LoadKind kind) { return kind == LoadKind::tub || kind == LoadKind::water_tank; }
-bool holds_people(LoadKind kind) { return kind == LoadKind::tub || kind == LoadKind::sauna; }
+bool holds_water(LoadKind kind) {
+  return kind == LoadKind::tub || kind == LoadKind::plunge_pool || kind == LoadKind::water_tank;
+}
+bool holds_people(LoadKind kind) {
+  return kind == LoadKind::tub || kind == LoadKind::plunge_pool || kind == LoadKind::sauna;
+}
 bool holds_other_contents(LoadKind kind) {
   return kind == LoadKind::planter || kind == LoadKind::store || kind == LoadKind::other;
 }
 
 // Arcs are drawn with chords of this turn: 64 on a circle.
 constexpr double chord_deg = 360.0 / 64.0;
+
+// The table's row for this kind of load, or else the one for all kinds.
+std::string row_for(LoadKind kind, const std::string& name) {
+  const std::string own = "loads/" + std::string(written_word(kind)) + "/" + name;
+  return has_fact_kind(own) ? own : "loads/" + name;
+}
 
 double in_m2(Area a) { return a.value() * 1e-6; }
 
@@ -128,34 +139,65 @@ std::array<T, 3> worked_out(std::string_view kind, const FactTaker& facts, Of&& 
   return values;
 }
 
+// The soil of a planter: by its mass, or by its litres or depth and the density of wet soil.
+void settle_soil(const HeavyLoad& load, const std::string& prefix, Area largest, FactTaker& facts,
+                 SettledLoad& result) {
+  const std::string field = prefix + "contents_mass";
+  const std::string mass_row = row_for(load.kind, "contents_mass_per_area");
+  if (load.contents_mass.is_known()) {
+    result.contents = facts.take(load.contents_mass, field, mass_row);
+    return;
+  }
+  const std::string density_row = row_for(load.kind, "contents_density");
+  const auto of_volume = [&](Volume volume) {
+    const auto values = worked_out<Mass>(density_row, facts, [&](double kg_per_litre) {
+      return kilograms(kg_per_litre * in_litres(volume));
+    });
+    result.contents = facts.settle(values, field, fact_kind(density_row), false);
+  };
+  if (load.contents.is_known()) {
+    of_volume(facts.take(load.contents, prefix + "contents", "loads/contents_share"));
+  } else if (load.water_depth.is_known()) {
+    of_volume(largest * facts.take(load.water_depth, prefix + "water_depth", "loads/water_depth"));
+  } else {
+    const auto values = worked_out<Mass>(
+        mass_row, facts, [&](double per_m2) { return kilograms(per_m2 * in_m2(largest)); });
+    result.contents = facts.settle(values, field, fact_kind(mass_row), false);
+    result.contents_recorded = false;
+  }
+}
+
 void settle_contents(const HeavyLoad& load, const std::string& prefix, Area largest,
                      FactTaker& facts, SettledLoad& result, double& litres) {
+  if (load.kind == LoadKind::planter) {
+    settle_soil(load, prefix, largest, facts, result);
+    return;
+  }
   const bool water_known = load.contents.is_known();
   const bool other_known = load.contents_mass.is_known();
+  const std::string share_row = row_for(load.kind, "contents_share");
+  const std::string depth_row = row_for(load.kind, "water_depth");
+  const std::string mass_row = row_for(load.kind, "contents_mass_per_area");
   Mass contents(0.0);
   if (water_known) {
-    litres = in_litres(facts.take(load.contents, prefix + "contents", "loads/contents_share"));
+    litres = in_litres(facts.take(load.contents, prefix + "contents", share_row));
   } else if (holds_water(load.kind) && !other_known) {
     const Length depth =
         load.water_depth.is_known()
-            ? facts.take(load.water_depth, prefix + "water_depth", "loads/water_depth")
-            : mm(fact_kind("loads/water_depth").value(facts.standard(), Reading::cautious).number);
-    const auto values = worked_out<Volume>("loads/contents_share", facts,
+            ? facts.take(load.water_depth, prefix + "water_depth", depth_row)
+            : mm(fact_kind(depth_row).value(facts.standard(), Reading::cautious).number);
+    const auto values = worked_out<Volume>(share_row, facts,
                                            [&](double share) { return share * (largest * depth); });
-    litres = in_litres(
-        facts.settle(values, prefix + "contents", fact_kind("loads/contents_share"), false));
+    litres = in_litres(facts.settle(values, prefix + "contents", fact_kind(share_row), false));
     result.contents_recorded = false;
   }
   contents += kilograms(litres);  // water: 1 kg per litre
   if (other_known) {
-    contents +=
-        facts.take(load.contents_mass, prefix + "contents_mass", "loads/contents_mass_per_area");
+    contents += facts.take(load.contents_mass, prefix + "contents_mass", mass_row);
   } else if (holds_other_contents(load.kind) && !water_known) {
-    const auto values = worked_out<Mass>("loads/contents_mass_per_area", facts, [&](double per_m2) {
-      return kilograms(per_m2 * in_m2(largest));
-    });
-    contents += facts.settle(values, prefix + "contents_mass",
-                             fact_kind("loads/contents_mass_per_area"), false);
+    const auto values = worked_out<Mass>(
+        mass_row, facts, [&](double per_m2) { return kilograms(per_m2 * in_m2(largest)); });
+    contents += facts.settle(values, prefix + "contents_mass", fact_kind(mass_row), false);
     result.contents_recorded = false;
   }
   result.contents = contents;
@@ -165,7 +207,8 @@ void settle_dry_mass(const HeavyLoad& load, const std::string& prefix, Area larg
                      FactTaker& facts, SettledLoad& result) {
   const std::string field = prefix + "dry_mass";
   const bool per_litre = holds_water(load.kind) && litres > 0.0;
-  const char* kind = per_litre ? "loads/dry_mass_per_litre" : "loads/dry_mass_per_area";
+  const std::string kind =
+      row_for(load.kind, per_litre ? "dry_mass_per_litre" : "dry_mass_per_area");
   if (load.dry_mass.is_known()) {
     result.dry_mass = facts.take(load.dry_mass, field, kind);
     return;
@@ -219,7 +262,7 @@ SettledLoad settle_load(const Survey& survey, std::size_t index, FactTaker& fact
   settle_dry_mass(load, prefix, footprint.largest, litres, facts, result);
   settle_people(load, prefix, footprint.largest, facts, result);
   result.empty_for_months = load.empty_for_months;
-  result.base = facts.take(load.base, prefix + "base", "loads/base");
+  result.base = facts.take(load.base, prefix + "base", row_for(load.kind, "base"));
   for (const Region& patch :
        patches_of(survey, load, result.base, footprint.exact, load.base.is_value())) {
     result.contact.push_back(place(patch, load.rotation_deg, load.at));

@@ -44,6 +44,8 @@ const char* words(Defect defect) {
       return "a corroded fixing";
     case Defect::missing_fixing:
       return "a missing fixing";
+    case Defect::wrong_fixing:
+      return "a wrong fixing";
     case Defect::crack:
       return "a crack";
     case Defect::tilt:
@@ -52,6 +54,8 @@ const char* words(Defect defect) {
       return "undermining";
     case Defect::leaning:
       return "leaning";
+    case Defect::buried:
+      return "buried in soil";
     case Defect::short_bearing:
       return "short bearing";
     case Defect::loose_packing:
@@ -76,14 +80,21 @@ std::string instead(PieceKind kind, bool timber, Defect defect) {
       return timber ? "" : "only timber can have it; for masonry or concrete record a crack";
     case Defect::corroded_fixing:
     case Defect::missing_fixing:
+    case Defect::wrong_fixing:
       return timber ? "" : "it has no fixing; record loose packing if the piece on it is loose";
     case Defect::crack:
       return on_ground ? "" : "for timber record a split";
     case Defect::tilt:
     case Defect::undermined:
     case Defect::loose_packing:
-    case Defect::out_of_level:
       return on_ground ? "" : "name the support or wall below it";
+    case Defect::out_of_level:
+      if (kind == PieceKind::joist) return "";
+      return on_ground ? "" : "name the joist, or the support or wall below it";
+    case Defect::buried:
+      if (kind == PieceKind::support && timber) return "";
+      return on_ground ? "concrete and masonry may stand in soil; record how deep its footing goes"
+                       : "record the soft wood as decay, or the height of the deck";
     case Defect::leaning:
       if (kind == PieceKind::support) return timber ? "" : "it has no post; record tilt";
       return kind == PieceKind::wall ? "record tilt" : "name the post";
@@ -114,6 +125,7 @@ std::string why_not(const Survey& survey, const Condition& condition) {
   if (needs_size && !condition.size) {
     return std::string(words(condition.defect)) + " needs a size: " +
            (condition.defect == Defect::short_bearing ? "the length of wood that bears"
+            : first.kind == PieceKind::joist          ? "how far from its neighbours"
                                                       : "the gap");
   }
   if (condition.from && condition.to && *condition.to < *condition.from) {

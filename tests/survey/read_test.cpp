@@ -291,6 +291,56 @@ TEST_CASE("Odd values are told without being refused", "[read][law]") {
   CHECK(odd("/loads/0/dry_mass", "900 kg") == Places{"/loads/0/dry_mass"});
   CHECK(odd("/loads/0/width", "2.8-3.2 m") == Places{"/loads/0/contents", "/loads/0/at"});
   CHECK(odd("/deck/bearers/0/direction", "x").empty());
+  CHECK(odd("/loads/0/people", 12) == Places{"/loads/0/people"});
+  CHECK(odd("/loads/0/height", "2 m") == Places{"/loads/0/height"});
+  CHECK(odd("/site", {{"frost_depth", "3 m"}}) == Places{"/site/frost_depth"});
+  CHECK(odd("/site", {{"snow_load", "15 kN/m2"}}) == Places{"/site/snow_load"});
+  CHECK(odd("/site", {{"imposed_load", "0.2 kN/m2"}}) == Places{"/site/imposed_load"});
+  CHECK(odd("/deck/boards/thickness", "95 mm") == Places{"/deck/boards/thickness"});
+  CHECK(odd("/deck/boards/width", "28 mm") == Places{"/deck/boards/width"});
+  CHECK(odd("/deck/supports/0/footing", {{"width", "80 mm"}}) ==
+        Places{"/deck/supports/0/footing/width"});
+  CHECK(odd("/deck/supports/0/footing", {{"contact", "gap"}, {"gap", "40 mm"}}) ==
+        Places{"/deck/supports/0/footing/gap"});
+  CHECK(odd("/deck/height", "5 m") == Places{"/deck/height"});
+  Json no_depth = small_deck();
+  no_depth["loads"][0].erase("water_depth");  // 2.25 m2
+  const auto litres = [&](const char* volume) {
+    no_depth["loads"][0]["contents"] = volume;
+    return pointers_of(read_survey(no_depth.dump(), "survey.json").warnings);
+  };
+  CHECK(litres("2600 l").empty());
+  CHECK(litres("2800 l") == Places{"/loads/0/contents"});  // 1.2 m deep holds 2700 l
+  CHECK(litres("460 l").empty());
+  CHECK(litres("440 l") == Places{"/loads/0/contents"});  // 0.2 m deep holds 450 l
+  Json planter = small_deck();
+  planter["loads"][0]["kind"] = "planter";
+  const auto soil = [&](const char* mass) {
+    planter["loads"][0]["contents_mass"] = mass;
+    return pointers_of(read_survey(planter.dump(), "survey.json").warnings);
+  };
+  CHECK(soil("900 kg").empty());
+  CHECK(soil("400 kg") == Places{"/loads/0/contents_mass"});
+  CHECK(soil("2 t") == Places{"/loads/0/contents_mass"});
+  Json twice = small_deck();
+  twice["deck"]["supports"][0]["footing"] = {{"contact", "tight"}};
+  twice["deck"]["condition"] = {{{"defect", "loose packing"}, {"piece", "P"}}};
+  const std::vector<Warning> told = read_survey(twice.dump(), "survey.json").warnings;
+  CHECK(pointers_of(told) == Places{"/deck/condition/0"});
+  CHECK(told.at(0).text.find("/deck/supports/0/footing/contact") != std::string::npos);
+  Json plies = small_deck();
+  plies["deck"]["bearers"][0]["plies"] = 3;
+  plies["deck"]["bearers"][0]["ply_breadth"] = "141 mm";
+  plies["deck"]["bearers"][0]["depth"] = "195 mm";
+  CHECK(pointers_of(read_survey(plies.dump(), "survey.json").warnings) ==
+        Places{"/deck/bearers/0/ply_breadth"});
+  Json named = small_deck();
+  named["standard"] = "north-america-us";
+  named["deck"]["joists"][0]["timber"] = "Hem-Fir No.2";
+  named["deck"]["joists"][0]["breadth"] = "2 in";
+  named["deck"]["joists"][0]["depth"] = "10 in";
+  CHECK(pointers_of(read_survey(named.dump(), "survey.json").warnings) ==
+        Places{"/deck/joists/0/breadth"});
   Json wide = small_deck();
   wide["deck"]["joists"][0]["spacing"] = "800 mm";
   wide["deck"]["joists"][0]["count"] = 4;

@@ -18,10 +18,12 @@ constexpr Defect all_defects[] = {Defect::decay,
                                   Defect::missing,
                                   Defect::corroded_fixing,
                                   Defect::missing_fixing,
+                                  Defect::wrong_fixing,
                                   Defect::crack,
                                   Defect::tilt,
                                   Defect::undermined,
                                   Defect::leaning,
+                                  Defect::buried,
                                   Defect::short_bearing,
                                   Defect::loose_packing,
                                   Defect::out_of_level};
@@ -85,6 +87,7 @@ std::string fingerprint(const Deck& d) {
   }
   for (const auto& r : d.rims) s += r.id;
   for (const auto& n : d.blocking) s += n.id;
+  for (const std::string& reason : d.refer_reasons) s += reason;
   return s;
 }
 
@@ -111,13 +114,58 @@ TEST_CASE("Every defect of every piece changes the deck and is told, or is refus
         ++accepted;
         const Deck deck = settle(survey, Reading::likely).deck;
         CHECK(fingerprint(deck) != before);
-        CHECK_FALSE(deck.assumptions.empty());
+        CHECK(deck.assumptions.size() + deck.refer_reasons.size() > 0);
       }
     }
   }
-  // Joist and group of joists 9 each, bearer 9, ledger, rim and blocking 8 each, post 15, pad 7, wall 7.
-  CHECK(accepted == 2 * (9 + 9 + 9 + 8 + 8 + 8 + 15 + 7 + 7));
-  CHECK(accepted + refused == 2 * 9 * 15);
+  // Joist and group of joists 11 each, bearer 10, ledger, rim and blocking 9 each, post 17, pad 7, wall 7.
+  CHECK(accepted == 2 * (11 + 11 + 10 + 9 + 9 + 9 + 17 + 7 + 7));
+  CHECK(accepted + refused == 2 * 9 * 17);
+}
+
+TEST_CASE("A joist out of level refers under the load, and is told elsewhere or within 3 mm",
+          "[survey][closed-form]") {
+  Survey survey = recorded();
+  Condition c = condition(Defect::out_of_level, "J3");
+  c.size = mm(4);
+  const auto settled = [&] {
+    survey.deck.condition = {c};
+    return settle(survey, Reading::likely).deck;
+  };
+  CHECK(settled().refer_reasons.size() == 1);
+  CHECK(settled().refer_reasons.at(0).find("J3 is out of level by 4 mm under the load") == 0);
+  c.size = mm(3);
+  CHECK(settled().refer_reasons.empty());
+  CHECK(settled().assumptions.at(0).find("within what a base bears") != std::string::npos);
+  c.size = mm(40);
+  survey.loads[0].at = {metres(50), metres(50)};
+  CHECK(settled().refer_reasons.empty());
+  CHECK(settled().assumptions.at(0).find("does not lie under the load") != std::string::npos);
+}
+
+TEST_CASE("What is missing from a place on is missing to the end, and a place alone is a cut",
+          "[survey][closed-form]") {
+  Condition c = condition(Defect::missing, "J3");
+  c.from = mm(2000);
+  const Deck deck = with(c);
+  const Joist& j = by_id(deck.joists, "J3");
+  REQUIRE(j.absent.size() == 1);
+  CHECK(j.absent[0].from == mm(2000));
+  CHECK(j.absent[0].to == j.to - j.from);
+  Condition through = condition(Defect::notch, "J3");
+  through.from = mm(2000);
+  through.size = mm(900);  // deeper than the joist
+  const Deck notched = with(through);
+  REQUIRE(by_id(notched.joists, "J3").absent.size() == 1);
+  CHECK(by_id(notched.joists, "J3").absent[0].from < mm(2000));
+  CHECK(by_id(notched.joists, "J3").absent[0].to > mm(2000));
+}
+
+TEST_CASE("A post in soil refers, and says how to see its foot", "[survey][law]") {
+  const Deck deck = with(condition(Defect::buried, "P2"));
+  REQUIRE(deck.refer_reasons.size() == 1);
+  CHECK(deck.refer_reasons[0].find("P2: its post stands in soil") == 0);
+  CHECK(deck.refer_reasons[0].find("dig its foot free") != std::string::npos);
 }
 
 TEST_CASE("Decay takes its margin with it", "[survey][closed-form]") {

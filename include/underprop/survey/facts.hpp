@@ -66,6 +66,7 @@ struct SettlingRule {
 [[nodiscard]] const std::vector<SettlingRule>& settling_rules();
 /// Throws std::logic_error for a key the table does not have.
 [[nodiscard]] const FactKind& fact_kind(std::string_view kind);
+[[nodiscard]] bool has_fact_kind(std::string_view kind);
 [[nodiscard]] const SettlingRule& settling_rule(std::string_view rule);
 
 // --- names of pieces ---------------------------------------------------------------------------------

@@ -42,4 +42,8 @@ struct SurveyKey {
 /// Every key that read_survey knows, object by object.
 std::vector<SurveyKey> survey_keys();
 
+/// The format for people: every key once, object by object, with what it means and the words allowed.
+/// Throws std::logic_error if the schema among the data lacks a key: a fault of the build.
+std::string survey_field_list();
+
 }  // namespace underprop::survey

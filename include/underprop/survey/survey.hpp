@@ -95,6 +95,7 @@ struct Boards {
   Length groove_depth;  ///< taken off the thickness
   Length gap;
   Axis direction = Axis::x;  ///< boards run along x or y, across the joists
+  double angle_deg = 0.0;    ///< laid at an angle to that direction, either way
   Fact<BoardJoints> joints;
   std::optional<Length> stated_span;  ///< composite, aluminium: the maker's stated joist spacing
 };
@@ -297,10 +298,12 @@ enum class Defect {
   missing,
   corroded_fixing,
   missing_fixing,
+  wrong_fixing,
   crack,
   tilt,
   undermined,
   leaning,
+  buried,
   short_bearing,
   loose_packing,
   out_of_level
@@ -346,7 +349,20 @@ struct DeckRecord {
 
 // --- the load -------------------------------------------------------------------------------------
 
-enum class LoadKind { tub, water_tank, planter, oven, sauna, store, piano, other };
+enum class LoadKind {
+  tub,
+  plunge_pool,
+  water_tank,
+  planter,
+  oven,
+  stove,
+  sauna,
+  store,
+  outdoor_kitchen,
+  piano,
+  statue,
+  other
+};
 enum class BaseKind { full, runners, feet };
 enum class Shape { rectangle, circle, polygon };
 
@@ -362,9 +378,9 @@ struct HeavyLoad {
   Point at;                    ///< centre of the footprint
   double rotation_deg = 0.0;
   Fact<Mass> dry_mass;
-  Fact<Volume> contents;     ///< litres of water to the brim
+  Fact<Volume> contents;     ///< litres of water to the brim; of wet soil in a planter
   Fact<Mass> contents_mass;  ///< other contents
-  Fact<Length> water_depth;
+  Fact<Length> water_depth;  ///< of the soil in a planter
   Fact<int> people;
   bool empty_for_months = false;  ///< it stands empty for months each year
   Fact<BaseKind> base;

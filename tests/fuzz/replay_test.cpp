@@ -1,0 +1,66 @@
+// The fuzzers' corpus, every input that once broke something, and some changed surveys.
+#include "fuzz/targets.hpp"
+#include "survey/read_support.hpp"
+
+#include "support/catch.hpp"
+
+namespace underprop {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<fs::path> files_in(const char* folder) {
+  std::vector<fs::path> paths;
+  for (const auto& entry : fs::directory_iterator(fs::path(test::tests_dir) / folder)) {
+    paths.push_back(entry.path());
+  }
+  std::ranges::sort(paths);
+  return paths;
+}
+
+// The promises abort where they are broken: that the case ends is what is claimed.
+TEST_CASE("Surveys of the corpus and what once broke the reader keep every promise",
+          "[fuzz][law]") {
+  std::size_t replayed = 0;
+  for (const char* folder : {"fuzz/corpus", "fuzz/regressions", "bad_input"}) {
+    for (const fs::path& path : files_in(folder)) {
+      if (path.extension() != ".json") continue;
+      fuzz::survey(survey::test::file_text(path));
+      ++replayed;
+    }
+  }
+  CHECK(replayed > 60);
+}
+
+TEST_CASE("A survey with a few values changed is refused or judged, never a fault", "[fuzz][law]") {
+  std::size_t read = 0, refused = 0;
+  for (const fs::path& path : files_in("fuzz/corpus")) {
+    if (path.extension() != ".json") continue;
+    const std::string text = survey::test::file_text(path);
+    for (std::uint64_t seed = 0; seed < 30; ++seed) {
+      const std::string changed = fuzz::changed_survey(text, seed);
+      CHECK(fuzz::changed_survey(text, seed) == changed);
+      fuzz::survey(changed);
+      (survey::test::faults(changed).empty() ? read : refused) += 1;
+    }
+  }
+  // The changes reach both sides of the reader's judgement.
+  CHECK(read > 5);
+  CHECK(refused > 5);
+}
+
+TEST_CASE("Quantities of the corpus and what once broke the parser keep every promise",
+          "[fuzz][law]") {
+  std::size_t replayed = 0;
+  for (const char* folder : {"fuzz/corpus", "fuzz/regressions"}) {
+    for (const fs::path& path : files_in(folder)) {
+      if (path.extension() != ".txt") continue;
+      std::istringstream lines(survey::test::file_text(path));
+      for (std::string line; std::getline(lines, line); ++replayed) fuzz::quantity(line);
+    }
+  }
+  CHECK(replayed > 40);
+}
+
+}  // namespace
+}  // namespace underprop

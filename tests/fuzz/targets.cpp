@@ -1,0 +1,311 @@
+#include "fuzz/targets.hpp"
+
+#include "underprop/assessment/assessment.hpp"
+#include "underprop/base/input_error.hpp"
+#include "underprop/base/units.hpp"
+#include "underprop/survey/geometry.hpp"
+#include "underprop/survey/read.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <vector>
+
+namespace underprop::fuzz {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+void promise(bool kept, const char* what) {
+  if (kept) return;
+  std::fprintf(stderr, "broken promise: %s\n", what);
+  std::abort();
+}
+
+// --- surveys --------------------------------------------------------------------------------------
+
+// What one solve costs grows with these; larger decks are left to the ordinary tests.
+bool small(const survey::Deck& deck) {
+  constexpr std::size_t most_joists = 8, most_others = 16;
+  const survey::Interval x = survey::extent(deck.outline, survey::Axis::x);
+  const survey::Interval y = survey::extent(deck.outline, survey::Axis::y);
+  return deck.joists.size() <= most_joists && deck.supports.size() <= most_others &&
+         deck.bearers.size() + deck.ledgers.size() + deck.walls.size() <= most_others / 2 &&
+         deck.loads.size() <= 2 && x.high - x.low <= metres(6) && y.high - y.low <= metres(6) &&
+         deck.boards.width >= mm(60);
+}
+
+void assessed(const survey::Deck& deck) {
+  const auto standard = assessment::standard_for(deck.standard);
+  assessment::PlanCases few;
+  few.screening = true;
+  const assessment::DeckAssessment result =
+      assessment::assess_deck(deck, *standard, few, assessment::Depth::full);
+  promise(!std::isnan(result.safety) && !std::isnan(result.service), "a utilisation is a number");
+  promise(result.safety >= 0.0, "a utilisation is not negative");
+  for (const assessment::Finding& finding : result.findings) {
+    promise(!std::isnan(finding.check.utilisation), "a finding's utilisation is a number");
+  }
+  for (const assessment::Reaction& reaction : result.reactions) {
+    promise(
+        std::isfinite(reaction.characteristic.value()) && reaction.characteristic.value() >= 0.0,
+        "no support pulls");
+  }
+}
+
+}  // namespace
+
+void survey(std::string_view text) {
+  survey::ReadResult read;
+  try {
+    read = survey::read_survey(text, "fuzz.json");
+  } catch (const InputErrors& errors) {
+    promise(!errors.errors().empty(), "a refusal has a reason");
+    for (const std::string& line : errors.lines()) {
+      promise(line.starts_with("fuzz.json: /"), "a refusal names the place");
+      promise(line.find('\n') == std::string::npos, "a refusal is one line");
+    }
+    return;
+  }
+  const std::string written = survey::write_survey(read.survey);
+  const survey::ReadResult again = survey::read_survey(written, "fuzz.json");
+  promise(survey::write_survey(again.survey) == written, "what is written reads back the same");
+  for (const survey::Reading reading :
+       {survey::Reading::favourable, survey::Reading::likely, survey::Reading::cautious}) {
+    const survey::Settled settled = survey::settle(read.survey, reading);
+    for (const survey::OpenFact& fact : settled.open) {
+      promise(!fact.find_out.empty(), "an open fact can be found out");
+    }
+    if (reading != survey::Reading::likely && small(settled.deck)) assessed(settled.deck);
+  }
+}
+
+// --- quantities -----------------------------------------------------------------------------------
+
+namespace {
+
+template <class Q>
+double number(Q q) {
+  if constexpr (requires { q.rad; }) {
+    return q.rad;
+  } else {
+    return q.value();
+  }
+}
+
+template <class Q>
+void one_dimension(std::string_view text) {
+  const Parsed<Q> one = parse_quantity<Q>(text);
+  promise(one || (!one.problem.empty() && !one.remedy.empty()), "a refusal says what to do");
+  if (one) {
+    promise(std::isfinite(number(*one.value)), "a quantity is finite");
+    const Parsed<Q> back = parse_quantity<Q>(write_quantity(*one.value));
+    promise(back && number(*back.value) == number(*one.value), "a quantity reads back the same");
+  }
+  const Parsed<Range<Q>> range = parse_range<Q>(text);
+  if (range) {
+    promise(number(range.value->low) <= number(range.value->high), "a range is the right way up");
+    promise(std::isfinite(number(range.value->high)), "a range is finite");
+  }
+}
+
+}  // namespace
+
+void quantity(std::string_view text) {
+  one_dimension<Length>(text);
+  one_dimension<Mass>(text);
+  one_dimension<Force>(text);
+  one_dimension<Pressure>(text);
+  one_dimension<Volume>(text);
+  one_dimension<Density>(text);
+  one_dimension<Angle>(text);
+}
+
+// --- changes --------------------------------------------------------------------------------------
+
+namespace {
+
+class Random {  // splitmix64, public domain: S. Vigna
+public:
+  explicit Random(std::uint64_t seed) : state_(seed) {}
+  std::size_t below(std::size_t n) { return n == 0 ? 0 : static_cast<std::size_t>(next() % n); }
+
+private:
+  std::uint64_t next() {
+    std::uint64_t z = (state_ += 0x9e3779b97f4a7c15ULL);
+    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
+    z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
+    return z ^ (z >> 31);
+  }
+  std::uint64_t state_;
+};
+
+void list_places(const Json& json, const Json::json_pointer& at,
+                 std::vector<Json::json_pointer>& places) {
+  if (json.is_object()) {
+    for (const auto& [key, child] : json.items()) {
+      places.push_back(at / key);
+      list_places(child, at / key, places);
+    }
+  } else if (json.is_array()) {
+    for (std::size_t i = 0; i < json.size(); ++i) {
+      places.push_back(at / i);
+      list_places(json[i], at / i, places);
+    }
+  }
+}
+
+// Every key with the words it may have; other keys have none.
+const std::vector<survey::SurveyKey>& keys() {
+  static const std::vector<survey::SurveyKey> all = survey::survey_keys();
+  return all;
+}
+
+Json a_value(Random& random) {
+  static const std::vector<Json> values{"unknown",
+                                        "0 mm",
+                                        "1 mm",
+                                        "-1 mm",
+                                        "25 mm",
+                                        "50 mm",
+                                        "90 mm",
+                                        "300 mm",
+                                        "600 mm",
+                                        "1.2 m",
+                                        "3 m",
+                                        "100 m",
+                                        "-2.5 m",
+                                        "1e9 m",
+                                        "6 in",
+                                        "8 ft",
+                                        "7'10 1/2\"",
+                                        "200-250 mm",
+                                        "about 1.8 m",
+                                        "0 kg",
+                                        "250 kg",
+                                        "4 t",
+                                        "1400 l",
+                                        "300 us gal",
+                                        "5 kN",
+                                        "2 kPa",
+                                        "40 psf",
+                                        "1 in 12",
+                                        "level",
+                                        "none",
+                                        "all",
+                                        "free",
+                                        "hanger",
+                                        "resting",
+                                        "decay",
+                                        "missing",
+                                        "notch",
+                                        "split",
+                                        "out of level",
+                                        "short bearing",
+                                        "flush",
+                                        "on top",
+                                        "beside",
+                                        "x",
+                                        "y",
+                                        "C24",
+                                        "D40",
+                                        "Hem-Fir No.2",
+                                        "J1",
+                                        "J",
+                                        "P",
+                                        "B",
+                                        "",
+                                        nullptr,
+                                        true,
+                                        false,
+                                        0,
+                                        1,
+                                        2,
+                                        -1,
+                                        7,
+                                        1e308,
+                                        0.5,
+                                        Json::array(),
+                                        Json::object(),
+                                        "eurocode-uk",
+                                        "north-america-us",
+                                        "runners",
+                                        "feet",
+                                        "circle",
+                                        "gap",
+                                        "loose",
+                                        "tight"};
+  const std::size_t k = random.below(values.size() + keys().size());
+  if (k < values.size()) return values[k];
+  const survey::SurveyKey& key = keys()[k - values.size()];
+  if (key.words.empty()) return values[random.below(values.size())];
+  return key.words[random.below(key.words.size())];
+}
+
+// The number in a text such as "2.4 m", scaled: lengths that nearly fit reach deeper than odd ones.
+Json scaled(const std::string& text, Random& random) {
+  static constexpr double factors[] = {0.0, 0.01, 0.5,  0.9,    0.999, 1.001,
+                                       1.1, 2.0,  10.0, 1000.0, -1.0};
+  char* end = nullptr;
+  const double value = std::strtod(text.c_str(), &end);
+  if (end == text.c_str() || !std::isfinite(value)) return a_value(random);
+  char number[40];
+  std::snprintf(number, sizeof number, "%.9g", value * factors[random.below(std::size(factors))]);
+  return number + std::string(end);
+}
+
+void change(Json& json, Random& random) {
+  std::vector<Json::json_pointer> places;
+  list_places(json, Json::json_pointer(), places);
+  if (places.empty()) return;
+  const auto place = places[random.below(places.size())];
+  Json& value = json[place];
+  Json& parent = json[place.parent_pointer()];
+  switch (random.below(8)) {
+    case 0:
+      value = a_value(random);
+      return;
+    case 1:  // another value of the same file
+      value = Json(json[places[random.below(places.size())]]);
+      return;
+    case 2:  // leave it out
+      if (parent.is_object()) {
+        parent.erase(place.back());
+      } else if (parent.is_array()) {
+        parent.erase(parent.begin() + static_cast<std::ptrdiff_t>(std::stoul(place.back())));
+      }
+      return;
+    case 3:  // an item twice
+      if (parent.is_array()) {
+        parent.push_back(Json(value));
+      } else if (value.is_array() && !value.empty()) {
+        value.push_back(Json(value[0]));
+      }
+      return;
+    case 4:  // a key that belongs somewhere in the format
+      if (value.is_object()) value[keys()[random.below(keys().size())].key] = a_value(random);
+      return;
+    default:
+      if (value.is_string())
+        value = scaled(value.get<std::string>(), random);
+      else if (value.is_boolean())
+        value = !value.get<bool>();
+      else if (value.is_number())
+        value = static_cast<int>(random.below(9)) - 1;
+  }
+}
+
+}  // namespace
+
+std::string changed_survey(std::string_view text, std::uint64_t seed) {
+  Json json = Json::parse(text, nullptr, false);
+  if (json.is_discarded()) return std::string(text);
+  Random random(seed);
+  for (std::size_t n = 1 + random.below(4); n > 0; --n) change(json, random);
+  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+}  // namespace underprop::fuzz
