@@ -31,11 +31,15 @@ std::string words(const Look& look) {
 }
 
 /// The largest amount in steps of `step`, up to `top`, that passes together with all that were tried
-/// below it; `top` itself if it passes.
-Limit largest(double top, double step, const std::function<Look(double)>& look) {
+/// below it; `top` itself if it passes. Nothing at all is tried only where that means something: a rigid
+/// base that weighs nothing has no place of its own.
+Limit largest(double top, double step, bool try_none, const std::function<Look(double)>& look) {
   Limit limit;
-  Look at = look(0.0);
-  if (!at.passes()) return {{}, words(at)};
+  Look at;
+  if (try_none) {
+    at = look(0.0);
+    if (!at.passes()) return {{}, words(at)};
+  }
   // Going up by eighths finds the first stretch that fails even if passing is not monotone.
   double good = 0.0, bad = top;
   bool found = false;
@@ -60,7 +64,7 @@ Limit largest(double top, double step, const std::function<Look(double)>& look) 
       limit.by = words(at);
     }
   }
-  limit.most = good;
+  if (try_none || good > 0.0) limit.most = good;
   return limit;
 }
 
@@ -80,7 +84,7 @@ Capacity capacity(Judge& judge, const SettledLoad& load, const SettledLoad& like
     // Up to what is recorded at its most: more does not go in.
     const double litres = std::max(load.contents, likely.contents).value();
     result.water_full = with([](SettledLoad&) {}).passes();
-    const Limit limit = largest(litres, figure("water_step_l"), [&](double l) {
+    const Limit limit = largest(litres, figure("water_step_l"), true, [&](double l) {
       return with([&](SettledLoad& s) { s.contents = kilograms(l); });
     });
     if (limit.most) result.water_l = *result.water_full ? litres : std::floor(*limit.most);
@@ -108,7 +112,7 @@ Capacity capacity(Judge& judge, const SettledLoad& load, const SettledLoad& like
   };
   const double scope =
       catalog::number(catalog::table("scope.json"), "load_pressure_kPa");
-  const Limit limit = largest(scope, figure("pressure_step_kPa"), pressed);
+  const Limit limit = largest(scope, figure("pressure_step_kPa"), false, pressed);
   if (limit.most) result.pressure_kPa = std::floor(*limit.most * 100.0) / 100.0;
   result.pressure_limited_by = limit.by;
   return result;

@@ -27,13 +27,16 @@ constexpr double touching = 1e-11;
 constexpr double feasibility = 1e-12;
 /// A block whose factor has a pivot below this is left to the careful method.
 constexpr double least_pivot = 1e-6;
-/// Open sets remembered per set of support changes.
-constexpr std::size_t most_blocks = 48;
+/// Open sets remembered per set of support changes, and how many of the latest are tried.
+constexpr std::size_t most_blocks = 64;
+constexpr std::size_t tried_blocks = 4;
 
 /// What one unit response says.
 struct Reading {
   VectorXd stretch;  ///< c'u of every spring
-  VectorXd ends;     ///< Mi, Mj, Vi, Vj per member
+  /// Mi, Vi per member of the first set (uniform loads only: the other end follows from statics), then
+  /// Mi, Mj, Vi, Vj per member of the second.
+  VectorXd ends;
 };
 
 /// A set of open contacts with the factor of its block of the complementarity matrix.
@@ -63,7 +66,8 @@ struct CaseReading {
   Reading reading;
   VectorXd spans, free;  ///< see CondensedState
   bool has_spans = false, has_free = false;
-  bool idle = false;  ///< a moment that nothing resists
+  bool idle = false;     ///< a moment that nothing resists
+  bool uneven = false;   ///< a load that is not uniform on a member of the first set
 };
 
 }  // namespace
@@ -87,6 +91,14 @@ struct Condensed::Impl {
 
   [[nodiscard]] const Structure& structure() const { return analysis->responses().structure(); }
 
+  /// Rows of Reading::ends.
+  [[nodiscard]] Index rows(bool with_second) const {
+    const auto first = static_cast<Index>(shared->first);
+    const auto all = static_cast<Index>(shared->members.size());
+    return 2 * first + (with_second ? 4 * (all - first) : 0);
+  }
+  /// The four end forces of every member read.
+  void expand(const VectorXd& read, CondensedState& state) const;
   [[nodiscard]] Reading read(const VectorXd& u, const CaseLoads* loads) const;
   const CaseReading& unit(int load_case);
   const Reading& column(int spring);
@@ -106,7 +118,7 @@ Reading Condensed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
   for (Index i = 0; i < r.stretch.size(); ++i) r.stretch[i] = s.springs()[at(i)].stretch(u);
   const auto& freedoms = s.freedoms();
   const auto& members = shared->members;
-  r.ends.resize(4 * static_cast<Index>(members.size()));
+  r.ends.resize(rows(true));
   const auto value = [&](int row) {
     const FreedomTerm& t = freedoms.row(row);
     return t.freedom < 0 ? 0.0 : t.factor * u[t.freedom];
@@ -121,7 +133,13 @@ Reading Condensed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
     LoadEffect effect;
     if (loads != nullptr) loads->add(members[m], 1.0, effect, nullptr);
     const EndForces f = end_forces(s.elements()[at(members[m])], d, effect);
-    const auto row = 4 * static_cast<Index>(m);
+    if (m < shared->first) {
+      const auto row = 2 * static_cast<Index>(m);
+      r.ends[row] = f.Mi;
+      r.ends[row + 1] = f.Vi;
+      continue;
+    }
+    const auto row = rows(false) + 4 * static_cast<Index>(m - shared->first);
     r.ends[row] = f.Mi;
     r.ends[row + 1] = f.Mj;
     r.ends[row + 2] = f.Vi;
@@ -160,6 +178,7 @@ const CaseReading& Condensed::Impl::unit(int load_case) {
       const EndForces simple{0.0, 0.0, -effect.F_i, effect.F_j, 0.0};
       kept->free[m] = extremes(L, simple, on).M;
       kept->has_free = true;
+      kept->uneven = kept->uneven || at(m) < shared->first;
     }
   }
   return *kept;
@@ -225,7 +244,7 @@ void Condensed::Impl::set_up(Variant& v) {
   v.in_full = s.loose().has_value() || shared->any_rigid;
   if (v.in_full) return;
   v.gaps.stretch = VectorXd::Zero(springs);
-  v.gaps.ends = VectorXd::Zero(4 * static_cast<Index>(shared->members.size()));
+  v.gaps.ends = VectorXd::Zero(rows(true));
   for (int i = 0; i < s.contacts(); ++i) {
     const Spring& spring = s.springs()[at(i)];
     if (spring.gap == 0.0) continue;
@@ -295,6 +314,21 @@ void Condensed::Impl::in_full(const Variant& v, std::span<const CaseFactor> comb
   }
 }
 
+void Condensed::Impl::expand(const VectorXd& read, CondensedState& state) const {
+  const auto first = static_cast<Index>(shared->first);
+  const auto members = state.spans.size();
+  for (Index m = 0; m < std::min(first, members); ++m) {
+    const double L = shared->length[at(m)], q = state.spans[m];
+    const double Mi = read[2 * m], Vi = read[2 * m + 1];
+    state.ends[4 * m] = Mi;
+    state.ends[4 * m + 1] = Mi + L * (Vi + 0.5 * q * L);
+    state.ends[4 * m + 2] = Vi;
+    state.ends[4 * m + 3] = Vi + q * L;
+  }
+  const Index more = 4 * std::max<Index>(0, members - first);
+  state.ends.segment(4 * first, more) = read.segment(2 * first, more);
+}
+
 bool Condensed::Impl::try_block(Variant& v, Block& block, const VectorXd& q, VectorXd& lambda,
                                 VectorXd& force) {
   const auto n = static_cast<Index>(block.open.size());
@@ -343,7 +377,9 @@ bool Condensed::Impl::close(Variant& v, CondensedState& state, Reading& sum) {
   // The most recent sets first.
   std::sort(v.blocks.begin(), v.blocks.end(),
             [](const Block& a, const Block& b) { return a.used > b.used; });
+  std::size_t tried = 0;
   for (Block& block : v.blocks) {
+    if (++tried > tried_blocks) break;
     if (try_block(v, block, q, lambda, force)) {
       found = &block;
       break;
@@ -353,8 +389,10 @@ bool Condensed::Impl::close(Variant& v, CondensedState& state, Reading& sum) {
     ContactProblem problem;
     problem.q = q;
     problem.column = [&](int i) -> const VectorXd& { return complement_column(v, i); };
+    if (!v.blocks.empty()) problem.start = v.blocks.front().open;
     ContactSolution solution = solve_contact(problem);
     if (solution.status != ContactStatus::solved || solution.fell_back) return false;
+    std::erase_if(v.blocks, [&](const Block& b) { return b.open == solution.open; });
     Block block;
     block.open = std::move(solution.open);
     const auto m = static_cast<Index>(block.open.size());
@@ -474,19 +512,20 @@ void Condensed::solve(std::span<const CaseFactor> combination, int change, bool 
   state.free.setZero(members);
   bool in_full = v.in_full;
   Reading sum;
+  const Index rows = impl_->rows(with_second);
   if (!in_full) {
     sum.stretch = v.gaps.stretch;
-    sum.ends = v.gaps.ends.head(4 * members);
+    sum.ends = v.gaps.ends.head(rows);
   }
   for (const CaseFactor& c : combination) {
     if (in_full && impl_->structure().loose()) break;
     const CaseReading& unit = impl_->unit(c.load_case);
-    in_full = in_full || unit.idle;
+    in_full = in_full || unit.idle || unit.uneven;
     if (unit.has_spans) state.spans += c.factor * unit.spans.head(members);
     if (unit.has_free) state.free += std::abs(c.factor) * unit.free.head(members);
     if (in_full) continue;
     sum.stretch.noalias() += c.factor * unit.reading.stretch;
-    sum.ends.noalias() += c.factor * unit.reading.ends.head(4 * members);
+    sum.ends.noalias() += c.factor * unit.reading.ends.head(rows);
   }
   if (!in_full) {
     impl_->correct(v, sum);
@@ -495,7 +534,7 @@ void Condensed::solve(std::span<const CaseFactor> combination, int change, bool 
   if (in_full) {
     impl_->in_full(v, combination, state);
   } else {
-    state.ends = std::move(sum.ends);
+    impl_->expand(sum.ends, state);
   }
 }
 

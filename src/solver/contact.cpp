@@ -113,9 +113,8 @@ ContactSolution finish(const ContactProblem& p, std::vector<int> set, const Vect
 
 /// Block principal pivoting: exchange every infeasible contact at once while their number falls
 /// (and up to ten times more). None: it stalled or met a singular block.
-std::optional<ContactSolution> block_pivoting(const ContactProblem& p) {
+std::optional<ContactSolution> block_pivoting(const ContactProblem& p, std::vector<int> open) {
   const Index n = p.q.size();
-  std::vector<int> open;
   Index fewest = n + 1;
   int patience = 10;
   for (int step = 0; step < 100; ++step) {
@@ -272,7 +271,11 @@ ContactSolution active_set(const ContactProblem& p) {
 
 ContactSolution solve_contact(const ContactProblem& problem) {
   if (!problem.q.allFinite()) throw std::runtime_error("the contact problem is not finite");
-  if (std::optional<ContactSolution> s = block_pivoting(problem)) return *std::move(s);
+  if (!problem.start.empty()) {
+    if (std::optional<ContactSolution> s = block_pivoting(problem, problem.start))
+      return *std::move(s);
+  }
+  if (std::optional<ContactSolution> s = block_pivoting(problem, {})) return *std::move(s);
   return active_set(problem);
 }
 
@@ -283,7 +286,8 @@ ContactSolution solve_contact(const MatrixXd& M, const VectorXd& q) {
       {q,
        [&columns](int i) -> const VectorXd& { return columns[static_cast<std::size_t>(i)]; },
        {},
-       std::max(M.size() > 0 ? M.cwiseAbs().maxCoeff() : 0.0, std::numeric_limits<double>::min())});
+       std::max(M.size() > 0 ? M.cwiseAbs().maxCoeff() : 0.0, std::numeric_limits<double>::min()),
+       {}});
 }
 
 VectorXd null_vector(const ContactProblem& problem, const std::vector<int>& set) {

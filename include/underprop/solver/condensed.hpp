@@ -39,8 +39,10 @@ struct CondensedState {
 
 class Condensed {
 public:
-  /// Reads the end forces of `first` always and those of `second` when asked to. `analysis` must
-  /// outlive this. Throws InvalidFrame for a member that does not exist.
+  /// Reads the end forces of `first` always and those of `second` when asked to. Members of `first` are
+  /// read quickest where loads between their ends are uniform (their own weight); any others put the
+  /// question to Analysis::solve. `analysis` must outlive this. Throws InvalidFrame for a member that
+  /// does not exist.
   Condensed(const Analysis& analysis, std::vector<int> first, std::vector<int> second);
   /// The same frame (an analysis made from the other's, see Analysis) under other load cases; what
   /// does not depend on the loads is shared.

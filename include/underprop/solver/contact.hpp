@@ -20,6 +20,9 @@ struct ContactProblem {
   /// that M itself, within rounding, does not resist. None: d'Md <= 1e-13 scale d'd.
   std::function<bool(const Eigen::VectorXd& d)> is_null = {};
   double scale = 1.0;  ///< the size of the largest eigenvalue of M
+  /// Contacts thought to be open, ascending: where the pivoting starts. It changes the way, not the
+  /// answer; if it leads nowhere, the pivoting starts again from none.
+  std::vector<int> start = {};
 };
 
 enum class ContactStatus {
