@@ -212,7 +212,7 @@ void Structure::find_looseness() {
   shift.reserve(Eigen::VectorXi::Constant(static_cast<int>(n), 1));
   for (Index i = 0; i < n; ++i) shift.insert(i, i) = 1e-13 * weight[i];
   shifted += shift;
-  Eigen::SimplicialLDLT<Matrix, Eigen::Lower, Eigen::AMDOrdering<int>> factor(shifted);
+  Eigen::SimplicialLDLT<Matrix, Eigen::Lower, FillReducing> factor(shifted);
   if (factor.info() == Eigen::Success) {
     VectorXd v(n);
     for (Index i = 0; i < n; ++i) v[i] = 1.0 + 0.37 * std::sin(static_cast<double>(7 * i + 1));
