@@ -1,6 +1,7 @@
 #include "underprop/cli/run.hpp"
 
 #include "files.hpp"
+#include "record.hpp"
 #include "underprop/base/input_error.hpp"
 #include "underprop/catalog/embedded.hpp"
 #include "underprop/comparison/comparison.hpp"
@@ -69,6 +70,8 @@ void find_retrofit(Job& job, const costing::PriceBook& book) {
 }
 
 void print(const nlohmann::ordered_json& json) { std::cout << json.dump(2) << "\n"; }
+
+int record_deck(const Options& options) { return record(options.survey); }
 
 int assess(const Options& options) {
   Job job = open(options);
@@ -197,6 +200,8 @@ int parse_and_run(int argc, char** argv) {
                     "your own prices (JSON); they replace lines of the region's book");
     return sub;
   };
+  takes_survey(
+      command("record", "record a deck by questions, and go on where you stopped", record_deck));
   takes_json(
       takes_survey(command("assess", "verdict, governing findings, what isn't known", assess)));
   takes_prices(takes_json(takes_survey(command(

@@ -110,6 +110,7 @@ private:
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists {} apart: is one left out?", write_quantity(widest)));
       }
+      if (group.breadth.is_unknown() || group.depth.is_unknown()) continue;
       if (group.breadth.low() < thin_joist || group.depth.high() < group.breadth.low()) {
         add(place_of("/deck/joists", g, "breadth"),
             "joists thinner than 30 mm or wider than deep: are breadth and depth right?");
