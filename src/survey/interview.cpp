@@ -44,8 +44,15 @@ std::string meant_by(const std::string& remedy) {
   return remedy.substr(start.size(), remedy.rfind('"') - start.size());
 }
 
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  }
+  return text;
+}
+
 std::string sentence(const InputError& error) {
-  return fmt::format("{}. Allowed: {}. {}.", error.found, error.allowed, error.remedy);
+  return fmt::format("{}. Allowed: {}. {}.", error.found, error.allowed, capital(error.remedy));
 }
 
 bool is_open_fact(const Walk::Asked& asked) {
@@ -243,7 +250,7 @@ Reply Interview::back(std::size_t number) {
   for (Answer& answer : answers_) {
     if (answer.question == id) answer.reopened = true;
   }
-  return {.changed = true};
+  return {.text = "", .changed = true};
 }
 
 Reply Interview::list() const {

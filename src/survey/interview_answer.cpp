@@ -173,12 +173,14 @@ Taken take_word(const Ask& ask, const std::string& text) {
     return refused(fmt::format("there is no number {}", *number),
                    fmt::format("1 to {}, or the word", ask.words.size()));
   }
-  std::vector<std::string> starting;
+  std::vector<std::string> starting, holding;
   for (const std::string& word : ask.words) {
     if (lower(word) == said) return understood(word);
     if (lower(word).starts_with(said)) starting.push_back(word);
+    if (said.size() > 1 && lower(word).find(said) != std::string::npos) holding.push_back(word);
   }
   if (starting.size() == 1) return understood(starting.front());
+  if (starting.empty() && holding.size() == 1) return understood(holding.front());
   const std::vector<std::string_view> views(ask.words.begin(), ask.words.end());
   return refused(quote(text) + " is none of the words", "one of them, or its number",
                  std::string(nearest_word(said, views)));
@@ -290,7 +292,7 @@ Taken take_spacing(const Ask& ask, const std::string& text, StandardId standard)
 }
 
 /// "J3 at 1260 mm": which, and where.
-Taken take_shifted(const std::string& text, StandardId standard) {
+Taken take_shifted(const Ask& ask, const std::string& text, StandardId standard) {
   const std::size_t at = lower(text).find(" at ");
   if (at == std::string::npos) {
     return refused(quote(text) + " does not say which stands where", "write it like J3 at 1.2 m");
@@ -298,7 +300,15 @@ Taken take_shifted(const std::string& text, StandardId standard) {
   std::string problem;
   const auto place = coordinate(tidy(text.substr(at + 4)), problem);
   if (!place) return refused(problem, "write it like J3 at 1.2 m");
-  Taken taken = understood(tidy(text.substr(0, at)));
+  const std::string which = tidy(text.substr(0, at));
+  const auto named = std::ranges::find_if(
+      ask.words, [&](const std::string& name) { return lower(name) == lower(which); });
+  if (named == ask.words.end()) {
+    return refused(quote(which) + " is none of them",
+                   ask.words.empty() ? std::string("name one of the row")
+                                     : ask.words.front() + " to " + ask.words.back());
+  }
+  Taken taken = understood(*named);
   taken.length = *place;
   taken.shown = taken.text + " at " + format_length(*place, units_of(standard));
   return taken;
@@ -499,7 +509,7 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
     case Form::spacing:
       return take_spacing(ask, text, standard);
     case Form::shifted:
-      return take_shifted(text, standard);
+      return take_shifted(ask, text, standard);
     case Form::joist_end:
       return take_joist_end(text);
     case Form::names:

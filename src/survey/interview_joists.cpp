@@ -26,11 +26,30 @@ std::string shown_places(const Walk& walk, const std::vector<Length>& places) {
   return text;
 }
 
+/// A count or spacing that is wrong shows at the far edge.
+std::string rest_of_deck(const Walk& walk, const std::vector<Length>& places, Length size) {
+  const Length last = *std::ranges::max_element(places);
+  const double spacings = interview_rule("last_joist_share");
+  const Length step = places.size() > 1 ? abs(places[1] - places[0]) : size;
+  if (last > size) {
+    return " The last one lies outside the deck: go back, count and spacing do not fit.";
+  }
+  if (size - last <= spacings * step) return "";
+  return " The last one stands " + walk.show(size - last) +
+         " from the far edge of the deck: if one is missing, go back.";
+}
+
 }  // namespace
 
 std::vector<Length> ask_row(Walk& walk, const std::string& id, const std::string& key,
-                            const std::string& name, int most, Length size,
+                            const std::string& name, const std::string& list, int most, Length size,
                             const std::map<std::string, std::string>& fill) {
+  const auto put_places = [&](std::vector<Length> places) {
+    std::ranges::sort(places);
+    OrderedJson json = OrderedJson::array();
+    for (const Length place : places) json.push_back(write_quantity(place));
+    if (!places.empty()) walk.put(list, std::move(json));
+  };
   const int count = walk.ask({.id = id + "count",
                               .key = key + "count",
                               .form = Form::count,
@@ -48,6 +67,7 @@ std::vector<Length> ask_row(Walk& walk, const std::string& id, const std::string
   const Length start = first.length.is_known() ? first.length.low() : Length();
   if (count == 1) {
     places = {start};
+    put_places(places);
     return places;
   }
   const Taken spacing = walk.ask({.id = id + "spacing",
@@ -64,6 +84,9 @@ std::vector<Length> ask_row(Walk& walk, const std::string& id, const std::string
                             : spacing.length.low();
     for (int i = 0; i < count; ++i) places.push_back(start + static_cast<double>(i) * step);
   }
+  put_places(places);  // so that a spacing that leads outside the deck is refused at once
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < places.size(); ++i) names.push_back(name + std::to_string(i + 1));
   constexpr int most_exceptions = 40;
   for (int k = 1; k <= most_exceptions; ++k) {
     auto words = fill;
@@ -74,13 +97,14 @@ std::vector<Length> ask_row(Walk& walk, const std::string& id, const std::string
                                   .key = key + "differs",
                                   .form = Form::shifted,
                                   .empty = Empty::none,
+                                  .words = names,
                                   .fill = words});
     if (moved.empty || moved.length.is_unknown()) break;
     for (std::size_t i = 0; i < places.size(); ++i) {
-      if (lower(name + std::to_string(i + 1)) == lower(moved.text)) places[i] = moved.length.low();
+      if (names[i] == moved.text) places[i] = moved.length.low();
     }
+    put_places(places);
   }
-  std::ranges::sort(places);
   return places;
 }
 
@@ -189,11 +213,8 @@ void ask_joists(Walk& walk) {
                            .empty = Empty::range,
                            .fill = fill,
                            .table = "joists/breadth joists/depth"});
-    const std::vector<Length> places =
-        ask_row(walk, id, "joists/", name, 400, along == "x" ? walk.size_y : walk.size_x, fill);
-    OrderedJson list = OrderedJson::array();
-    for (const Length place : places) list.push_back(write_quantity(place));
-    walk.put(object + "/positions", std::move(list));
+    (void)ask_row(walk, id, "joists/", name, object + "/positions", 400,
+                  along == "x" ? walk.size_y : walk.size_x, fill);
     if (kinds > 1) {
       for (const char* end : {"from", "to"}) {
         walk.ask_into(object + "/" + end, {.id = id + end,

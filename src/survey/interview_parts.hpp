@@ -200,10 +200,11 @@ void ask_condition(Walk& walk);
 void ask_loads(Walk& walk);
 void ask_allowed(Walk& walk);
 
-/// Places of a row: how many, the first, the spacing, and those that stand elsewhere, by name and
-/// number. `size`: extent of the deck that way; `key`: "joists/" or "supports/".
+/// Places of a row, put into `list`: how many, the first, the spacing, and those that stand elsewhere,
+/// by name and number. `size`: extent of the deck that way; `key`: "joists/" or "supports/".
 [[nodiscard]] std::vector<Length> ask_row(Walk& walk, const std::string& id, const std::string& key,
-                                          const std::string& name, int most, Length size,
+                                          const std::string& name, const std::string& list,
+                                          int most, Length size,
                                           const std::map<std::string, std::string>& fill);
 
 /// Strength class, incising; "look" leads to knots, grain and species. `kind`: "joists".

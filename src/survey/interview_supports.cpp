@@ -131,16 +131,14 @@ void ask_group(Walk& walk, std::size_t index, const std::string& name, const std
   }
   walk.put(object + "/name", name);
   walk.put(object + "/under", piece);
-  const std::vector<Length> places = ask_row(walk, "pads/" + name + "/", "supports/", name, 200,
-                                             along == "x" ? walk.size_x : walk.size_y, fill);
+  const std::vector<Length> places =
+      ask_row(walk, "pads/" + name + "/", "supports/", name, object + "/positions", 200,
+              along == "x" ? walk.size_x : walk.size_y, fill);
   if (!walk.going()) return;
   if (places.empty()) {
     walk.take_back(object);
     return;
   }
-  OrderedJson list = OrderedJson::array();
-  for (const Length place : places) list.push_back(write_quantity(place));
-  walk.put(object + "/positions", std::move(list));
   ask_post(walk, object, name, fill);
   ask_footing(walk, object, name, fill);
   if (walk.going()) walk.support_names.push_back(name);

@@ -4,6 +4,7 @@
 #include "spoken.hpp"
 
 #include "underprop/base/format.hpp"
+#include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
 #include "underprop/catalog/embedded.hpp"
 
