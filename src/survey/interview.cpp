@@ -32,10 +32,28 @@ bool wrote(const Walk& walk, const std::string& question, const std::string& poi
 /// What an end rests on is complete only once supports and rims have been asked.
 bool premature(const std::string& pointer) { return pointer.ends_with("/held"); }
 
-std::string label_of(const std::string& key) {
-  std::string label = key.substr(key.rfind('/') + 1);
+/// The last part of the question's name that is no number.
+std::string label_of(const Ask& ask) {
+  std::string label = ask.id.substr(ask.id.rfind('/') + 1);
+  if (label.find_first_not_of("0123456789") == std::string::npos) {
+    label = ask.key.substr(ask.key.rfind('/') + 1);
+  }
   std::ranges::replace(label, '_', ' ');
   return label;
+}
+
+/// What a look at timber without a stamp came to; "" for other questions.
+std::string came_to(const Walk& walk, const Ask& ask) {
+  if (ask.key != "look" && ask.key != "poor") return "";
+  for (const auto& [pointer, question] : walk.owners()) {
+    if (question != ask.id) continue;
+    if (pointer.ends_with("/timber")) {
+      return "; so the timber counts as " +
+             walk.survey().at(OrderedJson::json_pointer(pointer)).get<std::string>();
+    }
+    if (pointer.ends_with("/defect")) return "; recorded as missing: they carry nothing";
+  }
+  return "; so the class stays unknown";
 }
 
 std::string meant_by(const std::string& remedy) {
@@ -324,7 +342,8 @@ Reply Interview::answer(const std::string& text, bool settled) {
       return doubted(question, unusual.meant, true);
     }
   }
-  Reply reply{.text = fmt::format("= {}: {}", label_of(ask.key), taken.shown), .changed = true};
+  Reply reply{.text = fmt::format("= {}: {}{}", label_of(ask), taken.shown, came_to(after, ask)),
+              .changed = true};
   if (after.going()) {
     const std::string trouble = hold_water();
     if (!trouble.empty()) reply.text += "\n" + trouble;
