@@ -436,10 +436,10 @@ Taken take_nothing(const Ask& ask, StandardId standard) {
   const auto show = [&](const Fact<Length>& f) {
     return shown(f.low(), f.high(), units_of(standard));
   };
-  taken.shown = "not known: counts as anything from " + show(taken.length);
+  taken.shown = "not known: it counts as anything from " + show(taken.length);
   if (kinds.size() == 2) {
     taken.second = table_range(kinds[1], standard);
-    taken.shown = fmt::format("not known: counts as anything from {} thick and {} deep",
+    taken.shown = fmt::format("not known: it counts as anything from {} thick and {} deep",
                               show(taken.length), show(taken.second));
   }
   return taken;
