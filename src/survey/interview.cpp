@@ -316,9 +316,12 @@ Reply Interview::answer(const std::string& text, bool settled) {
   }
   if (taken.empty && must_be_seen(ask) && !settled) {
     doubt_ = Doubt{"", "", true};
-    return {.text =
-                "This is a fact that has to be seen: while it is open the verdict can't be "
-                "\"carries\". Say skip once more to leave it open, or answer."};
+    const std::string cost =
+        ask.empty == Empty::range
+            ? "This is a fact that has to be seen. " + capital(taken.shown) + "."
+            : "This is a fact that has to be seen: while it is open the verdict can't be "
+              "\"carries\".";
+    return {.text = cost + " Say skip once more to leave it open, or answer."};
   }
   const std::vector<Answer> kept = answers_;
   store(ask.id, taken.empty ? std::string() : said);

@@ -4,6 +4,7 @@
 #include "spoken.hpp"
 
 #include "underprop/base/units.hpp"
+#include "underprop/survey/facts.hpp"
 
 #include <algorithm>
 
@@ -52,22 +53,51 @@ void put_feet(Walk& walk, const std::string& object, Length width, Length length
   walk.put(object + "/feet", std::move(feet));
 }
 
-void ask_mass(Walk& walk, const std::string& object, const std::string& id,
-              const std::string& kind) {
+/// A weight of which nothing is known is anything that the table of facts allows for its footprint.
+/// The dry mass stays open, so that the verdict asks for it.
+void put_possible_contents(Walk& walk, const std::string& object, const std::string& kind,
+                           Area smallest, Area largest) {
+  const auto number = [&](const char* fact, Reading reading) {
+    return fact_kind(fact).value(walk.standard(), reading).number;
+  };
+  const bool masses = kind == "planter" || kind == "store" || kind == "other";
+  if (kind == "tub" || kind == "water tank") {
+    const Length deep = mm(number("loads/water_depth", Reading::cautious));
+    const auto contents =
+        Fact<Volume>::range(number("loads/contents_share", Reading::favourable) * (smallest * deep),
+                            number("loads/contents_share", Reading::cautious) * (largest * deep));
+    walk.put(object + "/contents", write_fact(contents));
+  } else if (masses) {
+    const auto mass = [&](Reading reading, Area footprint) {
+      constexpr Area square_metre = Area(1e6);
+      return kilograms(number("loads/contents_mass_per_area", reading) *
+                       (footprint / square_metre));
+    };
+    walk.put(object + "/contents_mass",
+             write_fact(Fact<Mass>::range(mass(Reading::favourable, smallest),
+                                          mass(Reading::cautious, largest))));
+  } else {
+    walk.put(object + "/contents_mass", "0 kg");
+  }
+}
+
+void ask_mass(Walk& walk, const std::string& object, const std::string& id, const std::string& kind,
+              Area smallest, Area largest) {
   const bool water = kind == "tub" || kind == "water tank";
   const bool masses = kind == "planter" || kind == "store" || kind == "other";
-  walk.ask_into(object + "/dry_mass",
-                {.id = id + "dry_mass", .key = "load/dry_mass", .form = Form::mass_fact});
+  bool known = false;
+  const auto weigh = [&](const char* key, Form form) {
+    const Taken& taken = walk.ask_into(
+        object + "/" + key, {.id = id + key, .key = std::string("load/") + key, .form = form});
+    known = known || !taken.empty;
+  };
+  weigh("dry_mass", Form::mass_fact);
+  if (water) weigh("contents", Form::volume_fact);
+  if (masses) weigh("contents_mass", Form::mass_fact);
+  if (!known && walk.going()) put_possible_contents(walk, object, kind, smallest, largest);
   if (water) {
-    walk.ask_into(object + "/contents",
-                  {.id = id + "contents", .key = "load/contents", .form = Form::volume_fact});
     walk.ask_into(object + "/water_depth",
                   {.id = id + "water_depth", .key = "load/water_depth", .form = Form::length_fact});
-  }
-  if (masses) {
-    walk.ask_into(
-        object + "/contents_mass",
-        {.id = id + "contents_mass", .key = "load/contents_mass", .form = Form::mass_fact});
   }
   walk.ask_count_into(
       object + "/people",
@@ -103,15 +133,16 @@ void ask_one_load(Walk& walk, int index) {
                                                             .form = Form::length_fact,
                                                             .empty = Empty::range,
                                                             .table = std::string("loads/") + key});
-    return taken.length.is_known() ? taken.length.low() : Length();
+    return taken.length.is_known() ? taken.length : Fact<Length>(mm(1.0));
   };
-  Length width, length;
+  Fact<Length> across, along;
   if (shape == "circle") {
-    width = length = side("diameter");
+    across = along = side("diameter");
   } else {
-    width = side("width");
-    length = side("length");
+    across = side("width");
+    along = side("length");
   }
+  const Length width = across.low(), length = along.low();
   const Taken at =
       walk.ask({.id = id + "at",
                 .key = "load/at",
@@ -129,7 +160,7 @@ void ask_one_load(Walk& walk, int index) {
                                    .empty = Empty::none});
     if (!turned.empty) walk.put(object + "/rotation_deg", turned.number);
   }
-  ask_mass(walk, object, id, kind);
+  ask_mass(walk, object, id, kind, width * length, across.high() * along.high());
   ask_base(walk, object, id);
   const std::string foot = id + "foot_size";
   if (walk.going() && !walk.asked().empty() && walk.asked().back().ask.id == foot) {
