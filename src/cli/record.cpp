@@ -88,9 +88,6 @@ void show_result(const survey::Interview& interview, const std::string& path) {
   report.survey = std::move(read.survey);
   report.warnings = std::move(read.warnings);
   std::cout << "\n" << report::plan_text(report.survey) << "\n";
-  for (const survey::Warning& warning : report.warnings) {
-    std::cout << report::reply_text(warning.pointer + ": " + warning.text);
-  }
   const auto standard = assessment::standard_for(report.survey.standard);
   try {
     report.assessment = assessment::assess(report.survey, *standard);

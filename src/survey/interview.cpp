@@ -335,9 +335,18 @@ Reply Interview::answer(const std::string& text, bool settled) {
                    unusual.meant.empty() ? meant_by(error.remedy) : unusual.meant, false);
   }
   if (!settled && !taken.empty) {
+    // What this answer has made odd, here or in an earlier answer; places nobody wrote are not due yet.
+    const std::vector<Warning> earlier =
+        odd_values(read_part(plain_json(before.survey()), "the answers").survey);
+    const auto is_new = [&](const Warning& warning) {
+      return after.owners().contains(warning.pointer) &&
+             std::ranges::none_of(earlier, [&](const Warning& old) {
+               return old.pointer == warning.pointer && old.text == warning.text;
+             });
+    };
     std::string question = unusual.why.empty() ? "" : unusual.why + ".";
     for (const Warning& warning : odd_values(part.survey)) {
-      if (!wrote(after, ask.id, warning.pointer)) continue;
+      if (!is_new(warning)) continue;
       question += (question.empty() ? "Is that so: " : " ") + warning.text;
     }
     if (!question.empty()) {

@@ -8,6 +8,7 @@
 #include "underprop/base/json_reader.hpp"
 #include "underprop/base/units.hpp"
 #include "underprop/survey/facts.hpp"
+#include "underprop/survey/spoken_size.hpp"
 
 #include <fmt/format.h>
 

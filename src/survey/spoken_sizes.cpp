@@ -1,4 +1,6 @@
 // Sizes as people say them, resolved by region and finish.
+#include "underprop/survey/spoken_size.hpp"
+
 #include "read_sizes.hpp"
 
 #include "spoken.hpp"
