@@ -1,5 +1,6 @@
 // The interview from inside: answers in, survey and questions out. The answers are files of
 // tests/interviews/, one line each.
+#include "underprop/base/input_error.hpp"
 #include "underprop/survey/interview.hpp"
 #include "support/catch.hpp"
 #include "support/paths.hpp"
