@@ -1,6 +1,7 @@
 #include "underprop/cli/run.hpp"
 
 #include "files.hpp"
+#include "record.hpp"
 #include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
 #include "underprop/catalog/embedded.hpp"
@@ -70,6 +71,8 @@ void find_retrofit(Job& job, const costing::PriceBook& book) {
 }
 
 void print(const nlohmann::ordered_json& json) { std::cout << json.dump(2) << "\n"; }
+
+int record_deck(const Options& options) { return record(options.survey); }
 
 int assess(const Options& options) {
   Job job = open(options);
@@ -247,6 +250,8 @@ int parse_and_run(int argc, char** argv) {
                     "your own prices (JSON); they replace lines of the region's book");
     return sub;
   };
+  takes_survey(
+      command("record", "record a deck by questions, and go on where you stopped", record_deck));
   takes_json(
       takes_survey(command("assess", "verdict, governing findings, what isn't known", assess)));
   CLI::App* places = takes_json(takes_survey(command(

@@ -19,6 +19,16 @@ void refuse_other_format(const Json& json, const std::string& file) {
               "write it so, or use a program that reads the other format"}});
 }
 
+// An unfinished recording holds answers, not a survey: one message, not one for each missing key.
+void refuse_unfinished(const Json& json, const std::string& file) {
+  if (!json.is_object() || !json.contains("recording")) return;
+  const Json& recording = json.at("recording");
+  if (!recording.is_object() || !recording.contains("finished")) return;
+  if (recording.at("finished") != false) return;
+  throw InputErrors(file, {{"/recording", "a recording that is not finished", "a finished survey",
+                            "go on with: underprop record " + file}});
+}
+
 std::optional<StandardId> standard_of(const Json& json) {
   if (!json.is_object() || !json.contains("standard")) return std::nullopt;
   const Json& word = json.at("standard");
@@ -40,19 +50,35 @@ void turn_counter_clockwise(Survey& survey) {
 
 }  // namespace
 
+namespace {
+
+void read_into(Survey& survey, const Json& json, ErrorList& errors) {
+  const ReadContext context{errors, standard_of(json)};
+  ObjectReader object(json, "", errors);
+  FieldReader io(object, context);
+  fields(io, survey);
+  object.finish();
+  name_loads(survey);
+  check_survey(survey, errors);
+}
+
+}  // namespace
+
+PartSurvey read_part(const Json& json, const std::string& file) {
+  ErrorList errors(file);
+  PartSurvey part;
+  read_into(part.survey, json, errors);
+  part.errors = errors.errors();
+  return part;
+}
+
 ReadResult read_survey(std::string_view text, const std::string& file) {
   const Json json = read_json_text(text, file);
   refuse_other_format(json, file);
+  refuse_unfinished(json, file);
   ErrorList errors(file);
-  const ReadContext context{errors, standard_of(json)};
   ReadResult result;
-  ObjectReader object(json, "", errors);
-  FieldReader io(object, context);
-  fields(io, result.survey);
-  object.finish();
-
-  name_loads(result.survey);
-  check_survey(result.survey, errors);
+  read_into(result.survey, json, errors);
   errors.throw_if_any();
   turn_counter_clockwise(result.survey);
   result.warnings = odd_values(result.survey);

@@ -7,6 +7,7 @@
 #include "settle_layout.hpp"
 
 #include "underprop/base/input_error.hpp"
+#include "underprop/base/json_reader.hpp"
 #include "underprop/survey/geometry.hpp"
 #include "underprop/survey/read.hpp"
 #include "underprop/survey/survey.hpp"
@@ -23,7 +24,14 @@ void name_loads(Survey& survey);
 /// All checks below.
 void check_survey(const Survey& survey, ErrorList& errors);
 
-/// Odd, not wrong. Only for surveys without errors.
+/// What of an unfinished record can be read: the faults beside it in place of an exception.
+struct PartSurvey {
+  Survey survey;
+  std::vector<InputError> errors;
+};
+[[nodiscard]] PartSurvey read_part(const Json& json, const std::string& file);
+
+/// Odd, not wrong. Facts that were not read are passed over.
 [[nodiscard]] std::vector<Warning> odd_values(const Survey& survey);
 
 // --- parts of check_survey ---------------------------------------------------------------------------

@@ -30,6 +30,7 @@ inline constexpr std::size_t most_joists = 400;
 inline constexpr std::size_t most_supports = 2000;
 inline constexpr std::size_t most_corners = 100;
 inline constexpr std::size_t most_entries = 200;
+inline constexpr std::size_t most_answers = 4000;
 
 namespace limit {
 inline constexpr Limit<Length> place{metres(-100), metres(100)};
@@ -376,6 +377,19 @@ void fields(Io& io, Allowed& allow) {
 }
 
 template <class Io>
+void fields(Io& io, Answer& answer) {
+  io.text("question", answer.question);
+  io.text_or("said", answer.said);
+  io.flag_or("reopened", answer.reopened, false);
+}
+
+template <class Io>
+void fields(Io& io, Recording& recording) {
+  io.flag("finished", recording.finished);
+  io.list("answers", recording.answers, 0, most_answers);
+}
+
+template <class Io>
 void fields(Io& io, Survey& survey) {
   io.format("format");
   io.text_or("name", survey.name);
@@ -387,6 +401,7 @@ void fields(Io& io, Survey& survey) {
   io.required_object("deck", survey.deck);
   io.list("loads", survey.loads, 1, 20);
   io.object("allow", survey.allow);
+  io.object("recording", survey.recording);
 }
 
 }  // namespace underprop::survey

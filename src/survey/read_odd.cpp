@@ -316,6 +316,7 @@ private:
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists {} apart: is one left out?", write_quantity(widest)));
       }
+      if (group.breadth.is_unknown() || group.depth.is_unknown()) continue;
       if (sorted.size() > 1 && widest > Length() && widest < crowded_joists) {
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists nowhere more than {} apart: is the unit right?",

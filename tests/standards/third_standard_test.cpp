@@ -119,6 +119,7 @@ public:
                                        Force load) const override {
     return by_force("board", load, kilonewtons(5));
   }
+  [[nodiscard]] Stress E_stability(const Timber&) const override { return megapascals(6000); }
   [[nodiscard]] Stiffness hanger_slip(int, const Timber&) const override { return Stiffness(2000); }
   [[nodiscard]] Stiffness bolt_slip(Length, const Timber&) const override {
     return Stiffness(4000);

@@ -413,6 +413,20 @@ struct Allowed {
       clear_height;  ///< under the joists, at the load; none: from the deck's height
 };
 
+// --- how it was recorded ---------------------------------------------------------------------------
+
+/// One answer of the interview, as it was given.
+struct Answer {
+  std::string question;   ///< "joists/J/size"
+  std::string said;       ///< in the user's words; empty: left open
+  bool reopened = false;  ///< gone back over, not yet answered again
+};
+/// The answers a survey was made from (interview.hpp); they enter no calculation.
+struct Recording {
+  bool finished = false;
+  std::vector<Answer> answers;
+};
+
 struct Survey {
   std::string name;
   std::string recorded_on;  ///< ISO date
@@ -423,6 +437,7 @@ struct Survey {
   DeckRecord deck;
   std::vector<HeavyLoad> loads;
   Allowed allow;
+  std::optional<Recording> recording;
 };
 
 }  // namespace underprop::survey

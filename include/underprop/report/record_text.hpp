@@ -1,0 +1,21 @@
+// What the interview shows: questions, replies, and the deck as a drawing in text.
+#pragma once
+
+#include "underprop/survey/interview.hpp"
+
+#include <string>
+
+namespace underprop::report {
+
+/// The question with why and how, wrapped; the chapter's name first where it is a new one.
+[[nodiscard]] std::string question_text(const survey::Question& question, bool new_chapter,
+                                        int width = 80);
+/// Lines of a reply, wrapped, those of a list as they are where they fit.
+[[nodiscard]] std::string reply_text(const std::string& text, int width = 80);
+
+/// The plan of the deck to scale, seen from above with corner A at the lower left: outline, joists,
+/// bearers, ledger, walls, supports and loads, in ASCII, with a legend and a scale. A place shows the
+/// last of these that stands there. Facts that are not known count at their likely values.
+[[nodiscard]] std::string plan_text(const survey::Survey& survey, int width = 80);
+
+}  // namespace underprop::report

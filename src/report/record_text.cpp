@@ -1,0 +1,50 @@
+#include "underprop/report/record_text.hpp"
+
+#include "layout.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace underprop::report {
+
+std::string question_text(const survey::Question& question, bool new_chapter, int width) {
+  Page page(width);
+  if (new_chapter) {
+    const std::string name = "-- " + question.chapter + " ";
+    const std::size_t dashes = page.width() > columns(name) ? page.width() - columns(name) : 0;
+    page.line(name + std::string(dashes, '-'));
+    page.blank();
+  }
+  page.paragraph(fmt::format("{}. {}", question.answered + 1, question.ask));
+  page.labelled("Why", question.why);
+  page.labelled("How", question.how);
+  if (!question.choices.empty()) {
+    std::string words;
+    for (std::size_t i = 0; i < question.choices.size(); ++i) {
+      words += fmt::format("{}{} {}", i == 0 ? "" : ", ", i + 1, question.choices[i]);
+    }
+    page.labelled("One of", words);
+  }
+  page.labelled("Answer", question.form);
+  if (!question.earlier.empty()) page.labelled("Before", question.earlier + " (same: keep it)");
+  return page.text();
+}
+
+std::string reply_text(const std::string& text, int width) {
+  Page page(width);
+  std::size_t start = 0;
+  while (start <= text.size() && !text.empty()) {
+    const std::size_t end = std::min(text.find('\n', start), text.size());
+    const std::string line = text.substr(start, end - start);
+    if (columns(line) <= page.width()) {
+      page.line(line);
+    } else {
+      page.paragraph(line);
+    }
+    start = end + 1;
+  }
+  return page.text();
+}
+
+}  // namespace underprop::report

@@ -1,0 +1,382 @@
+#include "underprop/survey/interview.hpp"
+
+#include "interview_parts.hpp"
+#include "read_checks.hpp"
+#include "read_json.hpp"
+#include "spoken.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <stdexcept>
+
+namespace underprop::survey {
+namespace {
+
+constexpr std::size_t longest_answer = 200;
+
+bool at_or_below(const std::string& pointer, const std::string& top) {
+  return pointer == top || pointer.starts_with(top + "/");
+}
+
+Json plain_json(const OrderedJson& ordered) { return Json::parse(ordered.dump()); }
+
+/// Did this question write what stands at the pointer, or above it?
+bool wrote(const Walk& walk, const std::string& question, const std::string& pointer) {
+  return std::ranges::any_of(walk.owners(), [&](const auto& entry) {
+    return entry.second == question && at_or_below(pointer, entry.first);
+  });
+}
+
+/// What an end rests on is complete only once supports and rims have been asked.
+bool premature(const std::string& pointer) { return pointer.ends_with("/held"); }
+
+/// The last part of the question's name that is no number.
+std::string label_of(const Ask& ask) {
+  std::string label = ask.id.substr(ask.id.rfind('/') + 1);
+  if (label.find_first_not_of("0123456789") == std::string::npos) {
+    label = ask.key.substr(ask.key.rfind('/') + 1);
+  }
+  std::ranges::replace(label, '_', ' ');
+  return label;
+}
+
+/// What a look at timber without a stamp came to; "" for other questions.
+std::string came_to(const Walk& walk, const Ask& ask) {
+  if (ask.key != "look" && ask.key != "poor") return "";
+  for (const auto& [pointer, question] : walk.owners()) {
+    if (question != ask.id) continue;
+    if (pointer.ends_with("/timber")) {
+      return "; so the timber counts as " +
+             walk.survey().at(OrderedJson::json_pointer(pointer)).get<std::string>();
+    }
+    if (pointer.ends_with("/defect")) return "; recorded as missing: they carry nothing";
+  }
+  return "; so the class stays unknown";
+}
+
+std::string meant_by(const std::string& remedy) {
+  constexpr std::string_view start = "did you mean \"";
+  if (!remedy.starts_with(start)) return "";
+  return remedy.substr(start.size(), remedy.rfind('"') - start.size());
+}
+
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  }
+  return text;
+}
+
+std::string sentence(const InputError& error) {
+  return fmt::format("{}. Allowed: {}. {}.", error.found, error.allowed, capital(error.remedy));
+}
+
+bool is_open_fact(const Walk::Asked& asked) {
+  return asked.empty && (asked.ask.empty == Empty::unknown || asked.ask.empty == Empty::range);
+}
+
+std::vector<Answer> only_asked(const std::vector<Answer>& answers) {
+  const Walk walk = walk_through(answers);
+  std::vector<Answer> kept;
+  for (const Walk::Asked& asked : walk.asked()) {
+    kept.push_back({asked.ask.id, asked.said, false});
+  }
+  return kept;
+}
+
+ReadResult survey_of(const std::vector<Answer>& answers, const std::string& file) {
+  const Walk walk = walk_through(answers);
+  if (!walk.going()) throw std::logic_error("an interview that is not finished has no survey");
+  return read_survey(walk.survey().dump(2), file);
+}
+
+std::string without_recording(Survey survey) {
+  survey.recording.reset();
+  return write_survey(survey);
+}
+
+Recording recording_in(const Json& json, const std::string& file) {
+  ErrorList errors(file);
+  Recording recording;
+  ObjectReader top(json, "", errors);
+  top.allow({"format"});
+  const bool there = top.object("recording", [&](ObjectReader& inner) {
+    FieldReader io(inner, ReadContext{errors, std::nullopt});
+    fields(io, recording);
+  });
+  if (there) top.finish();
+  errors.throw_if_any();
+  return recording;
+}
+
+}  // namespace
+
+std::string Interview::words_help() {
+  return "Besides answers these words are understood: back (to the last question; back 12: to "
+         "answer 12), skip (leave open), same (as before), why (more about the question), list "
+         "(all answers so far), stop (go on another day), help.";
+}
+
+Interview Interview::resume(std::string_view text, const std::string& file) {
+  const Json json = read_json_text(text, file);
+  Interview interview;
+  const bool recorded = json.is_object() && json.contains("recording") &&
+                        json.at("recording").is_object() &&
+                        json.at("recording").contains("finished");
+  if (recorded && json.at("recording").at("finished") == false) {
+    interview.answers_ = recording_in(json, file).answers;
+    return interview;
+  }
+  const Survey survey = read_survey(text, file).survey;
+  if (!survey.recording) {
+    throw InputErrors(
+        file, {{"", "a survey that was not recorded by questions", "a recording, or a new file",
+                "edit it by hand as data/schema/survey.json says, or record into another file"}});
+  }
+  interview.answers_ = survey.recording->answers;
+  const Walk walk = walk_through(interview.answers_);
+  if (!walk.going() ||
+      without_recording(survey_of(interview.answers_, file).survey) != without_recording(survey)) {
+    throw InputErrors(file,
+                      {{"/recording", "a survey that was edited by hand since it was recorded",
+                        "a recording that the survey still follows",
+                        "go on editing by hand, or record into another file: asking again "
+                        "here would lose what was edited"}});
+  }
+  return interview;
+}
+
+bool Interview::finished() const { return walk_through(answers_).going(); }
+
+std::optional<Question> Interview::question() const {
+  const Walk walk = walk_through(answers_);
+  if (walk.going()) return std::nullopt;
+  Question question = worded(*walk.pending(), walk.standard());
+  for (const Answer& answer : answers_) {
+    if (answer.question == question.id) question.earlier = answer.said;
+  }
+  question.answered = static_cast<int>(walk.asked().size());
+  return question;
+}
+
+std::string Interview::file_text() const {
+  const Walk walk = walk_through(answers_);
+  if (walk.going()) {
+    Survey survey = survey_of(answers_, "the answers").survey;
+    survey.recording = Recording{true, only_asked(answers_)};
+    return write_survey(survey);
+  }
+  OrderedJson answers = OrderedJson::array();
+  for (const Answer& answer : answers_) {
+    OrderedJson one{{"question", answer.question}};
+    if (!answer.said.empty()) one["said"] = answer.said;
+    if (answer.reopened) one["reopened"] = true;
+    answers.push_back(std::move(one));
+  }
+  const OrderedJson file{
+      {"format", survey_format},
+      {"recording", OrderedJson{{"finished", false}, {"answers", std::move(answers)}}}};
+  return file.dump(2) + "\n";
+}
+
+ReadResult Interview::survey() const { return survey_of(answers_, "the answers"); }
+
+void Interview::store(const std::string& question, const std::string& said) {
+  const auto found = std::ranges::find_if(
+      answers_, [&](const Answer& answer) { return answer.question == question; });
+  if (found == answers_.end()) {
+    answers_.push_back({question, said, false});
+  } else {
+    found->said = said;
+    found->reopened = false;
+  }
+}
+
+Reply Interview::say(std::string_view line) {
+  const std::string said = tidy(line);
+  if (doubt_) {
+    const Doubt doubt = *doubt_;
+    doubt_.reset();
+    const std::string word = lower(said);
+    if ((word == "yes" || word == "y") && !doubt.meant.empty()) return answer(doubt.meant, false);
+    if (doubt.leave_open && (word.empty() || word == "skip" || is_unknown_word(word))) {
+      return answer("", true);
+    }
+    if (!doubt.leave_open && (word == "keep" || (said == doubt.said && !said.empty()))) {
+      if (!doubt.said.empty()) return answer(doubt.said, true);
+    }
+  }
+  bool handled = false;
+  const Reply reply = command(lower(said), handled);
+  return handled ? reply : answer(said, false);
+}
+
+Reply Interview::command(const std::string& word, bool& handled) {
+  handled = true;
+  if (word == "stop") return {.text = "", .stop = true};
+  if (word == "help") return {.text = words_help()};
+  if (word == "list") return list();
+  if (word == "back") return back(0);
+  if (word.starts_with("back ")) {
+    std::size_t number = 0;
+    const auto read = std::from_chars(word.data() + 5, word.data() + word.size(), number);
+    if (read.ec == std::errc{} && read.ptr == word.data() + word.size() && number > 0) {
+      return back(number);
+    }
+    return {.text = "back, or back and the number of an answer: list shows the numbers"};
+  }
+  const Walk walk = walk_through(answers_);
+  if (word == "open" && walk.going()) {
+    int reopened = 0;
+    for (const Walk::Asked& asked : walk.asked()) {
+      if (!is_open_fact(asked)) continue;
+      ++reopened;
+      for (Answer& answer : answers_) {
+        if (answer.question == asked.ask.id) answer.reopened = true;
+      }
+    }
+    return {.text = fmt::format("{} {} open.", reopened,
+                                reopened == 1 ? "question is" : "questions are"),
+            .changed = reopened > 0};
+  }
+  if (walk.going()) {
+    return {.text =
+                "Everything is answered. back (or back 12) changes an answer, open asks again "
+                "what is not known, stop ends."};
+  }
+  if (word == "why") return explain();
+  if (word == "skip") return answer("", false);
+  if (word == "same") {
+    const std::optional<Question> now = question();
+    const auto found = std::ranges::find_if(
+        answers_, [&](const Answer& answer) { return answer.question == now->id; });
+    if (found == answers_.end()) return {.text = "There is no earlier answer to this question."};
+    return answer(found->said, true);
+  }
+  handled = false;
+  return {};
+}
+
+Reply Interview::back(std::size_t number) {
+  const Walk walk = walk_through(answers_);
+  const std::size_t count = walk.asked().size();
+  if (count == 0) return {.text = "This is the first question."};
+  if (number > count) return {.text = fmt::format("There are only {} answers so far.", count)};
+  const std::string& id = walk.asked()[number == 0 ? count - 1 : number - 1].ask.id;
+  for (Answer& answer : answers_) {
+    if (answer.question == id) answer.reopened = true;
+  }
+  return {.text = "", .changed = true};
+}
+
+Reply Interview::list() const {
+  const Walk walk = walk_through(answers_);
+  std::string text;
+  int number = 0;
+  for (const Walk::Asked& asked : walk.asked()) {
+    text +=
+        fmt::format("{}{:>3}  {}: {}", text.empty() ? "" : "\n", ++number, asked.ask.id,
+                    asked.said.empty() ? (is_open_fact(asked) ? "not known" : "none") : asked.said);
+  }
+  return {.text = text.empty() ? std::string("No answers yet.") : text};
+}
+
+Reply Interview::explain() const {
+  const Walk walk = walk_through(answers_);
+  const Question now = worded(*walk.pending(), walk.standard());
+  std::string text = now.why;
+  const std::string assumption = assumed(*walk.pending(), walk.standard());
+  if (!assumption.empty()) text += "\n" + assumption;
+  if (now.must_see) text += "\nWhile this is open the verdict can't be \"carries\".";
+  return {.text = text};
+}
+
+Reply Interview::answer(const std::string& text, bool settled) {
+  const Walk before = walk_through(answers_);
+  const Ask& ask = *before.pending();
+  const StandardId standard = before.standard();
+  std::string said = text;
+  if (said.size() > longest_answer) {
+    return {.text = fmt::format("That is longer than {} bytes; say it shorter.", longest_answer)};
+  }
+  if (ask.form == Form::date && lower(said) == "today" && !today_.empty()) said = today_;
+  const Taken taken = take(ask, said, standard);
+  const auto doubted = [&](std::string why, std::string meant, bool keep) {
+    std::string reply = std::move(why);
+    if (!meant.empty()) reply += fmt::format(" Did you mean {}? (yes: {})", meant, meant);
+    if (keep) reply += meant.empty() ? " (keep: it is so)" : fmt::format(" (keep: it is {})", said);
+    doubt_ = Doubt{keep ? said : std::string(), std::move(meant), false};
+    return Reply{.text = std::move(reply)};
+  };
+  if (!taken.understood) {
+    return doubted(fmt::format("Not understood: {}; {}.", taken.problem, taken.remedy), taken.meant,
+                   false);
+  }
+  if (taken.empty && must_be_seen(ask) && !settled) {
+    doubt_ = Doubt{"", "", true};
+    const std::string cost =
+        ask.empty == Empty::range
+            ? "This is a fact that has to be seen. " + capital(taken.shown) + "."
+            : "This is a fact that has to be seen: while it is open the verdict can't be "
+              "\"carries\".";
+    return {.text = cost + " Say skip once more to leave it open, or answer."};
+  }
+  const std::vector<Answer> kept = answers_;
+  store(ask.id, taken.empty ? std::string() : said);
+  const Walk after = walk_through(answers_);
+  const PartSurvey part = read_part(plain_json(after.survey()), "the answers");
+  const Odd unusual = odd(ask, said, standard);
+  for (const InputError& error : part.errors) {
+    if (premature(error.pointer) || !wrote(after, ask.id, error.pointer)) continue;
+    answers_ = kept;
+    return doubted("That cannot be: " + sentence(error),
+                   unusual.meant.empty() ? meant_by(error.remedy) : unusual.meant, false);
+  }
+  if (!settled && !taken.empty) {
+    // What this answer has made odd, here or in an earlier answer; places nobody wrote are not due yet.
+    const std::vector<Warning> earlier =
+        odd_values(read_part(plain_json(before.survey()), "the answers").survey);
+    const auto is_new = [&](const Warning& warning) {
+      return after.owners().contains(warning.pointer) &&
+             std::ranges::none_of(earlier, [&](const Warning& old) {
+               return old.pointer == warning.pointer && old.text == warning.text;
+             });
+    };
+    std::string question = unusual.why.empty() ? "" : unusual.why + ".";
+    for (const Warning& warning : odd_values(part.survey)) {
+      if (!is_new(warning)) continue;
+      question += (question.empty() ? "Is that so: " : " ") + warning.text;
+    }
+    if (!question.empty()) {
+      answers_ = kept;
+      return doubted(question, unusual.meant, true);
+    }
+  }
+  Reply reply{.text = fmt::format("= {}: {}{}", label_of(ask), taken.shown, came_to(after, ask)),
+              .changed = true};
+  if (after.going()) {
+    const std::string trouble = hold_water();
+    if (!trouble.empty()) reply.text += "\n" + trouble;
+  }
+  return reply;
+}
+
+/// Every question is answered: do the answers fit together? If not, the one to blame is asked again.
+std::string Interview::hold_water() {
+  const Walk walk = walk_through(answers_);
+  const PartSurvey part = read_part(plain_json(walk.survey()), "the answers");
+  if (part.errors.empty()) return "";
+  const InputError& error = part.errors.front();
+  std::string owner = walk.owner(error.pointer);
+  if (error.found.find("rests on nothing") != std::string::npos) owner = "carriers/bearers/count";
+  if (owner.empty()) owner = walk.asked().back().ask.id;
+  for (Answer& answer : answers_) {
+    if (answer.question == owner) answer.reopened = true;
+  }
+  return fmt::format("Together the answers do not fit: {} One of them is asked again: {}.",
+                     sentence(error), owner);
+}
+
+}  // namespace underprop::survey

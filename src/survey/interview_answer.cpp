@@ -1,0 +1,542 @@
+// Answers in people's words: what each form of question understands.
+#include "interview_parts.hpp"
+
+#include "read_json.hpp"
+#include "spoken.hpp"
+
+#include "underprop/base/edit_distance.hpp"
+#include "underprop/base/json_reader.hpp"
+#include "underprop/base/units.hpp"
+#include "underprop/survey/facts.hpp"
+#include "underprop/survey/spoken_size.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+namespace underprop::survey {
+namespace {
+
+Taken refused(std::string problem, std::string remedy, std::string meant = {}) {
+  Taken taken;
+  taken.problem = std::move(problem);
+  taken.remedy = std::move(remedy);
+  taken.meant = std::move(meant);
+  return taken;
+}
+
+Taken understood(std::string text) {
+  Taken taken;
+  taken.understood = true;
+  taken.text = text;
+  taken.shown = std::move(text);
+  return taken;
+}
+
+template <class Q>
+std::string shown(Q low, Q high, UnitSystem units) {
+  const auto one = [&](Q q) {
+    if constexpr (std::is_same_v<Q, Length>) return format_length(q, units);
+    if constexpr (std::is_same_v<Q, Mass>) return format_mass(q, units);
+    if constexpr (std::is_same_v<Q, Volume>) return format_volume(q, units);
+    if constexpr (std::is_same_v<Q, Pressure>) return format_pressure(q, units);
+    if constexpr (std::is_same_v<Q, Force>) return format_force(q, units);
+  };
+  return low == high ? one(low) : one(low) + " to " + one(high);
+}
+
+template <class Q>
+constexpr std::array<std::string_view, 5> units_tried() {
+  if constexpr (std::is_same_v<Q, Length>) return {"mm", "m", "in", "ft", "cm"};
+  if constexpr (std::is_same_v<Q, Mass>) return {"kg", "lb", "t", "", ""};
+  if constexpr (std::is_same_v<Q, Volume>) return {"l", "us gal", "m3", "", ""};
+  if constexpr (std::is_same_v<Q, Pressure>) return {"kN/m2", "psf", "", "", ""};
+  return {"", "", "", "", ""};
+}
+
+bool has_comma_number(std::string_view text) {
+  for (std::size_t i = 1; i + 1 < text.size(); ++i) {
+    const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+    if (text[i] == ',' && digit(text[i - 1]) && digit(text[i + 1])) return true;
+  }
+  return false;
+}
+
+/// The same number with a unit that makes it usual here; the deck's own units are tried first.
+template <class Q>
+std::string with_usual_unit(const Ask& ask, const std::string& text, StandardId standard) {
+  const std::vector<std::string> usual = usual_range(ask.key);
+  const std::size_t end = text.find_first_not_of("0123456789. /-");
+  std::string number = tidy(text.substr(0, end));
+  if (usual.empty() || number.empty() || number.front() == '-') return "";
+  if (end != std::string::npos && text.find_first_of("0123456789", end) != std::string::npos) {
+    return "";
+  }
+  const auto low = parse_quantity<Q>(usual[0]), high = parse_quantity<Q>(usual[1]);
+  std::vector<std::string_view> units;
+  for (const std::string_view unit : units_tried<Q>()) {
+    if (!unit.empty()) units.push_back(unit);
+  }
+  if (standard == StandardId::north_america_us) {
+    std::ranges::stable_partition(units, [](std::string_view unit) {
+      return unit == "in" || unit == "ft" || unit == "lb" || unit == "us gal" || unit == "psf";
+    });
+  }
+  for (const std::string_view unit : units) {
+    const std::string other = fmt::format("{} {}", number, unit);
+    const auto read = parse_range<Q>(other);
+    if (read && *low.value <= read.value->low && read.value->high <= *high.value) return other;
+  }
+  return "";
+}
+
+template <class Q>
+Taken take_quantity(const Ask& ask, const std::string& text, StandardId standard, bool ranges) {
+  if (has_comma_number(text)) {
+    std::string point = text, none = text;
+    std::ranges::replace(point, ',', '.');
+    std::erase(none, ',');
+    return refused(fmt::format("{} may mean {} or {}", quote(text), quote(point), quote(none)),
+                   "write it with a point, or without the comma");
+  }
+  const auto read = parse_range<Q>(lower(text).starts_with("about") ? lower(text) : text);
+  if (!read) {
+    return refused(read.problem, read.remedy, with_usual_unit<Q>(ask, text, standard));
+  }
+  const auto [low, high] = *read.value;
+  const UnitSystem units = units_of(standard);
+  Taken taken = understood(low == high ? write_quantity(low)
+                                       : write_quantity(low) + " to " + write_quantity(high));
+  taken.shown = shown(low, high, units);
+  const bool about = lower(text).starts_with("about") || lower(text).starts_with("approx") ||
+                     lower(text).starts_with("roughly");
+  if (about) {
+    taken.shown += fmt::format(" (\"about\": {:.0f} % to either side)", 100.0 * about_fraction);
+  }
+  if (!ranges && low != high) {
+    const Q one = about || !ask.high_counts ? 0.5 * (low + high) : high;
+    taken.text = write_quantity(one);
+    taken.shown =
+        fmt::format("{}: one value is needed here, and the {} is taken", shown(one, one, units),
+                    about || !ask.high_counts ? "middle" : "larger end");
+    if constexpr (std::is_same_v<Q, Length>) taken.length = one;
+  } else if constexpr (std::is_same_v<Q, Length>) {
+    taken.length = low == high ? Fact<Length>(low) : Fact<Length>::range(low, high);
+  }
+  return taken;
+}
+
+template <class Q>
+Odd odd_quantity(const Ask& ask, const std::string& text, StandardId standard) {
+  const std::vector<std::string> usual = usual_range(ask.key);
+  if (usual.empty()) return {};
+  const auto read = parse_range<Q>(text);
+  const auto low = parse_quantity<Q>(usual[0]), high = parse_quantity<Q>(usual[1]);
+  if (!read || !low || !high) return {};
+  if (*low.value <= read.value->low && read.value->high <= *high.value) return {};
+  Odd odd;
+  const UnitSystem units = units_of(standard);
+  odd.why =
+      fmt::format("{} is unusual here: usually it is between {} and {}",
+                  shown(read.value->low, read.value->high, units),
+                  shown(*low.value, *low.value, units), shown(*high.value, *high.value, units));
+  odd.meant = with_usual_unit<Q>(ask, text, standard);
+  return odd;
+}
+
+std::optional<int> whole(std::string_view text) {
+  int number = 0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), number);
+  if (text.empty() || read.ec != std::errc{} || read.ptr != text.data() + text.size()) {
+    return std::nullopt;
+  }
+  return number;
+}
+
+std::optional<double> number_of(std::string_view text) {
+  double number = 0.0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), number);
+  if (text.empty() || read.ec != std::errc{} || read.ptr != text.data() + text.size() ||
+      !std::isfinite(number)) {
+    return std::nullopt;
+  }
+  return number;
+}
+
+Taken take_word(const Ask& ask, const std::string& text) {
+  const std::string said = lower(text);
+  if (const auto number = whole(said)) {
+    if (*number >= 1 && static_cast<std::size_t>(*number) <= ask.words.size()) {
+      return understood(ask.words[static_cast<std::size_t>(*number - 1)]);
+    }
+    return refused(fmt::format("there is no number {}", *number),
+                   fmt::format("1 to {}, or the word", ask.words.size()));
+  }
+  std::vector<std::string> starting, holding;
+  for (const std::string& word : ask.words) {
+    if (lower(word) == said) return understood(word);
+    if (lower(word).starts_with(said)) starting.push_back(word);
+    if (said.size() > 1 && lower(word).find(said) != std::string::npos) holding.push_back(word);
+  }
+  if (starting.size() == 1) return understood(starting.front());
+  if (starting.empty() && holding.size() == 1) return understood(holding.front());
+  const std::vector<std::string_view> views(ask.words.begin(), ask.words.end());
+  return refused(quote(text) + " is none of the words", "one of them, or its number",
+                 std::string(nearest_word(said, views)));
+}
+
+Taken take_yes_or_no(const std::string& text) {
+  const std::string said = lower(text);
+  Taken taken = understood(said == "y" || said == "yes" || said == "true" ? "yes" : "no");
+  if (taken.text == "yes" || said == "n" || said == "no" || said == "none" || said == "false") {
+    taken.count = taken.text == "yes" ? 1 : 0;
+    return taken;
+  }
+  return refused(quote(text) + " is neither yes nor no", "write yes or no");
+}
+
+Taken take_count(const Ask& ask, const std::string& text, bool ranges) {
+  std::string said = lower(text);
+  if (said == "none" || said == "no") said = "0";
+  const auto one = whole(said);
+  const auto allowed = [&](int n) { return n >= 0 && n <= ask.most; };
+  if (one && allowed(*one)) {
+    Taken taken = understood(said);
+    taken.count = *one;
+    return taken;
+  }
+  std::size_t cut = said.find(" to ");
+  std::size_t width = 4;
+  if (cut == std::string::npos) {
+    cut = said.find('-', 1);
+    width = 1;
+  }
+  if (ranges && cut != std::string::npos) {
+    const auto low = whole(tidy(said.substr(0, cut))), high = whole(tidy(said.substr(cut + width)));
+    if (low && high && *low <= *high && allowed(*low) && allowed(*high)) {
+      return understood(fmt::format("{} to {}", *low, *high));
+    }
+  }
+  return refused(quote(text) + " is no whole number" + (one ? " that is possible" : ""),
+                 fmt::format("a whole number from 0 to {}", ask.most));
+}
+
+/// "4 m" or "0".
+std::optional<Length> coordinate(const std::string& text, std::string& problem) {
+  if (text == "0" || text == "-0") return Length(0.0);
+  const bool negative = text.starts_with('-');
+  const auto read = parse_length(negative ? tidy(text.substr(1)) : text);
+  if (!read) {
+    problem = read.problem + "; " + read.remedy;
+    return std::nullopt;
+  }
+  return negative ? -*read.value : *read.value;
+}
+
+std::optional<Point> point_of(const std::string& text, std::string& problem) {
+  const std::vector<std::string> parts = split(text, ',');
+  if (parts.size() != 2) {
+    problem = quote(text) + " is not x and y with a comma between";
+    return std::nullopt;
+  }
+  const auto x = coordinate(parts[0], problem), y = coordinate(parts[1], problem);
+  if (!x || !y) return std::nullopt;
+  return Point{*x, *y};
+}
+
+std::string show_point(Point p, UnitSystem units) {
+  return format_length(p.x, units) + ", " + format_length(p.y, units);
+}
+
+Taken take_points(const std::vector<std::string>& parts, StandardId standard) {
+  Taken taken = understood("");
+  for (const std::string& part : parts) {
+    std::string problem;
+    const auto point = point_of(part, problem);
+    if (!point) return refused(problem, "write each point like 1.2 m, 0.4 m");
+    taken.points.push_back(*point);
+    taken.shown +=
+        (taken.shown.empty() ? "(" : "; (") + show_point(*point, units_of(standard)) + ")";
+  }
+  return taken;
+}
+
+Taken take_lengths(const std::vector<std::string>& parts, StandardId standard) {
+  // "0, 400, 800 mm": a unit at the end stands for those without.
+  Taken taken = understood("");
+  if (parts.empty()) return refused("no place is given", "write places with commas between");
+  const std::string& last = parts.back();
+  const std::size_t unit = last.find_first_not_of("0123456789. /-");
+  for (std::string part : parts) {
+    const bool bare = part.find_first_not_of("0123456789. /-") == std::string::npos;
+    if (bare && part != "0" && unit != std::string::npos) part += " " + last.substr(unit);
+    std::string problem;
+    const auto length = coordinate(part, problem);
+    if (!length) return refused(problem, "write places like 20, 420, 820 mm");
+    taken.lengths.push_back(*length);
+    taken.shown += (taken.shown.empty() ? "" : ", ") + format_length(*length, units_of(standard));
+  }
+  return taken;
+}
+
+Taken take_spacing(const Ask& ask, const std::string& text, StandardId standard) {
+  const std::string said = lower(text);
+  if (said == "even" || said == "evenly") {
+    Taken taken = understood("even");
+    taken.shown = "spread evenly";
+    return taken;
+  }
+  if (text.find(',') != std::string::npos) return take_lengths(split(text, ','), standard);
+  return take_quantity<Length>(ask, text, standard, false);
+}
+
+/// "J3 at 1260 mm": which, and where.
+Taken take_shifted(const Ask& ask, const std::string& text, StandardId standard) {
+  const std::size_t at = lower(text).find(" at ");
+  if (at == std::string::npos) {
+    return refused(quote(text) + " does not say which stands where", "write it like J3 at 1.2 m");
+  }
+  std::string problem;
+  const auto place = coordinate(tidy(text.substr(at + 4)), problem);
+  if (!place) return refused(problem, "write it like J3 at 1.2 m");
+  const std::string which = tidy(text.substr(0, at));
+  const auto named = std::ranges::find_if(
+      ask.words, [&](const std::string& name) { return lower(name) == lower(which); });
+  if (named == ask.words.end()) {
+    return refused(quote(which) + " is none of them",
+                   ask.words.empty() ? std::string("name one of the row")
+                                     : ask.words.front() + " to " + ask.words.back());
+  }
+  Taken taken = understood(*named);
+  taken.length = *place;
+  taken.shown = taken.text + " at " + format_length(*place, units_of(standard));
+  return taken;
+}
+
+Taken take_joist_end(const std::string& text) {
+  const std::string said = lower(text);
+  for (const char* end : {" start", " end"}) {
+    if (!said.ends_with(end)) continue;
+    Taken taken = understood(text.substr(0, text.size() - std::string_view(end).size()));
+    taken.count = std::string_view(end) == " start" ? 1 : 0;
+    taken.shown = taken.text + end;
+    return taken;
+  }
+  return refused(quote(text) + " does not say which end", "write it like J3 start");
+}
+
+Taken take_share(const std::string& text, StandardId standard) {
+  const auto share = [&](double value) {
+    if (value < 0.0 || value > 1.0) {
+      return refused(quote(text) + " is no share", "write it like 40 mm of 145 mm, or 1/3");
+    }
+    Taken taken = understood(text);
+    taken.number = value;
+    taken.shown = fmt::format("{:.2f} of the face", value);
+    return taken;
+  };
+  if (lower(text) == "none" || text == "0") return share(0.0);
+  const std::size_t of = text.find(" of ");
+  if (of != std::string::npos) {
+    const Taken parts =
+        take_lengths({tidy(text.substr(0, of)), tidy(text.substr(of + 4))}, standard);
+    if (!parts.understood) return parts;
+    if (parts.lengths[1] <= Length(0.0)) return share(-1.0);
+    return share(parts.lengths[0] / parts.lengths[1]);
+  }
+  const std::vector<std::string> parts = split(text, '/');
+  const auto a = parts.empty() ? std::nullopt : number_of(parts[0]);
+  const auto b = parts.size() == 2 ? number_of(parts[1]) : std::nullopt;
+  if (parts.size() == 2 && a && b && *b > 0.0) return share(*a / *b);
+  if (text.ends_with('%') && number_of(tidy(text.substr(0, text.size() - 1)))) {
+    return share(*number_of(tidy(text.substr(0, text.size() - 1))) / 100.0);
+  }
+  return share(-1.0);
+}
+
+Taken take_slope(const std::string& text, bool grain) {
+  std::string said = lower(text);
+  if (grain && said == "straight") said = "level";
+  for (const char sign : {':', '/'}) {
+    const std::size_t at = said.find(sign);
+    if (at != std::string::npos) said.replace(at, 1, " in ");
+  }
+  said = tidy(said);
+  if (const auto slope = read_slope(said)) {
+    Taken taken = understood(said);
+    taken.number = *slope;
+    if (grain && *slope == 0.0) taken.shown = "straight";
+    return taken;
+  }
+  return refused(quote(text) + " is no slope",
+                 grain ? "write it like 1 in 10, or straight" : "write it like 1 in 12, or level");
+}
+
+std::string joined(const std::vector<std::string>& names) {
+  std::string text;
+  for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
+  return text;
+}
+
+Taken take_names(const std::string& text) {
+  Taken taken = understood(lower(text) == "all" || lower(text) == "none" ? lower(text) : text);
+  taken.names = split(text, ',');
+  if (taken.names.size() == 1) taken.names = {taken.text};
+  taken.shown = joined(taken.names);
+  return taken;
+}
+
+Taken take_timber(const std::string& text, StandardId standard) {
+  if (lower(text) == "look") return understood("look");
+  const std::vector<std::string>& known = timber_names(standard);
+  std::string listed;
+  for (const std::string& name : known) {
+    if (lower(name) == lower(text)) return understood(name);
+    listed += (listed.empty() ? "" : ", ") + name;
+  }
+  const std::vector<std::string_view> views(known.begin(), known.end());
+  return refused(quote(text) + " is not in the tables", "one of: " + listed,
+                 std::string(nearest_word(text, views)));
+}
+
+Taken take_section(const std::string& text, StandardId standard) {
+  const SpokenSize size = spoken_size(text, standard);
+  if (!size.understood) return refused(size.problem, size.remedy);
+  Taken taken = understood(text);
+  taken.length = size.breadth;
+  taken.second = size.depth;
+  const auto show = [&](const Fact<Length>& side) {
+    return shown(side.low(), side.high(), units_of(standard));
+  };
+  taken.shown = fmt::format("{} x {} ({})", show(size.breadth), show(size.depth), size.how);
+  return taken;
+}
+
+Fact<Length> table_range(const std::string& kind, StandardId standard) {
+  const FactKind& fact = fact_kind(kind);
+  const Length a = mm(fact.value(standard, Reading::cautious).number);
+  const Length b = mm(fact.value(standard, Reading::favourable).number);
+  return a == b ? Fact<Length>(a) : Fact<Length>::range(min(a, b), max(a, b));
+}
+
+Taken take_nothing(const Ask& ask, StandardId standard) {
+  Taken taken;
+  taken.understood = true;
+  taken.empty = true;
+  if (ask.empty == Empty::refused) {
+    return refused("this one is needed: without it nothing can be drawn or worked out",
+                   "measure it, if only by pacing, or say stop and come back");
+  }
+  taken.shown = ask.empty == Empty::none ? "none" : "not known";
+  if (ask.empty != Empty::range) return taken;
+  const std::vector<std::string> kinds = split(ask.table, ' ');
+  taken.length = table_range(kinds.front(), standard);
+  taken.text = write_fact(taken.length);
+  const auto show = [&](const Fact<Length>& f) {
+    return shown(f.low(), f.high(), units_of(standard));
+  };
+  taken.shown = "not known: it counts as anything from " + show(taken.length);
+  if (kinds.size() == 2) {
+    taken.second = table_range(kinds[1], standard);
+    taken.shown = fmt::format("not known: it counts as anything from {} thick and {} deep",
+                              show(taken.length), show(taken.second));
+  }
+  return taken;
+}
+
+}  // namespace
+
+Taken take(const Ask& ask, const std::string& said, StandardId standard) {
+  const std::string text = tidy(said);
+  const bool nothing = text.empty() || is_unknown_word(lower(text)) || text == "?" ||
+                       (ask.empty == Empty::none && (lower(text) == "none" || lower(text) == "no"));
+  const bool no_counts = ask.form == Form::yes_or_no && lower(text) == "no";
+  if (nothing && !no_counts) return take_nothing(ask, standard);
+  switch (ask.form) {
+    case Form::word:
+      return take_word(ask, text);
+    case Form::yes_or_no:
+      return take_yes_or_no(text);
+    case Form::length:
+      return take_quantity<Length>(ask, text, standard, false);
+    case Form::length_fact:
+      return take_quantity<Length>(ask, text, standard, true);
+    case Form::count:
+      return take_count(ask, text, false);
+    case Form::count_fact:
+      return take_count(ask, text, true);
+    case Form::mass_fact:
+      return take_quantity<Mass>(ask, text, standard, true);
+    case Form::volume_fact:
+      return take_quantity<Volume>(ask, text, standard, true);
+    case Form::pressure:
+      return take_quantity<Pressure>(ask, text, standard, false);
+    case Form::force:
+      return take_quantity<Force>(ask, text, standard, false);
+    case Form::degrees: {
+      const auto number = number_of(text);
+      if (!number) return refused(quote(text) + " is no number", "a number of degrees, such as 45");
+      Taken taken = understood(text);
+      taken.number = *number;
+      return taken;
+    }
+    case Form::slope:
+      return take_slope(text, false);
+    case Form::grain:
+      return take_slope(text, true);
+    case Form::text:
+    case Form::date:
+      return understood(text);
+    case Form::timber:
+      return take_timber(text, standard);
+    case Form::section:
+      return take_section(text, standard);
+    case Form::corners:
+      return take_points(split(text, ';'), standard);
+    case Form::line: {
+      const std::size_t to = text.find(" to ");
+      if (to == std::string::npos) {
+        return refused(quote(text) + " does not give two points", "write it like 0, 0 to 5 m, 0");
+      }
+      return take_points({text.substr(0, to), text.substr(to + 4)}, standard);
+    }
+    case Form::point:
+      if (lower(text) == "middle") return understood("middle");
+      return take_points({text}, standard);
+    case Form::places:
+      return take_lengths(split(text, ','), standard);
+    case Form::spacing:
+      return take_spacing(ask, text, standard);
+    case Form::shifted:
+      return take_shifted(ask, text, standard);
+    case Form::joist_end:
+      return take_joist_end(text);
+    case Form::names:
+      return take_names(text);
+    case Form::share:
+      return take_share(text, standard);
+  }
+  return {};
+}
+
+Odd odd(const Ask& ask, const std::string& said, StandardId standard) {
+  const std::string text = tidy(said);
+  switch (ask.form) {
+    case Form::length:
+    case Form::length_fact:
+    case Form::spacing:
+      return odd_quantity<Length>(ask, text, standard);
+    case Form::mass_fact:
+      return odd_quantity<Mass>(ask, text, standard);
+    case Form::volume_fact:
+      return odd_quantity<Volume>(ask, text, standard);
+    case Form::pressure:
+      return odd_quantity<Pressure>(ask, text, standard);
+    default:
+      return {};
+  }
+}
+
+}  // namespace underprop::survey

@@ -1,0 +1,206 @@
+// The words of the questions: data/interview.json, and the places it points at.
+#include "interview_parts.hpp"
+
+#include "underprop/base/units.hpp"
+#include "underprop/catalog/embedded.hpp"
+#include "underprop/survey/facts.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace underprop::survey {
+namespace {
+
+OrderedJson load(std::string_view path) {
+  for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
+    if (file.path == path) return OrderedJson::parse(file.text);
+  }
+  throw std::logic_error("no data file " + std::string(path));
+}
+
+const OrderedJson& wording() {
+  static const OrderedJson json = load("interview.json");
+  return json;
+}
+
+const OrderedJson& row(const std::string& key) {
+  const OrderedJson& rows = wording().at("questions");
+  if (!rows.contains(key)) throw std::logic_error("data/interview.json: no question " + key);
+  return rows.at(key);
+}
+
+std::string filled(std::string text, const std::map<std::string, std::string>& fill) {
+  for (const auto& [name, value] : fill) {
+    const std::string mark = "{" + name + "}";
+    for (std::size_t at = text.find(mark); at != std::string::npos;
+         at = text.find(mark, at + value.size())) {
+      text.replace(at, mark.size(), value);
+    }
+  }
+  return text;
+}
+
+/// "schema:joists/depth", "schema:name": the description of that key.
+std::string described(std::string_view path) {
+  static const OrderedJson schema = load("schema/survey.json");
+  const std::size_t slash = path.find('/');
+  const OrderedJson& object = slash == std::string_view::npos
+                                  ? schema
+                                  : schema.at("$defs").at(std::string(path.substr(0, slash)));
+  const std::string key(slash == std::string_view::npos ? path : path.substr(slash + 1));
+  return object.at("properties").at(key).at("description").get<std::string>();
+}
+
+std::string how_of(const Ask& ask, StandardId standard) {
+  const std::string how =
+      filled(ask.how.empty() ? row(ask.key).at("how").get<std::string>() : ask.how, ask.fill);
+  if (how.starts_with("fact:")) {
+    const FactKind& kind = fact_kind(how.substr(5));
+    const std::string minutes = kind.effort_minutes > 0
+                                    ? fmt::format(" (about {} min)", kind.effort_minutes)
+                                    : std::string();
+    return kind.find_out + minutes;
+  }
+  if (how.starts_with("schema:")) return described(std::string_view(how).substr(7));
+  if (how.starts_with("grading:")) return grading_text(standard, std::string_view(how).substr(8));
+  return how;
+}
+
+std::string form_of(const Ask& ask, StandardId standard) {
+  const bool us = standard == StandardId::north_america_us;
+  const auto one_of = [&](const char* metric, const char* american) {
+    return std::string(us ? american : metric);
+  };
+  switch (ask.form) {
+    case Form::word:
+      return "a word or its number";
+    case Form::yes_or_no:
+      return "yes or no";
+    case Form::length:
+      return one_of("a length, such as 2.4 m", "a length, such as 7 ft 10 1/2 in");
+    case Form::length_fact:
+      return one_of("a length such as 45 mm, a range such as 45-47 mm, or \"about 45 mm\"",
+                    "a length such as 1 1/2 in, a range such as 5-6 in, or \"about 6 in\"");
+    case Form::count:
+      return "a whole number";
+    case Form::count_fact:
+      return "a whole number, or a range such as 3 to 4";
+    case Form::mass_fact:
+      return one_of("a mass such as 350 kg, a range, or \"about 350 kg\"",
+                    "a mass such as 770 lb, a range, or \"about 770 lb\"");
+    case Form::volume_fact:
+      return one_of("a volume such as 1200 l, a range, or \"about 1200 l\"",
+                    "a volume such as 320 us gal, a range, or \"about 320 us gal\"");
+    case Form::pressure:
+      return one_of("a load such as 0.6 kN/m2", "a load such as 30 psf");
+    case Form::force:
+      return one_of("a force such as 25 kN", "a force such as 5600 lbf");
+    case Form::degrees:
+      return "a number of degrees";
+    case Form::slope:
+      return "\"level\", or such as \"1 in 12\"";
+    case Form::timber:
+      return "a class or a species and grade";
+    case Form::section:
+      return "two sizes with an x between";
+    case Form::date:
+      return "year-month-day";
+    default:
+      return "as in the question";
+  }
+}
+
+std::string empty_of(Empty empty) {
+  switch (empty) {
+    case Empty::unknown:
+    case Empty::range:
+      return "; empty or \"don't know\": not known";
+    case Empty::none:
+      return "; may be empty";
+    case Empty::refused:
+      return "; it must be answered";
+  }
+  return "";
+}
+
+std::string chapter_of(const std::string& id) {
+  static constexpr std::pair<std::string_view, std::string_view> chapters[] = {
+      {"place/", "Place"},
+      {"outline/", "Outline"},
+      {"boards/", "Boards"},
+      {"joists/", "Joists"},
+      {"carriers/", "What holds the joists"},
+      {"fixings/", "Fixings"},
+      {"posts/", "Posts"},
+      {"pads/", "Supports and pads"},
+      {"ground/", "Ground and surroundings"},
+      {"condition/", "Condition"},
+      {"load/", "The load"},
+      {"allow/", "What you would allow"}};
+  for (const auto& [start, name] : chapters) {
+    if (id.starts_with(start)) return std::string(name);
+  }
+  throw std::logic_error("no chapter for the question " + id);
+}
+
+}  // namespace
+
+UnitSystem units_of(StandardId standard) {
+  return standard == StandardId::north_america_us ? UnitSystem::us_customary : UnitSystem::metric;
+}
+
+bool must_be_seen(const Ask& ask) {
+  const OrderedJson& words = row(ask.key);
+  return words.contains("must_see") && words.at("must_see").get<bool>();
+}
+
+std::vector<std::string> usual_range(const std::string& key) {
+  const OrderedJson& words = row(key);
+  if (!words.contains("usual")) return {};
+  return words.at("usual").get<std::vector<std::string>>();
+}
+
+double interview_rule(std::string_view rule) {
+  return wording().at("rules").at(std::string(rule)).at("value").get<double>();
+}
+
+std::string assumed(const Ask& ask, StandardId standard) {
+  const std::string how =
+      filled(ask.how.empty() ? row(ask.key).at("how").get<std::string>() : ask.how, ask.fill);
+  std::string kind = how.starts_with("fact:") ? how.substr(5) : std::string();
+  if (!ask.table.empty() && kind.empty()) kind = ask.table;
+  if (kind.empty()) return "";
+  const FactKind& fact = fact_kind(kind);
+  return fmt::format(
+      "As long as it is open, safety counts with: {}; what is likely: {}; at best: {}. {} ({}: {})",
+      fact.value(standard, Reading::cautious).text, fact.value(standard, Reading::likely).text,
+      fact.value(standard, Reading::favourable).text, fact.reason, "source",
+      fact.source.key.empty() ? "none" : fact.source.key);
+}
+
+std::vector<std::string> survey_words(std::string_view object, std::string_view key) {
+  static const std::vector<SurveyKey> keys = survey_keys();
+  for (const SurveyKey& each : keys) {
+    if (each.object == object && each.key == key) return each.words;
+  }
+  throw std::logic_error("the format has no key " + std::string(key) + " in " +
+                         std::string(object));
+}
+
+Question worded(const Ask& ask, StandardId standard) {
+  const OrderedJson& words = row(ask.key);
+  Question question;
+  question.id = ask.id;
+  question.chapter = chapter_of(ask.id);
+  question.ask = filled(words.at("ask").get<std::string>(), ask.fill);
+  question.why = filled(words.at("why").get<std::string>(), ask.fill);
+  question.how = how_of(ask, standard);
+  question.choices = ask.form == Form::word ? ask.words : std::vector<std::string>{};
+  question.form = form_of(ask, standard) + empty_of(ask.empty);
+  question.must_see = must_be_seen(ask);
+  return question;
+}
+
+}  // namespace underprop::survey

@@ -1,0 +1,191 @@
+// underprop record from outside: answers through a pipe, the file and the screen out.
+#include "support/catch.hpp"
+#include "support/paths.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <sys/types.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <array>
+#include <csignal>
+#include <cstdio>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string folder() {
+  const char* temporary = std::getenv("TMPDIR");
+  return std::string(temporary != nullptr ? temporary : "/tmp");
+}
+
+std::string fresh(const std::string& name) {
+  const std::string path = folder() + "/underprop-record-" + name + ".json";
+  fs::remove(path);
+  fs::remove(path + ".part");
+  return path;
+}
+
+std::string interview(const std::string& name) {
+  return std::string(underprop::test::source_dir) + "/tests/interviews/" + name + ".txt";
+}
+
+std::string text_of(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+struct Ran {
+  int code = -1;
+  std::string out;
+};
+
+Ran run(const std::string& arguments, const std::string& input = "/dev/null") {
+  const std::string command =
+      std::string("\"") + underprop::test::program + "\" " + arguments + " <\"" + input + "\" 2>&1";
+  Ran ran;
+  FILE* pipe = popen(command.c_str(), "r");
+  REQUIRE(pipe != nullptr);
+  std::array<char, 4096> buffer{};
+  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
+    ran.out.append(buffer.data(), n);
+  const int status = pclose(pipe);
+  ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
+  return ran;
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+/// Starts the program, gives it these lines, waits until the file holds the last answer, and kills it.
+void kill_after(const std::string& path, const std::vector<std::string>& lines,
+                const std::string& last_question) {
+  int in[2] = {-1, -1};
+  REQUIRE(pipe(in) == 0);
+  const pid_t child = fork();
+  REQUIRE(child >= 0);
+  if (child == 0) {
+    dup2(in[0], STDIN_FILENO);
+    close(in[0]);
+    close(in[1]);
+    if (std::freopen("/dev/null", "w", stdout) == nullptr) _exit(1);
+    execl(underprop::test::program, "underprop", "record", path.c_str(),
+          static_cast<char*>(nullptr));
+    _exit(1);
+  }
+  close(in[0]);
+  std::string text;
+  for (const std::string& line : lines) text += line + "\n";
+  REQUIRE(write(in[1], text.data(), text.size()) == static_cast<ssize_t>(text.size()));
+  constexpr int most_waits = 6000;  // of 10 ms; no assertion on time, only no endless wait
+  for (int i = 0; i < most_waits && !holds(text_of(path), "\"" + last_question + "\""); ++i) {
+    usleep(10000);
+  }
+  kill(child, SIGKILL);
+  int status = 0;
+  REQUIRE(waitpid(child, &status, 0) == child);
+  CHECK(WIFSIGNALED(status));
+  close(in[1]);
+}
+
+std::vector<std::string> lines_of(const std::string& name) {
+  std::ifstream file(interview(name));
+  std::vector<std::string> lines;
+  for (std::string line; std::getline(file, line);) lines.push_back(line);
+  REQUIRE(lines.size() > 20);
+  return lines;
+}
+
+std::string written(const std::string& name, const std::vector<std::string>& lines) {
+  const std::string path = folder() + "/underprop-record-" + name + ".txt";
+  std::ofstream file(path, std::ios::binary);
+  for (const std::string& line : lines) file << line << "\n";
+  return path;
+}
+
+}  // namespace
+
+TEST_CASE("Five interviews end in a survey, a drawing and a first verdict", "[program][record]") {
+  const struct {
+    const char* name;
+    const char* verdict;
+    int code;  // of assess on the file
+  } interviews[] = {{"low-garden-deck", "DOES NOT CARRY", 1},
+                    {"raised-deck-us", "DOES NOT CARRY", 1},
+                    {"nothing-known", "CANNOT TELL", 2},
+                    {"sleeper-walls", "", -1},
+                    {"pads-under-joists-us", "", -1}};
+  for (const auto& each : interviews) {
+    const std::string path = fresh(each.name);
+    const Ran ran = run("record \"" + path + "\"", interview(each.name));
+    INFO(each.name << ": " << ran.out.substr(ran.out.size() > 3000 ? ran.out.size() - 3000 : 0));
+    CHECK(ran.code == 0);
+    CHECK(ran.out.rfind("This is arithmetic on what you recorded", 0) == 0);
+    CHECK(holds(ran.out, "The deck from above, to scale"));
+    CHECK(holds(ran.out, each.verdict));
+    std::istringstream screen(ran.out);
+    for (std::string line; std::getline(screen, line);) CHECK(line.size() <= 80);
+    const Ran assessed = run("assess --json \"" + path + "\"");
+    CHECK(assessed.code <= 3);
+    if (each.code >= 0) CHECK(assessed.code == each.code);
+    fs::remove(path);
+  }
+}
+
+TEST_CASE("A recording killed in the middle goes on with nothing lost", "[program][record]") {
+  const std::vector<std::string> lines = lines_of("raised-deck-us");
+  const std::string whole = fresh("whole");
+  REQUIRE(run("record \"" + whole + "\"", interview("raised-deck-us")).code == 0);
+
+  const std::string path = fresh("killed");
+  constexpr std::size_t cut = 34;
+  kill_after(path, {lines.begin(), lines.begin() + cut}, "carriers/bearers/count");
+  const auto kept = nlohmann::json::parse(text_of(path));
+  CHECK(kept.at("recording").at("finished") == false);
+  // The other commands refuse it, and say what to do.
+  const Ran refused = run("assess \"" + path + "\"");
+  CHECK(refused.code == 65);
+  CHECK(holds(refused.out, "underprop record"));
+
+  const std::string rest = written(
+      "rest",
+      {lines.begin() + static_cast<std::ptrdiff_t>(kept.at("recording").at("answers").size()),
+       lines.end()});
+  CHECK(run("record \"" + path + "\"", rest).code == 0);
+  CHECK(text_of(path) == text_of(whole));
+  for (const std::string& file : {whole, path, rest}) fs::remove(file);
+}
+
+TEST_CASE("The end of input stops, and says how to go on", "[program][record]") {
+  const std::string path = fresh("stopped");
+  const Ran ran = run("record \"" + path + "\"", written("two", {"uk", "A deck", "stop"}));
+  CHECK(ran.code == 75);
+  CHECK(holds(ran.out, "Go on with: underprop record"));
+  const Ran again = run("record \"" + path + "\"");
+  CHECK(again.code == 75);
+  CHECK(holds(again.out, "3. What day is it?"));
+  fs::remove(path);
+}
+
+TEST_CASE("No file that is something else is written over", "[program][record]") {
+  const std::string path = fresh("other");
+  for (const char* text : {"", "[]", "{\"format\": \"underprop-survey/1\"}", "my notes"}) {
+    std::ofstream(path, std::ios::binary) << text;
+    CHECK(run("record \"" + path + "\"").code == 65);
+    CHECK(text_of(path) == text);
+  }
+  fs::remove(path);
+  CHECK(run("record \"" + folder() + "\"").code == 74);
+  CHECK(run("record /no/such/folder/x.json", written("one", {"uk"})).code == 74);
+}

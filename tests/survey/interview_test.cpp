@@ -1,0 +1,242 @@
+// The interview from inside: answers in, survey and questions out. The answers are files of
+// tests/interviews/, one line each.
+#include "underprop/base/input_error.hpp"
+#include "underprop/survey/interview.hpp"
+#include "support/catch.hpp"
+#include "support/paths.hpp"
+
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace underprop::survey {
+namespace {
+
+std::vector<std::string> answers(const std::string& name) {
+  std::ifstream file(std::string(underprop::test::source_dir) + "/tests/interviews/" + name +
+                     ".txt");
+  REQUIRE(file.good());
+  std::vector<std::string> lines;
+  for (std::string line; std::getline(file, line);) lines.push_back(line);
+  return lines;
+}
+
+Interview told(const std::vector<std::string>& lines) {
+  Interview interview;
+  interview.set_today("2026-05-31");
+  for (const std::string& line : lines) (void)interview.say(line);
+  return interview;
+}
+
+/// Answers up to the first question of that name.
+Interview told_until(const std::string& name, const std::string& question) {
+  Interview interview;
+  for (const std::string& line : answers(name)) {
+    const auto now = interview.question();
+    REQUIRE(now.has_value());
+    if (now->id == question) return interview;
+    (void)interview.say(line);
+  }
+  FAIL("never asked: " << question);
+  return interview;
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+const char* const names[] = {"low-garden-deck", "raised-deck-us", "nothing-known", "sleeper-walls",
+                             "pads-under-joists-us"};
+
+}  // namespace
+
+TEST_CASE("Each interview ends in a survey that comes back byte for byte", "[interview][law]") {
+  for (const char* name : names) {
+    INFO(name);
+    const Interview interview = told(answers(name));
+    const auto next = interview.question();
+    INFO((next ? next->id : std::string("finished")));
+    REQUIRE(interview.finished());
+    const std::string text = interview.file_text();
+    const Survey survey = read_survey(text, "x.json").survey;
+    CHECK(write_survey(survey) == text);
+    REQUIRE(survey.recording.has_value());
+    CHECK(survey.recording->finished);
+  }
+}
+
+TEST_CASE("An interview stopped after any answer goes on as if nothing had happened",
+          "[interview][law]") {
+  const std::vector<std::string> lines = answers("raised-deck-us");
+  const std::string whole = told(lines).file_text();
+  for (std::size_t cut = 1; cut < lines.size(); cut += 7) {
+    Interview first;
+    first.set_today("2026-05-31");
+    std::size_t done = 0;
+    for (; done < cut; ++done) (void)first.say(lines[done]);
+    Interview second = Interview::resume(first.file_text(), "x.json");
+    second.set_today("2026-05-31");
+    for (; done < lines.size(); ++done) (void)second.say(lines[done]);
+    INFO("stopped after " << cut << " lines");
+    CHECK(second.file_text() == whole);
+  }
+}
+
+TEST_CASE("An unfinished recording is refused by the reader with what to do", "[interview]") {
+  const Interview interview = told_until("low-garden-deck", "boards/material");
+  try {
+    (void)read_survey(interview.file_text(), "deck.json");
+    FAIL("read an unfinished recording");
+  } catch (const InputErrors& errors) {
+    REQUIRE(errors.errors().size() == 1);
+    CHECK(errors.lines().front() ==
+          "deck.json: /recording: a recording that is not finished; a finished survey; go on with: "
+          "underprop record deck.json");
+  }
+}
+
+TEST_CASE("What was recorded is what was said", "[interview]") {
+  const Survey low = told(answers("low-garden-deck")).survey().survey;
+  CHECK(low.standard == StandardId::eurocode_uk);
+  REQUIRE(low.deck.joists.size() == 1);
+  CHECK(low.deck.joists[0].positions[2] == mm(830.0));
+  CHECK(low.deck.joists[0].positions[10] == mm(3970.0));
+  CHECK(low.deck.height.low().value() == Approx(570.0));
+  CHECK(low.deck.height.high().value() == Approx(630.0));
+  REQUIRE(low.deck.bearers.size() == 3);
+  CHECK(low.deck.bearers[0].timber.value() == "C16");  // knots and grain within GS, redwood
+  CHECK(low.deck.bearers[2].timber.value() == "C16");  // alike
+  REQUIRE(low.deck.supports.size() == 3);
+  CHECK(low.deck.supports[2].under == "B3");
+  CHECK(low.deck.supports[0].positions[1] == mm(2000.0));  // spread evenly
+  CHECK(low.deck.supports[0].footing.offset.is_unknown());
+
+  const Survey raised = told(answers("raised-deck-us")).survey().survey;
+  CHECK(raised.standard == StandardId::north_america_us);
+  CHECK(raised.deck.joists[0].depth.value() == inches(7.25));  // "8x2 PT"
+  CHECK(raised.deck.joists[0].timber.value() == "Hem-Fir No.2");
+  CHECK(raised.deck.joists[0].incised.value());
+  REQUIRE(raised.deck.ledgers.size() == 1);
+  CHECK(raised.deck.ledgers[0].fixing.value() == FixingKind::lag_screw);
+  CHECK(raised.site.slope.value() == Approx(1.0 / 40.0));
+  CHECK(raised.site.house_walls.items.at(0).from.x == Length(-1219.2));
+
+  const Survey walls = told(answers("sleeper-walls")).survey().survey;
+  CHECK(walls.deck.outline.size() == 6);
+  REQUIRE(walls.deck.walls.size() == 3);
+  CHECK(walls.deck.walls[2].gap == mm(3.0));
+  REQUIRE(walls.deck.condition.size() == 1);
+  CHECK(walls.deck.condition[0].piece == "J4");
+  CHECK_FALSE(walls.allow.digging);
+  CHECK(walls.loads[0].pinned);
+
+  const Survey pads = told(answers("pads-under-joists-us")).survey().survey;
+  // Knots of more than half the face: below every grade, so the pieces named count as missing.
+  REQUIRE(pads.deck.condition.size() == 2);
+  CHECK(pads.deck.condition[0].defect == Defect::missing);
+  CHECK(pads.deck.condition[1].piece == "J7");
+  CHECK(pads.deck.joists[0].timber.is_unknown());
+  CHECK(pads.deck.supports[0].under == "J");
+  CHECK(pads.loads[0].feet.size() == 4);
+}
+
+TEST_CASE("Whoever knows nothing still gets a valid survey, with everything open", "[interview]") {
+  const Survey survey = told(answers("nothing-known")).survey().survey;
+  CHECK(survey.deck.joists[0].timber.is_unknown());
+  CHECK(survey.deck.joists[0].depth.is_range());
+  CHECK(survey.deck.joists[0].start.held.is_unknown());
+  CHECK(survey.deck.supports[0].footing.contact.is_unknown());
+  CHECK(survey.deck.probed.pieces.empty());
+  CHECK(survey.loads[0].dry_mass.is_unknown());
+  CHECK(survey.loads[0].contents.is_range());
+  CHECK(survey.site.soil.is_unknown());
+}
+
+TEST_CASE("A slip of unit is questioned with the likely value", "[interview]") {
+  Interview interview = told_until("low-garden-deck", "outline/x");
+  const Reply doubted = interview.say("4 mm");
+  CHECK_FALSE(doubted.changed);
+  INFO(doubted.text);
+  CHECK(holds(doubted.text, "Did you mean 4 m?"));
+  CHECK(interview.say("yes").changed);
+  CHECK(interview.question()->id == "outline/y");
+  // Without a unit; and one that is kept although it is unusual.
+  CHECK(holds(interview.say("3000").text, "Did you mean 3000 mm?"));
+  CHECK_FALSE(interview.say("18 m").changed);
+  CHECK(interview.say("keep").changed);
+  // A comma may be a point or not.
+  Interview again = told_until("low-garden-deck", "outline/x");
+  CHECK(holds(again.say("2,400 mm").text, "\"2.400 mm\" or \"2400 mm\""));
+}
+
+TEST_CASE("A must-see fact is not left open silently", "[interview]") {
+  Interview interview = told_until("low-garden-deck", "carriers/J/start/held");
+  CHECK(interview.question()->must_see);
+  const Reply first = interview.say("skip");
+  CHECK_FALSE(first.changed);
+  CHECK(holds(first.text, "can't be \"carries\""));
+  CHECK(interview.question()->id == "carriers/J/start/held");
+  CHECK(interview.say("skip").changed);
+  CHECK(interview.question()->id == "carriers/J/end/held");
+}
+
+TEST_CASE("Going back keeps what was said after it", "[interview]") {
+  Interview interview = told_until("low-garden-deck", "joists/J/timber");
+  CHECK(interview.say("back").changed);
+  CHECK(interview.question()->id == "joists/J/differs/2");
+  CHECK(interview.say("same").changed);
+  CHECK(interview.question()->id == "joists/J/timber");
+  (void)interview.say("back 1");
+  CHECK(interview.question()->id == "place/standard");
+  CHECK(interview.question()->earlier == "uk");
+  CHECK(interview.say("same").changed);
+  CHECK(interview.question()->id == "joists/J/timber");
+}
+
+TEST_CASE("A row that leaves the deck is refused at once", "[interview]") {
+  Interview interview = told_until("low-garden-deck", "joists/J/spacing");
+  const Reply reply = interview.say("450 mm");
+  INFO(reply.text);
+  CHECK_FALSE(reply.changed);
+  CHECK(holds(reply.text, "outside the deck's outline"));
+  CHECK(interview.say("395 mm").changed);
+  CHECK(holds(interview.say("J12 at 1 m").text, "J1 to J11"));
+}
+
+TEST_CASE("A survey edited by hand is not overwritten by its old answers", "[interview]") {
+  std::string text = told(answers("low-garden-deck")).file_text();
+  CHECK_NOTHROW(Interview::resume(text, "x.json"));
+  const std::size_t at = text.find("\"28 mm\"");
+  REQUIRE(at != std::string::npos);
+  text.replace(at, 7, "\"32 mm\"");
+  CHECK_THROWS_AS(Interview::resume(text, "x.json"), InputErrors);
+  CHECK_THROWS_AS(Interview::resume("{}", "x.json"), InputErrors);
+  CHECK_THROWS_AS(Interview::resume("", "x.json"), InputErrors);
+}
+
+TEST_CASE("What is open can be asked again", "[interview]") {
+  Interview interview = told(answers("nothing-known"));
+  REQUIRE(interview.finished());
+  CHECK(interview.say("open").changed);
+  REQUIRE_FALSE(interview.finished());
+  CHECK(interview.question()->id == "place/use");
+}
+
+TEST_CASE("Every question says why it is asked and how to find out", "[interview][law]") {
+  for (const char* name : names) {
+    Interview interview;
+    for (const std::string& line : answers(name)) {
+      const auto question = interview.question();
+      if (!question) break;
+      INFO(question->id << ": " << question->ask << " / " << question->how);
+      for (const std::string& text : {question->ask, question->why, question->how}) {
+        CHECK(text.size() > 4);
+        CHECK(text.find('{') == std::string::npos);  // no place left unfilled
+      }
+      (void)interview.say(line);
+    }
+  }
+}
+
+}  // namespace underprop::survey
