@@ -316,7 +316,6 @@ private:
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists {} apart: is one left out?", write_quantity(widest)));
       }
-      if (group.breadth.is_unknown() || group.depth.is_unknown()) continue;
       if (sorted.size() > 1 && widest > Length() && widest < crowded_joists) {
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists nowhere more than {} apart: is the unit right?",
@@ -331,6 +330,7 @@ private:
       }
       end(group.start, place_of("/deck/joists", g, "start"));
       end(group.end, place_of("/deck/joists", g, "end"));
+      if (group.breadth.is_unknown() || group.depth.is_unknown()) continue;
       if (group.breadth.low() < thin_joist || group.depth.high() < group.breadth.low()) {
         add(place_of("/deck/joists", g, "breadth"),
             "joists thinner than 30 mm or wider than deep: are breadth and depth right?");
