@@ -69,7 +69,9 @@ Effects effects(const model::Model& model, const solver::Analysis& analysis, con
   std::size_t member = 0;
   for (const model::Line& board : model.boards) {
     for (std::size_t k = 0; k < board.members.size(); ++k) {
-      if (board.members[k] < 0) continue;
+      // A stiff base reads some of the boards only, in their order.
+      if (member == board_forces.size()) return result;
+      if (board.members[k] < 0 || board.members[k] != probes.board_members[member]) continue;
       const double before = std::max(result.boards.sag.value, result.boards.hog.value);
       take(result.boards, board_forces[member++], board.at[k], board.at[k + 1]);
       if (std::max(result.boards.sag.value, result.boards.hog.value) > before) {

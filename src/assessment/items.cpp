@@ -86,6 +86,8 @@ private:
   void ledger(std::size_t l);
   void boards();
   void crossing(std::size_t c);
+  /// Wood that bears where the joist's first or last carrier meets it, if that was recorded.
+  [[nodiscard]] std::optional<Length> seat_at(const model::Crossing& crossing) const;
   void prop(std::size_t p);
   void post(std::size_t support, std::size_t index);
   void footing(std::size_t s);
@@ -245,11 +247,17 @@ void Lister::bearer(std::size_t b) {
 void Lister::ledger(std::size_t l) {
   if (model_.ledgers[l].nodes.empty()) return;
   const survey::SettledLedger& ledger = deck_.ledgers[l];
+  Length bending_depth = ledger.depth;
+  std::optional<Length> notch;
+  for (const survey::Notch& n : ledger.notches) {
+    if (n.tension_side) notch = notch ? max(*notch, n.depth) : n.depth;
+    bending_depth = max(min(bending_depth, ledger.depth - n.depth), mm(1.0));
+  }
   for (const bool sag : {true, false}) {
     standards::BendingDemand demand;
     demand.timber = timbers_.ledgers[l];
     demand.breadth = ledger.breadth;
-    demand.depth = ledger.depth;
+    demand.depth = bending_depth;
     demand.unbraced = ledger.fixing_spacing;
     demand.edge_held = true;  // against the wall
     demand.ends_held = true;
@@ -266,6 +274,7 @@ void Lister::ledger(std::size_t l) {
   shear.timber = timbers_.ledgers[l];
   shear.breadth = ledger.breadth;
   shear.depth = ledger.depth;
+  if (notch) shear.notch_depth = *notch;
   Item& item = add(Source::ledger_shear, l, Purpose::strength, ledger.id, "shear",
                    [&standard = standard_, shear](double force, const Combination& combination) {
                      standards::ShearDemand d = shear;
@@ -348,6 +357,20 @@ std::optional<Length> Lister::clear_to_joists(std::size_t bearer, double at, Len
   return nearest;
 }
 
+std::optional<Length> Lister::seat_at(const model::Crossing& crossing) const {
+  const survey::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
+  bool first = true, last = true;
+  for (const model::Crossing& other : model_.crossings) {
+    if (other.joist != crossing.joist) continue;
+    first = first && other.at_joist >= crossing.at_joist;
+    last = last && other.at_joist <= crossing.at_joist;
+  }
+  std::optional<Length> seat;
+  if (first) seat = joist.start.seat;
+  if (last && joist.end.seat) seat = seat ? min(*seat, *joist.end.seat) : *joist.end.seat;
+  return seat;
+}
+
 void Lister::crossing(std::size_t c) {
   const model::Crossing& crossing = model_.crossings[c];
   const auto j = static_cast<std::size_t>(crossing.joist);
@@ -366,11 +389,7 @@ void Lister::crossing(std::size_t c) {
     const Length b = bearer.ply_breadth * static_cast<double>(bearer.plies);
     const std::string where = "over bearer " + bearer.id;
     Length contact = b;
-    const survey::SettledHold& hold =
-        crossing.at_joist - joist.from.value() < 100.0 ? joist.start : joist.end;
-    const bool at_an_end = std::min(crossing.at_joist - joist.from.value(),
-                                    joist.to.value() - crossing.at_joist) < 100.0;
-    if (at_an_end && hold.seat) contact = min(contact, *hold.seat);
+    if (const auto seat = seat_at(crossing)) contact = min(contact, *seat);
     bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, contact,
             end_distance(contact), joist.depth, 0, place, where);
     const double t = crossing.at_other;
@@ -419,6 +438,7 @@ void Lister::crossing(std::size_t c) {
         support.post ? support.post->breadth
                      : (joist.direction == survey::Axis::y ? support.footing.length
                                                            : support.footing.width));
+    if (const auto seat = seat_at(crossing)) contact = min(contact, *seat);
     bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, contact,
             end_distance(contact), joist.depth, support.packers, place,
             "over support " + support.id);
@@ -426,8 +446,9 @@ void Lister::crossing(std::size_t c) {
     return;
   }
   const survey::SettledWall& wall = deck_.walls[static_cast<std::size_t>(crossing.other)];
-  bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, wall.width,
-          end_distance(wall.width), joist.depth, 0, place, "over wall " + wall.id);
+  const Length on_wall = min(wall.width, seat_at(crossing).value_or(wall.width));
+  bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, on_wall,
+          end_distance(on_wall), joist.depth, 0, place, "over wall " + wall.id);
 }
 
 void Lister::post(std::size_t s, std::size_t index) {

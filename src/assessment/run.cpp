@@ -207,6 +207,33 @@ void Run::stage(model::Model& model) const {
   }
 }
 
+namespace {
+
+/// Away from the load a board does not feel how stiff its base is, and the soft base answers for it: of
+/// a stiff one only the boards under it and one bay beyond are read.
+void keep_boards_near_loads(const survey::Deck& deck, const model::Model& model, Probes& probes) {
+  double bay = 0.0;
+  for (const model::Line& board : model.boards) {
+    for (std::size_t k = 1; k < board.at.size(); ++k)
+      bay = std::max(bay, board.at[k] - board.at[k - 1]);
+  }
+  bay *= 1.0 + model::Bounds{}.contacts_between_joists;
+  std::erase_if(probes.board_members, [&](int m) {
+    const solver::Member& member = model.frame.members[static_cast<std::size_t>(m)];
+    const solver::Node& i = model.frame.nodes[static_cast<std::size_t>(member.i)];
+    const solver::Node& j = model.frame.nodes[static_cast<std::size_t>(member.j)];
+    return std::none_of(deck.loads.begin(), deck.loads.end(), [&](const auto& load) {
+      const survey::Interval x = survey::extent(load.footprint, survey::Axis::x);
+      const survey::Interval y = survey::extent(load.footprint, survey::Axis::y);
+      return std::max(i.x, j.x) >= x.low.value() - bay &&
+             std::min(i.x, j.x) <= x.high.value() + bay &&
+             std::max(i.y, j.y) >= y.low.value() - bay && std::min(i.y, j.y) <= y.high.value() + bay;
+    });
+  });
+}
+
+}  // namespace
+
 std::shared_ptr<const Built> Run::built(const Variant& variant) const {
   if (!variant.bounds.stiff_shell) {
     for (const auto& [known, built] : kept_->built) {
@@ -227,6 +254,7 @@ std::shared_ptr<const Built> Run::built(const Variant& variant) const {
     fresh->analysis =
         std::make_unique<solver::Analysis>(model.frame, std::vector<solver::LoadCase>{});
     fresh->probes = probes(model);
+    if (variant.bounds.stiff_shell) keep_boards_near_loads(deck_, model, fresh->probes);
     fresh->condensed = std::make_unique<solver::Condensed>(
         *fresh->analysis, fresh->probes.frame_members, fresh->probes.board_members);
   }

@@ -159,7 +159,7 @@ bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers,
                       const standards::Standard& standard) {
   if (!raised(deck)) return true;
   const standards::Combination now = swaying(standard);
-  const auto ledgers = holding_ledgers(deck, timbers, standard, now, {});
+  const auto ledgers = holding_ledgers(deck, timbers, standard, now, {}, {});
   for (const survey::Axis push : {survey::Axis::x, survey::Axis::y}) {
     bool held = between_walls(deck, push);
     for (const HoldingLedger& h : ledgers)

@@ -45,7 +45,8 @@ double worst_found(const std::vector<Finding>& found, const std::string& piece,
 std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbers& timbers,
                                            const standards::Standard& standard,
                                            const standards::Combination& now,
-                                           const std::vector<Finding>& found) {
+                                           const std::vector<Finding>& found,
+                                           const std::map<std::string, double>& rest) {
   std::vector<HoldingLedger> list;
   for (std::size_t l = 0; l < deck.ledgers.size(); ++l) {
     standards::LedgerFixingDemand demand = ledger_demand(deck, timbers, l);
@@ -67,7 +68,10 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
     h.count = std::max(
         2.0, std::floor((ledger.to - ledger.from).value() / ledger.fixing_spacing.value()));
     // Vertical and sideways shear of one fixing add as vectors.
-    h.capacity = std::sqrt(1.0 - used * used) / one;
+    const auto left = rest.find(ledger.id);
+    h.capacity = (left != rest.end() ? std::max(left->second, std::sqrt(1.0 - 0.99 * 0.99))
+                                     : std::sqrt(1.0 - used * used)) /
+                 one;
     h.k = figure("slip_for_strength") *
           standard.bolt_slip(ledger.fixing_diameter, timbers.ledgers[l]).value();
     double fixed = 0.0, ends = 0.0;
@@ -103,7 +107,7 @@ Sway::Sway(const survey::Deck& deck, const Timbers& timbers, const standards::St
       now_(swaying(standard)),
       values_(standard.loads(deck.height)),
       us_(standard.us_customary()) {
-  ledgers_ = holding_ledgers(deck, timbers, standard, now_, loads.found);
+  ledgers_ = holding_ledgers(deck, timbers, standard, now_, loads.found, loads.ledger_rest);
   for (const survey::Axis push : {survey::Axis::x, survey::Axis::y}) {
     auto& frames = frames_[index(push)];
     frames = sway_frames(deck, timbers, standard, now_, push, from, notes);
@@ -357,7 +361,7 @@ Evaluation Sway::evaluate(survey::Axis push, double tested) const {
     check.steps = {
         {"n", "fixings of ledger " + l.id, h.count, "", {}},
         {"V_i", "on the fixing at its end, by the push", check.demand, unit(), frame_source},
-        {"R_i", "R sqrt(1 - u^2), u what it carries already", check.resistance, unit(),
+        {"R_i", "R x mean of sqrt(1 - u^2), u what each carries already", check.resistance, unit(),
          check.source}};
     e.ratios.push_back({"fixings of ledger " + l.id, std::move(check)});
   }

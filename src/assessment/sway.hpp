@@ -9,6 +9,7 @@
 #include <Eigen/Dense>
 
 #include <limits>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -32,7 +33,8 @@ struct HoldingLedger {
 std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbers& timbers,
                                            const standards::Standard& standard,
                                            const standards::Combination& now,
-                                           const std::vector<Finding>& found);
+                                           const std::vector<Finding>& found,
+                                           const std::map<std::string, double>& rest);
 bool between_walls(const survey::Deck& deck, survey::Axis push);
 
 /// One comparison, with the lines that led to it.

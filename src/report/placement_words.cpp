@@ -118,7 +118,7 @@ void write_map(Page& page, const Placement& p, double rotation, const char* titl
   }
   if (rows.empty() || static_cast<std::size_t>(most - least + 1) > page.width() - 4) return;
   page.blank();
-  page.line(title);
+  page.paragraph(title);
   for (const auto& [minus_k, row] : rows) {
     std::string text = "  ";
     for (long i = least; i <= most; ++i) {

@@ -1,0 +1,53 @@
+// A map of places on a 4 m x 5 m deck of 12 joists and 30 boards, and what one place costs beside one
+// assessment from scratch, in CPU time of one run.
+//   placement_benchmark [ROWS OF PADS] [STEP IN MM]
+#include "support/decks.hpp"
+#include "underprop/placement/placement.hpp"
+
+#include <cstdio>
+#include <cstdlib>
+#include <ctime>
+
+namespace {
+
+double now_ms() { return 1000.0 * static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  using namespace underprop;
+  for (const int rows : argc > 1 ? std::vector<int>{std::atoi(argv[1])} : std::vector<int>{2, 3, 6}) {
+    test::Json json = test::platform(rows);
+    // Wider boards and joists further apart than in the tests: 12 joists over 5 m, 30 boards over 4 m.
+    const auto millimetres = [](double v) { return std::to_string(std::lround(v)) + " mm"; };
+    json["deck"]["outline"] = test::Json::array({{"0 m", "0 m"}, {"5 m", "0 m"}, {"5 m", "4 m"}, {"0 m", "4 m"}});
+    json["deck"]["boards"]["width"] = "128 mm";
+    test::Json pads = test::Json::array();
+    json["deck"]["joists"][0]["first"] = "100 mm";
+    json["deck"]["joists"][0]["spacing"] = "436 mm";
+    json["deck"]["joists"][0]["count"] = 12;
+    for (int k = 0; k < rows; ++k) pads.push_back(millimetres(150.0 + 3700.0 * k / (rows - 1)));
+    json["deck"]["supports"][0]["positions"] = pads;
+    json["loads"][0]["width"] = "2 m";
+    json["loads"][0]["length"] = "2.1 m";
+    json["loads"][0]["at"] = test::Json::array({"2.5 m", "2 m"});
+    const survey::Survey survey = survey::read_survey(json.dump(), "benchmark").survey;
+    const auto standard = assessment::standard_for(survey.standard);
+    const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+    double start = now_ms();
+    const auto scratch = assessment::assess_deck(deck, *standard);
+    const double one = now_ms() - start;
+    placement::Wishes wishes;
+    wishes.capacity = false;
+    wishes.step = mm(argc > 2 ? std::atof(argv[2]) : 80.0);
+    start = now_ms();
+    const placement::Placement map = placement::place(survey, *standard, wishes);
+    const double all = now_ms() - start;
+    const double each = all / static_cast<double>(map.spots.size());
+    std::printf(
+        "%d rows of pads: as recorded %.2f; %zu places, %zu pass; map %.0f ms, %.2f ms a place; one "
+        "assessment from scratch %.1f ms = %.1f places\n",
+        rows, scratch.safety, map.spots.size(), map.passing, all, each, one, one / each);
+  }
+  return 0;
+}

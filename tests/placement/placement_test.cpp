@@ -1,0 +1,130 @@
+// Where a load can stand: the map is the assessment, asked many times.
+#include "underprop/placement/placement.hpp"
+
+#include "support/catch.hpp"
+#include "support/decks.hpp"
+#include "underprop/survey/geometry.hpp"
+#include "underprop/survey/read.hpp"
+
+#include <cmath>
+
+using namespace underprop;
+using test::Json;
+
+namespace {
+
+survey::Survey read(const Json& json) { return survey::read_survey(json.dump(), "test").survey; }
+
+}  // namespace
+
+TEST_CASE("A place that is shown as passing passes the whole assessment, and a failing one fails",
+          "[placement][law]") {
+  // 5 rows of pads carry, 3 rows do not everywhere, 2 rows nowhere.
+  for (const int rows : {5, 3, 2}) {
+    const survey::Survey survey = read(test::platform(rows));
+    const auto standard = assessment::standard_for(survey.standard);
+    placement::Wishes wishes;
+    wishes.step = mm(600.0);
+    wishes.capacity = false;
+    const placement::Placement placement = placement::place(survey, *standard, wishes);
+    REQUIRE(placement.spots.size() >= 6);
+    const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+    std::size_t k = 0;
+    for (const placement::Spot& spot : placement.spots) {
+      if (k++ % 3 != 0) continue;
+      survey::Survey there = survey;
+      there.loads.front().rotation_deg = spot.rotation_deg;
+      const survey::Point centre = survey::settle(there, survey::Reading::cautious).deck.loads[0].centre;
+      there.loads.front().at = there.loads.front().at + (spot.centre - centre);
+      const assessment::DeckAssessment fresh = assessment::assess_deck(
+          survey::settle(there, survey::Reading::cautious).deck, *standard);
+      INFO(spot.centre.x.value() << " " << spot.centre.y.value() << " " << spot.rotation_deg);
+      const bool safe = !fresh.mechanism && fresh.safety <= 1.0 && fresh.refer_reasons.empty();
+      CHECK(safe == (!spot.at_least && spot.utilisation <= 1.0 && !spot.refers));
+      if (!spot.at_least) CHECK(spot.utilisation == Approx(fresh.safety).epsilon(1e-6));
+      // A failing place is done with at its first failing check: it is no worse than the truth.
+      if (spot.at_least) CHECK(spot.utilisation <= fresh.safety * (1.0 + 1e-6));
+    }
+  }
+}
+
+TEST_CASE("No place reaches over an edge, into an obstacle or its service gap", "[placement][law]") {
+  Json json = test::platform(5);
+  json["deck"]["obstacles"] = Json::array(
+      {{{"name", "post of the pergola"},
+        {"outline", Json::array({Json::array({"2700 mm", "1300 mm"}), Json::array({"2800 mm", "1300 mm"}),
+                                 Json::array({"2800 mm", "1400 mm"}), Json::array({"2700 mm", "1400 mm"})})}}});
+  json["loads"][0]["service_gap"] = "200 mm";
+  const survey::Survey survey = read(json);
+  const auto standard = assessment::standard_for(survey.standard);
+  placement::Wishes wishes;
+  wishes.step = mm(400.0);
+  wishes.capacity = false;
+  const placement::Placement placement = placement::place(survey, *standard, wishes);
+  const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+  REQUIRE(deck.obstacles.size() == 1);
+  const survey::SettledLoad& load = deck.loads.front();
+  for (const placement::Spot& spot : placement.spots) {
+    if (spot.rotation_deg != survey.loads.front().rotation_deg) continue;
+    const survey::SettledLoad there = placement::moved(load, spot.centre - load.centre);
+    CHECK(survey::distance(there.footprint, deck.obstacles[0].outline) >= mm(200.0));
+    for (const survey::Point p : there.footprint) CHECK(survey::contains(deck.outline, p));
+  }
+}
+
+TEST_CASE("A load does not fit over a corner that is cut out of the deck", "[placement][law]") {
+  survey::Deck deck;
+  deck.outline = {{mm(0), mm(0)},       {mm(4000), mm(0)},    {mm(4000), mm(3000)},
+                  {mm(2100), mm(3000)}, {mm(2100), mm(1500)}, {mm(1900), mm(1500)},
+                  {mm(1900), mm(3000)}, {mm(0), mm(3000)}};
+  survey::SettledLoad load;
+  const auto square = [](double x, double y) {
+    return std::vector<survey::Point>{{mm(x - 500), mm(y - 500)},
+                                      {mm(x + 500), mm(y - 500)},
+                                      {mm(x + 500), mm(y + 500)},
+                                      {mm(x - 500), mm(y + 500)}};
+  };
+  load.footprint = square(2000, 900);
+  CHECK(placement::fits(deck, load, {}));
+  // Its corners stand on the deck on both sides of the slot, its middle does not.
+  load.footprint = square(2000, 2200);
+  CHECK_FALSE(placement::fits(deck, load, {}));
+  load.footprint = square(3600, 900);
+  CHECK_FALSE(placement::fits(deck, load, {}));
+}
+
+TEST_CASE("The capacity found passes, and a little more does not", "[placement][law]") {
+  Json json = test::platform(3);
+  json["loads"][0]["people"] = 2;
+  const survey::Survey survey = read(json);
+  const auto standard = assessment::standard_for(survey.standard);
+  placement::Wishes wishes;
+  wishes.step = mm(2000.0);
+  const placement::Placement placement = placement::place(survey, *standard, wishes);
+  const placement::Capacity& c = placement.capacity;
+  const auto safety = [&](double litres, int people) {
+    survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+    deck.loads[0].contents = kilograms(litres);
+    deck.loads[0].people = people;
+    const auto d = assessment::assess_deck(deck, *standard);
+    return d.mechanism ? 99.0 : d.safety;
+  };
+  const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+  const int people = deck.loads[0].people;
+  const double full = deck.loads[0].contents.value();
+  REQUIRE(c.water_full.has_value());
+  if (*c.water_full) {
+    CHECK(safety(full, people) <= 1.0);
+  } else if (c.water_l) {
+    CHECK(safety(*c.water_l, people) <= 1.0);
+    CHECK(safety(*c.water_l + 6.0, people) > 1.0);
+  } else {
+    CHECK(safety(0.0, people) > 1.0);
+  }
+  if (c.people) {
+    CHECK(safety(full, *c.people) <= 1.0);
+    if (!c.people_limited_by.empty()) CHECK(safety(full, *c.people + 1) > 1.0);
+  } else {
+    CHECK(safety(full, 0) > 1.0);
+  }
+}
