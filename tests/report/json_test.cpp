@@ -4,6 +4,8 @@
 #include "report/sample_report.hpp"
 #include "report/schema.hpp"
 
+#include <limits>
+
 using namespace underprop;
 using sample::Json;
 
@@ -25,6 +27,12 @@ TEST_CASE("results as JSON follow the published schema", "[report][json]") {
   require_no_faults("assess", report::assessment_json({}));
   require_no_faults("retrofit", report::retrofit_json({}));
   require_no_faults("compare", report::comparison_json({}));
+  placement::Placement placement;
+  placement.spots.resize(2);
+  placement.spots[1].utilisation = std::numeric_limits<double>::infinity();
+  placement.best = placement.spots.front();
+  require_no_faults("place", report::placement_json(placement));
+  require_no_faults("place", report::placement_json({}));
 }
 
 TEST_CASE("the schema test notices a missing and an undescribed key", "[report][json]") {
