@@ -338,7 +338,13 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
         const solver::Response at_once = solve(now, now_combinations.front());
         const solver::Response lasting_now = solve(now, long_combinations.front());
         const solver::Response lasting = solve(later, long_combinations.front());
-        if (at_once.mechanism || lasting_now.mechanism || lasting.mechanism) return;
+        if (at_once.mechanism || lasting_now.mechanism || lasting.mechanism) {
+          if (!result.mechanism && plan_cases_.service_only)
+            result.mechanism = at_once.mechanism ? at_once.mechanism
+                               : lasting_now.mechanism ? lasting_now.mechanism
+                                                       : lasting.mechanism;
+          return;
+        }
         const auto w_now = [&](int node) {
           return -at_once.displacements[static_cast<std::size_t>(node)].w;
         };

@@ -681,6 +681,7 @@ void Run::safety(bool with_load) {
         }
       }
     }
+    if (plan_cases_.service_only) return;
     ask(prepared, static_cast<int>(v), Purpose::strength, with_load);
     ask(prepared, static_cast<int>(v), Purpose::ground, with_load);
     if (!variant.bounds.stiff_shell) ask(prepared, static_cast<int>(v), Purpose::uplift, with_load);

@@ -96,7 +96,9 @@ Judge::Judge(const survey::Survey& survey, const standards::Standard& standard) 
     return;
   }
   const survey::Deck likely = survey::settle(survey, survey::Reading::likely).deck;
-  likely_.emplace(likely, standard);
+  assessment::PlanCases service;
+  service.service_only = true;
+  likely_.emplace(likely, standard, service);
   likely_loads_ = likely.loads;
 }
 
@@ -106,7 +108,8 @@ Look Judge::look(const SettledLoad& first, const SettledLoad& likely_first, doub
   if (!look.passes() || !likely_) return look;
   // Service is judged at likely facts.
   likely_loads_.front() = likely_first;
-  look.service = likely_->look(likely_loads_, std::numeric_limits<double>::infinity()).service;
+  const Look likely = likely_->look(likely_loads_, std::numeric_limits<double>::infinity());
+  look.service = std::isinf(likely.utilisation) ? likely.utilisation : likely.service;
   return look;
 }
 

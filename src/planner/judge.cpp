@@ -154,8 +154,15 @@ Judgement Judge::ask(const WorkSet& set) const {
     return j;
   }
   j.possible = true;
-  const auto run = [&](Reading reading, const assessment::PlanCases& cases) {
-    return assessment::assess_deck(survey::settle(after, reading).deck, standard_, cases,
+  const survey::Settled cautious = survey::settle(after, Reading::cautious);
+  // With no open fact the likely deck is the cautious one, and its assessment tells the service too.
+  const bool one_reading = cautious.open.empty();
+  const auto run = [&](const assessment::PlanCases& with) {
+    return assessment::assess_deck(cautious.deck, standard_, with, assessment::Depth::utilisation);
+  };
+  const auto in_service = [&](assessment::PlanCases with) {
+    with.service_only = true;
+    return assessment::assess_deck(survey::settle(after, Reading::likely).deck, standard_, with,
                                    assessment::Depth::utilisation);
   };
   const bool new_ground = std::any_of(set.begin(), set.end(), stands_on_new_ground);
@@ -164,25 +171,27 @@ Judgement Judge::ask(const WorkSet& set) const {
   constexpr double step = 100.0;
   assessment::PlanCases screening;
   screening.screening = true;
-  if (!take(j, run(Reading::cautious, screening), false, "packed tight, few bounds")) {
+  if (!take(j, run(screening), false, "packed tight, few bounds")) {
     j.score += 4.0 * step;
     return j;
   }
-  if (!take(j, run(Reading::cautious, {}), false, "packed tight")) {
+  const DeckAssessment tight = run({});
+  if (!take(j, tight, false, "packed tight")) {
     j.score += 3.0 * step;
     return j;
   }
-  if (!take(j, run(Reading::likely, {}), true, "in service")) {
+  if (!take(j, one_reading ? tight : in_service({}), true, "in service")) {
     j.score += 2.0 * step;
     return j;
   }
   if (new_ground) {
-    if (!take(j, run(Reading::cautious, cases), false,
+    const DeckAssessment gaping = run(cases);
+    if (!take(j, gaping, false,
               "with a gap under new supports and new ground unlike old")) {
       j.score += step;
       return j;
     }
-    if (!take(j, run(Reading::likely, cases), true,
+    if (!take(j, one_reading ? gaping : in_service(cases), true,
               "in service, with a gap under new supports and new ground unlike old")) {
       return j;
     }

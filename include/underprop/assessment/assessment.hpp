@@ -104,6 +104,8 @@ struct PlanCases {
   bool new_and_old_ground_differ = false;
   /// Only a few bounds: what fails here fails the whole assessment too; what passes says nothing yet.
   bool screening = false;
+  /// Only the service findings: what safety says is then not looked at.
+  bool service_only = false;
 };
 
 DeckAssessment assess_deck(const survey::Deck& deck, const standards::Standard& standard,
