@@ -157,6 +157,7 @@ void ask_one_load(Walk& walk, int index) {
                                               .key = "load/corner_radius",
                                               .form = Form::length,
                                               .empty = Empty::none,
+                                              .must_look = true,
                                               .high_counts = true});
   }
   const Taken at =
