@@ -201,7 +201,7 @@ Reply Interview::say(std::string_view line) {
     doubt_.reset();
     const std::string word = lower(said);
     if ((word == "yes" || word == "y") && !doubt.meant.empty()) return answer(doubt.meant, false);
-    if (doubt.leave_open && (word.empty() || word == "skip" || is_unknown_word(word))) {
+    if (doubt.leave_open && (word.empty() || word == "skip" || is_not_known(word))) {
       return answer("", true);
     }
     if (!doubt.leave_open && (word == "keep" || (said == doubt.said && !said.empty()))) {
@@ -247,7 +247,7 @@ Reply Interview::command(const std::string& word, bool& handled) {
                 "what is not known, stop ends."};
   }
   if (word == "why") return explain();
-  if (word == "skip") return answer("", false);
+  if (word == "skip") return answer(walk.pending()->must_look ? "unknown" : "", false);
   if (word == "same") {
     const std::optional<Question> now = question();
     const auto found = std::ranges::find_if(
@@ -316,11 +316,9 @@ Reply Interview::answer(const std::string& text, bool settled) {
   }
   if (taken.empty && must_be_seen(ask) && !settled) {
     doubt_ = Doubt{"", "", true};
-    const std::string cost =
-        ask.empty == Empty::range
-            ? "This is a fact that has to be seen. " + capital(taken.shown) + "."
-            : "This is a fact that has to be seen: while it is open the verdict can't be "
-              "\"carries\".";
+    std::string cost =
+        "This is a fact that has to be seen: while it is open the verdict can't be \"carries\".";
+    if (ask.empty == Empty::range) cost += " " + capital(taken.shown) + ".";
     return {.text = cost + " Say skip once more to leave it open, or answer."};
   }
   const std::vector<Answer> kept = answers_;

@@ -13,6 +13,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 
@@ -427,7 +428,9 @@ Taken take_nothing(const Ask& ask, StandardId standard) {
   taken.empty = true;
   if (ask.empty == Empty::refused) {
     return refused("this one is needed: without it nothing can be drawn or worked out",
-                   "measure it, if only by pacing, or say stop and come back");
+                   ask.form == Form::yes_or_no || ask.form == Form::word
+                       ? "look, or say stop and come back"
+                       : "measure it, if only by pacing, or say stop and come back");
   }
   taken.shown = ask.empty == Empty::none ? "none" : "not known";
   if (ask.empty != Empty::range) return taken;
@@ -448,9 +451,21 @@ Taken take_nothing(const Ask& ask, StandardId standard) {
 
 }  // namespace
 
+bool is_not_known(const std::string& word) {
+  static constexpr std::array<std::string_view, 8> words{"dunno",        "no idea",    "not sure",
+                                                         "unsure",       "can't tell", "can't see",
+                                                         "i don't know", "no clue"};
+  return is_unknown_word(word) || std::ranges::find(words, word) != words.end();
+}
+
 Taken take(const Ask& ask, const std::string& said, StandardId standard) {
   const std::string text = tidy(said);
-  const bool nothing = text.empty() || is_unknown_word(lower(text)) || text == "?" ||
+  const bool not_known = is_not_known(lower(text));
+  if (not_known && ask.must_look) {
+    return refused("not knowing is no answer to this one: it is there to be seen",
+                   "look, say none if there is none, or say stop and come back");
+  }
+  const bool nothing = text.empty() || not_known ||
                        (ask.empty == Empty::none && (lower(text) == "none" || lower(text) == "no"));
   const bool no_counts = ask.form == Form::yes_or_no && lower(text) == "no";
   if (nothing && !no_counts) return take_nothing(ask, standard);

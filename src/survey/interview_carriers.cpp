@@ -112,7 +112,8 @@ void ask_bearers(Walk& walk) {
                                     .key = "bearers/splices",
                                     .form = Form::places,
                                     .empty = Empty::none,
-                                    .fill = fill});
+                                    .fill = fill,
+                                    .must_look = true});
     OrderedJson list = OrderedJson::array();
     for (const Length place : splices.lengths) list.push_back(write_quantity(place));
     if (!list.empty()) walk.put(object + "/splices", std::move(list));
@@ -233,7 +234,8 @@ void ask_ends(Walk& walk) {
                                     .key = "held_otherwise",
                                     .form = Form::joist_end,
                                     .empty = Empty::none,
-                                    .fill = fill});
+                                    .fill = fill,
+                                    .must_look = true});
       if (other.empty || !walk.going()) break;
       const std::string at = entry("joist_ends", static_cast<std::size_t>(single++));
       walk.put(at + "/joist", other.text);
@@ -266,9 +268,12 @@ void ask_rims(Walk& walk) {
       if (start && along == "y" && !walk.ledger_names.empty()) continue;
       const std::string id = "carriers/" + name + (start ? "/rim_start/" : "/rim_end/");
       fill["side"] = side_words(walk, along, start);
-      const bool there =
-          walk.ask({.id = id + "there", .key = "rim/there", .form = Form::yes_or_no, .fill = fill})
-              .text == "yes";
+      const bool there = walk.ask({.id = id + "there",
+                                   .key = "rim/there",
+                                   .form = Form::yes_or_no,
+                                   .empty = Empty::refused,
+                                   .fill = fill})
+                             .text == "yes";
       if (!there) continue;
       const std::string object = entry("rims", rims++);
       walk.put(object + "/name", "R" + std::to_string(rims));
@@ -287,7 +292,8 @@ void ask_rims(Walk& walk) {
                                    .key = "blocking",
                                    .form = Form::places,
                                    .empty = Empty::none,
-                                   .fill = fill});
+                                   .fill = fill,
+                                   .must_look = true});
     for (const Length place : places.lengths) {
       const std::string object = entry("blocking", rows++);
       walk.put(object + "/name", "N" + std::to_string(rows));

@@ -53,25 +53,35 @@ void put_feet(Walk& walk, const std::string& object, Length width, Length length
   walk.put(object + "/feet", std::move(feet));
 }
 
+bool holds_water(const std::string& kind) {
+  return kind == "tub" || kind == "plunge pool" || kind == "water tank";
+}
+bool holds_other_contents(const std::string& kind) {
+  return kind == "planter" || kind == "store" || kind == "other";
+}
+
 /// A weight of which nothing is known is anything that the table of facts allows for its footprint.
-/// The dry mass stays open, so that the verdict asks for it.
+/// The dry mass stays open, and a range as wide as the table's own counts as not recorded, so that
+/// the verdict asks for both.
 void put_possible_contents(Walk& walk, const std::string& object, const std::string& kind,
                            Area smallest, Area largest) {
-  const auto number = [&](const char* fact, Reading reading) {
-    return fact_kind(fact).value(walk.standard(), reading).number;
+  // The row of this kind of load, or else the one for all kinds.
+  const auto number = [&](const std::string& name, Reading reading) {
+    const std::string own = "loads/" + kind + "/" + name;
+    return fact_kind(has_fact_kind(own) ? own : "loads/" + name)
+        .value(walk.standard(), reading)
+        .number;
   };
-  const bool masses = kind == "planter" || kind == "store" || kind == "other";
-  if (kind == "tub" || kind == "water tank") {
-    const Length deep = mm(number("loads/water_depth", Reading::cautious));
+  if (holds_water(kind)) {
+    const Length deep = mm(number("water_depth", Reading::cautious));
     const auto contents =
-        Fact<Volume>::range(number("loads/contents_share", Reading::favourable) * (smallest * deep),
-                            number("loads/contents_share", Reading::cautious) * (largest * deep));
+        Fact<Volume>::range(number("contents_share", Reading::favourable) * (smallest * deep),
+                            number("contents_share", Reading::cautious) * (largest * deep));
     walk.put(object + "/contents", write_fact(contents));
-  } else if (masses) {
+  } else if (holds_other_contents(kind)) {
     const auto mass = [&](Reading reading, Area footprint) {
       constexpr Area square_metre = Area(1e6);
-      return kilograms(number("loads/contents_mass_per_area", reading) *
-                       (footprint / square_metre));
+      return kilograms(number("contents_mass_per_area", reading) * (footprint / square_metre));
     };
     walk.put(object + "/contents_mass",
              write_fact(Fact<Mass>::range(mass(Reading::favourable, smallest),
@@ -83,8 +93,7 @@ void put_possible_contents(Walk& walk, const std::string& object, const std::str
 
 void ask_mass(Walk& walk, const std::string& object, const std::string& id, const std::string& kind,
               Area smallest, Area largest) {
-  const bool water = kind == "tub" || kind == "water tank";
-  const bool masses = kind == "planter" || kind == "store" || kind == "other";
+  const bool water = holds_water(kind);
   bool known = false;
   const auto weigh = [&](const char* key, Form form) {
     const Taken& taken = walk.ask_into(
@@ -93,7 +102,7 @@ void ask_mass(Walk& walk, const std::string& object, const std::string& id, cons
   };
   weigh("dry_mass", Form::mass_fact);
   if (water) weigh("contents", Form::volume_fact);
-  if (masses) weigh("contents_mass", Form::mass_fact);
+  if (holds_other_contents(kind)) weigh("contents_mass", Form::mass_fact);
   if (!known && walk.going()) put_possible_contents(walk, object, kind, smallest, largest);
   if (water) {
     walk.ask_into(object + "/water_depth",
@@ -143,6 +152,14 @@ void ask_one_load(Walk& walk, int index) {
     along = side("length");
   }
   const Length width = across.low(), length = along.low();
+  if (shape == "rectangle") {
+    walk.ask_into(object + "/corner_radius", {.id = id + "corner_radius",
+                                              .key = "load/corner_radius",
+                                              .form = Form::length,
+                                              .empty = Empty::none,
+                                              .must_look = true,
+                                              .high_counts = true});
+  }
   const Taken at =
       walk.ask({.id = id + "at",
                 .key = "load/at",

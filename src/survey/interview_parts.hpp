@@ -67,7 +67,9 @@ struct Ask {
   std::vector<std::string> words = {};
   std::map<std::string, std::string> fill = {};  ///< what stands for {name} and the like
   std::string how = {};                          ///< in place of the data's: "fact:..."
-  std::string table = {};    ///< Empty::range: the kind of fact, or two for a section
+  std::string table = {};  ///< Empty::range: the kind of fact, or two for a section
+  /// Empty::none: none must be said; who does not know has to look, as none may be the better case.
+  bool must_look = false;
   bool high_counts = false;  ///< Form::length: of a range the high end counts
   int most = 100;            ///< counts
 };
@@ -90,6 +92,9 @@ struct Taken {
 
 /// Reads an answer.
 [[nodiscard]] Taken take(const Ask& ask, const std::string& said, StandardId standard);
+/// "don't know" and what people say for it, beside the words for "unknown" of a survey file. Small
+/// letters.
+[[nodiscard]] bool is_not_known(const std::string& word);
 /// Outside what is usual: why it is questioned and what would be usual; "" if it is usual.
 struct Odd {
   std::string why, meant;

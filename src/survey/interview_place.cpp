@@ -158,6 +158,12 @@ void ask_boards(Walk& walk) {
                                                                          .empty = Empty::refused,
                                                                          .words = {"x", "y"}})
                                     .text;
+  const Taken slant = walk.ask({.id = "boards/angle_deg",
+                                .key = "boards/angle_deg",
+                                .form = Form::degrees,
+                                .empty = Empty::none,
+                                .must_look = true});
+  if (!slant.empty && slant.number != 0.0) walk.put("/deck/boards/angle_deg", slant.number);
   walk.axis_along = direction == "y" ? "x" : "y";
   walk.axis_across = direction == "y" ? "y" : "x";
   const Taken& thickness =
@@ -167,6 +173,7 @@ void ask_boards(Walk& walk) {
                                               .key = "boards/groove_depth",
                                               .form = Form::length,
                                               .empty = Empty::none,
+                                              .must_look = true,
                                               .high_counts = true});
   walk.ask_into(
       "/deck/boards/width",

@@ -150,6 +150,7 @@ void ask_braces(Walk& walk) {
                               .key = "braces/count",
                               .form = Form::count,
                               .empty = Empty::none,
+                              .must_look = true,
                               .most = 8})
                         .count;
   std::string supports;
@@ -209,6 +210,7 @@ void ask_supports(Walk& walk) {
     const bool there = walk.ask({.id = "pads/under " + joists + "/there",
                                  .key = "joist_pads/there",
                                  .form = Form::yes_or_no,
+                                 .empty = Empty::refused,
                                  .fill = {{"name", joists}}})
                            .text == "yes";
     if (!there || !walk.going()) continue;

@@ -18,6 +18,20 @@ bool holds_other_contents(LoadKind kind) {
 // Arcs are drawn with chords of this turn: 64 on a circle.
 constexpr double chord_deg = 360.0 / 64.0;
 
+// A range no narrower than what the table allows for any such thing tells nothing: it stands for
+// "don't know", whoever wrote it. It is judged by the ratio of its ends, as the table's amounts go by
+// the footprint or the litres.
+template <class Q>
+bool tells(const Fact<Q>& fact, std::string_view kind, StandardId standard) {
+  if (!fact.is_range()) return fact.is_known();
+  const double a = fact_kind(kind).value(standard, Reading::cautious).number;
+  const double b = fact_kind(kind).value(standard, Reading::favourable).number;
+  const double low = std::min(a, b), high = std::max(a, b);
+  // What is written in millimetres or litres comes back rounded. A row of one value allows any range.
+  constexpr double rounding = 1e-3;
+  return low == high || fact.high().value() * low * (1.0 + rounding) < fact.low().value() * high;
+}
+
 // The table's row for this kind of load, or else the one for all kinds.
 std::string row_for(LoadKind kind, const std::string& name) {
   const std::string own = "loads/" + std::string(written_word(kind)) + "/" + name;
@@ -38,7 +52,7 @@ Footprint footprint_of(const HeavyLoad& load, const std::string& prefix, FactTak
   const auto side = [&](const Fact<Length>& fact, const char* name) {
     const std::string kind = std::string("loads/") + name;
     const Length value = facts.take(fact, prefix + name, kind);
-    result.recorded = result.recorded && fact.is_known();
+    result.recorded = result.recorded && tells(fact, kind, facts.standard());
     const Length largest =
         fact.is_known() ? fact.high()
                         : mm(fact_kind(kind).value(facts.standard(), Reading::favourable).number);
@@ -146,6 +160,7 @@ void settle_soil(const HeavyLoad& load, const std::string& prefix, Area largest,
   const std::string mass_row = row_for(load.kind, "contents_mass_per_area");
   if (load.contents_mass.is_known()) {
     result.contents = facts.take(load.contents_mass, field, mass_row);
+    result.contents_recorded = tells(load.contents_mass, mass_row, facts.standard());
     return;
   }
   const std::string density_row = row_for(load.kind, "contents_density");
@@ -157,6 +172,7 @@ void settle_soil(const HeavyLoad& load, const std::string& prefix, Area largest,
   };
   if (load.contents.is_known()) {
     of_volume(facts.take(load.contents, prefix + "contents", "loads/contents_share"));
+    result.contents_recorded = tells(load.contents, "loads/contents_share", facts.standard());
   } else if (load.water_depth.is_known()) {
     of_volume(largest * facts.take(load.water_depth, prefix + "water_depth", "loads/water_depth"));
   } else {
@@ -181,6 +197,7 @@ void settle_contents(const HeavyLoad& load, const std::string& prefix, Area larg
   Mass contents(0.0);
   if (water_known) {
     litres = in_litres(facts.take(load.contents, prefix + "contents", share_row));
+    result.contents_recorded = tells(load.contents, share_row, facts.standard());
   } else if (holds_water(load.kind) && !other_known) {
     const Length depth =
         load.water_depth.is_known()
@@ -194,6 +211,8 @@ void settle_contents(const HeavyLoad& load, const std::string& prefix, Area larg
   contents += kilograms(litres);  // water: 1 kg per litre
   if (other_known) {
     contents += facts.take(load.contents_mass, prefix + "contents_mass", mass_row);
+    result.contents_recorded =
+        result.contents_recorded && tells(load.contents_mass, mass_row, facts.standard());
   } else if (holds_other_contents(load.kind) && !water_known) {
     const auto values = worked_out<Mass>(
         mass_row, facts, [&](double per_m2) { return kilograms(per_m2 * in_m2(largest)); });
@@ -211,6 +230,7 @@ void settle_dry_mass(const HeavyLoad& load, const std::string& prefix, Area larg
       row_for(load.kind, per_litre ? "dry_mass_per_litre" : "dry_mass_per_area");
   if (load.dry_mass.is_known()) {
     result.dry_mass = facts.take(load.dry_mass, field, kind);
+    result.mass_recorded = tells(load.dry_mass, kind, facts.standard());
     return;
   }
   const double amount = per_litre ? litres : in_m2(largest);
