@@ -322,10 +322,13 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
     model::Stiff s = stiff(timbers.bearers[b], standard, term);
     p.bearers.push_back(s);
     const standards::HoldDownDemand demand = hold_down_demand(deck, timbers, b);
-    const bool counts =
-        demand.kind != standards::HoldDownKind::nothing &&
-        standard.hold_down(demand, standard.combinations(standards::Purpose::uplift, {}).front())
-                .resistance > 0.0;
+    // Nails hold nothing for long (EN 1995-1-1 8.3.2(1)P): what counts for nothing in some combination is
+    // released in all, and the joist may lift.
+    const auto uplift = standard.combinations(standards::Purpose::uplift, {});
+    const bool counts = demand.kind != standards::HoldDownKind::nothing &&
+                        std::all_of(uplift.begin(), uplift.end(), [&](const auto& combination) {
+                          return standard.hold_down(demand, combination).resistance > 0.0;
+                        });
     p.hold_down.push_back(counts ? standard.hanger_slip(2, timbers.bearers[b]).value() : 0.0);
   }
   for (std::size_t l = 0; l < deck.ledgers.size(); ++l) {
