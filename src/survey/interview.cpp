@@ -38,6 +38,7 @@ std::string label_of(const Ask& ask) {
   if (label.find_first_not_of("0123456789") == std::string::npos) {
     label = ask.key.substr(ask.key.rfind('/') + 1);
   }
+  if (label.ends_with("_deg")) label.resize(label.size() - 4);
   std::ranges::replace(label, '_', ' ');
   return label;
 }
