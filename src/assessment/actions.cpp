@@ -6,8 +6,8 @@ namespace underprop::assessment {
 
 using loads::Nature;
 
-std::vector<Situation> situations(const survey::Deck& deck, const std::vector<model::CaseInfo>& infos,
-                                  bool with_load) {
+std::vector<Situation> situations(const survey::Deck& deck,
+                                  const std::vector<model::CaseInfo>& infos, bool with_load) {
   std::vector<Situation> list;
   int tips = 0;
   for (const model::CaseInfo& info : infos) {
@@ -108,7 +108,8 @@ std::vector<Question> questions(const std::vector<standards::Combination>& combi
   return list;
 }
 
-std::vector<solver::CaseFactor> factored(const survey::Deck& deck, const std::vector<model::CaseInfo>& infos,
+std::vector<solver::CaseFactor> factored(const survey::Deck& deck,
+                                         const std::vector<model::CaseInfo>& infos,
                                          const standards::LoadValues& values,
                                          const standards::Combination& combination,
                                          const Situation& situation, const Pattern& pattern) {

@@ -340,7 +340,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
         const solver::Response lasting = solve(later, long_combinations.front());
         if (at_once.mechanism || lasting_now.mechanism || lasting.mechanism) {
           if (!result.mechanism && plan_cases_.service_only)
-            result.mechanism = at_once.mechanism ? at_once.mechanism
+            result.mechanism = at_once.mechanism       ? at_once.mechanism
                                : lasting_now.mechanism ? lasting_now.mechanism
                                                        : lasting.mechanism;
           return;
@@ -496,7 +496,8 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
         for (const model::Crossing& crossing : now.model().crossings) {
           if (crossing.link < 0 || crossing.two_way) continue;
           const bool on_bearer = crossing.kind == model::CrossingKind::bearer;
-          const solver::Link& link = now.model().frame.links[static_cast<std::size_t>(crossing.link)];
+          const solver::Link& link =
+              now.model().frame.links[static_cast<std::size_t>(crossing.link)];
           if (on_bearer && deck_.bearers[static_cast<std::size_t>(crossing.other)].added) continue;
           const double open = at_once.displacements[static_cast<std::size_t>(link.i)].w -
                               at_once.displacements[static_cast<std::size_t>(link.j)].w;

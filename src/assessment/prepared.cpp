@@ -50,8 +50,7 @@ Look PreparedDeck::look(const std::vector<survey::SettledLoad>& loads, double mo
   }
   const DeckAssessment whole = run.result(Depth::utilisation);
   result.solves = whole.solves;
-  result.utilisation =
-      whole.mechanism ? std::numeric_limits<double>::infinity() : whole.safety;
+  result.utilisation = whole.mechanism ? std::numeric_limits<double>::infinity() : whole.safety;
   result.service = whole.service;
   result.refers = !whole.refer_reasons.empty();
   for (const Finding& f : whole.findings) {

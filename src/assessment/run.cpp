@@ -227,7 +227,8 @@ void keep_boards_near_loads(const survey::Deck& deck, const model::Model& model,
       const survey::Interval y = survey::extent(load.footprint, survey::Axis::y);
       return std::max(i.x, j.x) >= x.low.value() - bay &&
              std::min(i.x, j.x) <= x.high.value() + bay &&
-             std::max(i.y, j.y) >= y.low.value() - bay && std::min(i.y, j.y) <= y.high.value() + bay;
+             std::max(i.y, j.y) >= y.low.value() - bay &&
+             std::min(i.y, j.y) <= y.high.value() + bay;
     });
   });
 }
@@ -277,8 +278,8 @@ Prepared Run::prepare(const Variant& variant) const {
     // jointed over a joist takes no moment there.
     auto& cases = cases_[variant.bounds.boards_jointed.value_or(-1)];
     if (!cases) {
-      cases = std::make_shared<model::Cases>(
-          model::load_cases(deck_, properties_of(variant), model));
+      cases =
+          std::make_shared<model::Cases>(model::load_cases(deck_, properties_of(variant), model));
     }
     prepared.cases = cases;
     prepared.loose = cases->loose;
@@ -588,8 +589,7 @@ void Run::take_boards(const Prepared& prepared, std::span<const solver::CaseFact
   for (Eigen::Index k = first; 4 * k < state_.ends.size(); ++k) {
     const double Mi = state_.ends[4 * k], Mj = state_.ends[4 * k + 1];
     bending = std::max({bending, std::abs(Mi), std::abs(Mj)});
-    shear =
-        std::max({shear, std::abs(state_.ends[4 * k + 2]), std::abs(state_.ends[4 * k + 3])});
+    shear = std::max({shear, std::abs(state_.ends[4 * k + 2]), std::abs(state_.ends[4 * k + 3])});
     const double L = prepared.condensed->length(static_cast<int>(k));
     const double added = state_.free[k] + std::max(0.0, -state_.spans[k]) * L * L / 8.0;
     if (added > 0.0) between = std::max(between, std::max(Mi, Mj) + added);
@@ -606,8 +606,8 @@ void Run::take_boards(const Prepared& prepared, std::span<const solver::CaseFact
         factors, change >= 0 ? std::span<const solver::SupportChange>(
                                    changes_[static_cast<std::size_t>(change)].changes)
                              : std::span<const solver::SupportChange>{});
-    const Effects e = effects(prepared.model(), *prepared.analysis, prepared.built->probes, response,
-                              factors, true);
+    const Effects e = effects(prepared.model(), *prepared.analysis, prepared.built->probes,
+                              response, factors, true);
     bending = std::max(e.boards.sag.value, e.boards.hog.value);
     shear = e.boards.shear.value;
   }
@@ -659,7 +659,8 @@ void Run::safety(bool with_load) {
       situations_[1] = situations(deck_, prepared.cases->infos, false);
       patterns_ = patterns(prepared.model().bays.size());
       std::vector<Item>& target = with_load ? items_ : bare_items_;
-      target = items(deck_, prepared.model(), timbers_, standard_, kept_->self_weight_moments, kept_->braced);
+      target = items(deck_, prepared.model(), timbers_, standard_, kept_->self_weight_moments,
+                     kept_->braced);
       by_purpose_.clear();
       board_items_.clear();
       for (std::size_t k = 0; k < target.size(); ++k) {

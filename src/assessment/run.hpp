@@ -141,8 +141,8 @@ private:
   std::vector<std::vector<Situation>> situations_{2};  ///< with load, without
   std::vector<Pattern> patterns_;
   std::vector<PadChange> changes_;
-  std::vector<Item> items_, bare_items_;  ///< with the load, without
-  bool bare_ = false;                     ///< which of the two is being filled
+  std::vector<Item> items_, bare_items_;                       ///< with the load, without
+  bool bare_ = false;                                          ///< which of the two is being filled
   std::map<standards::Purpose, std::vector<int>> by_purpose_;  ///< items
   std::vector<int> board_items_;
   solver::CondensedState state_;

@@ -159,7 +159,8 @@ int compare(const Options& options) {
 int write_report(const Options& options) {
   Job job = open(options);
   job.report.assessment = assessment::assess(job.report.survey, *job.standard);
-  if (!job.report.survey.loads.empty() && job.report.assessment.verdict != assessment::Verdict::refer)
+  if (!job.report.survey.loads.empty() &&
+      job.report.assessment.verdict != assessment::Verdict::refer)
     find_places(job, wishes(options, job.report.survey));
   find_comparison(job, prices(options, job.report.survey));
   write_file(options.output, report::html(job.report));
@@ -255,7 +256,8 @@ int parse_and_run(int argc, char** argv) {
   takes_json(
       takes_survey(command("assess", "verdict, governing findings, what isn't known", assess)));
   CLI::App* places = takes_json(takes_survey(command(
-      "place", "where the load can stand; how much water and how many people the deck takes as it is",
+      "place",
+      "where the load can stand; how much water and how many people the deck takes as it is",
       place)));
   places->add_option("--step", options.step, "distance between neighbouring places, with its unit");
   takes_prices(takes_json(takes_survey(command(

@@ -30,8 +30,7 @@ void add_force(solver::NodalLoad& load, double F, double dx, double dy) {
 }  // namespace
 
 CaseBuilder::CaseBuilder(const survey::Deck& deck, const Properties& properties,
-                         const Bounds& bounds, const Plan& plan,
-                         const Model& model)
+                         const Bounds& bounds, const Plan& plan, const Model& model)
     : deck_(deck), properties_(properties), bounds_(bounds), plan_(plan), model_(model) {
   joist_under_.assign(model_.frame.nodes.size(), -1);
   for (const solver::Link& link : model_.frame.links)

@@ -110,8 +110,7 @@ Capacity capacity(Judge& judge, const SettledLoad& load, const SettledLoad& like
       s.people = 0;
     });
   };
-  const double scope =
-      catalog::number(catalog::table("scope.json"), "load_pressure_kPa");
+  const double scope = catalog::number(catalog::table("scope.json"), "load_pressure_kPa");
   const Limit limit = largest(scope, figure("pressure_step_kPa"), false, pressed);
   if (limit.most) result.pressure_kPa = std::floor(*limit.most * 100.0) / 100.0;
   result.pressure_limited_by = limit.by;

@@ -166,11 +166,12 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
   while (area / (step * step) * static_cast<double>(ways.size()) > figure("most_places"))
     step *= 2.0;
   result.step = mm(step);
-  result.half_size = {
-      (survey::extent(deck.loads.front().footprint, Axis::x).high -
-       survey::extent(deck.loads.front().footprint, Axis::x).low) / 2.0,
-      (survey::extent(deck.loads.front().footprint, Axis::y).high -
-       survey::extent(deck.loads.front().footprint, Axis::y).low) / 2.0};
+  result.half_size = {(survey::extent(deck.loads.front().footprint, Axis::x).high -
+                       survey::extent(deck.loads.front().footprint, Axis::x).low) /
+                          2.0,
+                      (survey::extent(deck.loads.front().footprint, Axis::y).high -
+                       survey::extent(deck.loads.front().footprint, Axis::y).low) /
+                          2.0};
 
   // Places step by step from the wanted one, and those where the load stands flush with an edge.
   const auto stations = [&](double low, double high, double wanted) {
@@ -211,7 +212,8 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
         !progress(static_cast<double>(done) / static_cast<double>(places.size())))
       break;
   }
-  if (places.empty()) result.why_not = "the load fits nowhere on the deck clear of what stands there";
+  if (places.empty())
+    result.why_not = "the load fits nowhere on the deck clear of what stands there";
   const auto away = [&](const Spot& s) {
     const double turned = s.rotation_deg == rotation ? 0.0 : 1.0;  // a turn counts as a millimetre
     return survey::distance(s.centre, wanted).value() + turned;
@@ -233,7 +235,8 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
       return result.spots[a].utilisation < result.spots[b].utilisation;
     });
-    order.resize(std::min<std::size_t>(order.size(), static_cast<std::size_t>(figure("looked_closer"))));
+    order.resize(
+        std::min<std::size_t>(order.size(), static_cast<std::size_t>(figure("looked_closer"))));
     for (const std::size_t k : order) {
       Spot& s = result.spots[k];
       const auto& [w, by] = places[k];

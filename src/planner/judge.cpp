@@ -186,8 +186,7 @@ Judgement Judge::ask(const WorkSet& set) const {
   }
   if (new_ground) {
     const DeckAssessment gaping = run(cases);
-    if (!take(j, gaping, false,
-              "with a gap under new supports and new ground unlike old")) {
+    if (!take(j, gaping, false, "with a gap under new supports and new ground unlike old")) {
       j.score += step;
       return j;
     }

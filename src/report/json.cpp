@@ -216,7 +216,7 @@ Json placement_json(const placement::Placement& placement) {
           {"why_not", placement.why_not},
           {"step_mm", number(placement.step.value())},
           {"wanted", placement.why_not == "no load is recorded" ? Json(nullptr)
-                                                                 : spot_json(placement.wanted)},
+                                                                : spot_json(placement.wanted)},
           {"positions_passing", placement.passing},
           {"best", spot(placement.best)},
           {"nearest_passing", spot(placement.nearest_passing)},

@@ -49,7 +49,8 @@ std::string placement_drawing(const survey::Deck& deck, const placement::Placeme
   if (here(placement.nearest_passing) && !placement.wanted.passes)
     cross(placement.nearest_passing->centre, "nearest");
   draw_dimensions(svg, deck, units, true);
-  return svg.finish(id, "Places of the load's centre: squares where every check passes, dots where not");
+  return svg.finish(
+      id, "Places of the load's centre: squares where every check passes, dots where not");
 }
 
 }  // namespace underprop::report

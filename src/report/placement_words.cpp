@@ -20,9 +20,9 @@ using placement::Spot;
 namespace {
 
 std::string place_words(const Spot& spot, UnitSystem units, double as_recorded) {
-  std::string text = fmt::format("centre {} along x and {} along y from corner A",
-                                 format_length(spot.centre.x, units),
-                                 format_length(spot.centre.y, units));
+  std::string text =
+      fmt::format("centre {} along x and {} along y from corner A",
+                  format_length(spot.centre.x, units), format_length(spot.centre.y, units));
   if (spot.rotation_deg != as_recorded)
     text += fmt::format(", turned by {:.0f} degrees", spot.rotation_deg - as_recorded);
   return text;
@@ -46,7 +46,8 @@ std::string outcome(const Spot& spot) {
 std::vector<std::pair<std::string, std::string>> lines(const Report& report) {
   const Placement& p = *report.placement;
   const UnitSystem units = units_of(report.survey);
-  const double rotation = report.survey.loads.empty() ? 0.0 : report.survey.loads.front().rotation_deg;
+  const double rotation =
+      report.survey.loads.empty() ? 0.0 : report.survey.loads.front().rotation_deg;
   std::vector<std::pair<std::string, std::string>> out;
   if (p.why_not == "no load is recorded") {
     out.emplace_back("No place", p.why_not);
@@ -55,17 +56,16 @@ std::vector<std::pair<std::string, std::string>> lines(const Report& report) {
   out.emplace_back("As recorded", outcome(p.wanted));
   if (!p.why_not.empty()) out.emplace_back("No other", p.why_not);
   if (!p.spots.empty()) {
-    out.emplace_back("Looked at",
-                     fmt::format("{} places, {} apart{}; checks pass at {}", p.spots.size(),
-                                 format_length(p.step, units),
-                                 p.spots.back().rotation_deg != rotation ? ", two ways round" : "",
-                                 p.passing));
+    out.emplace_back(
+        "Looked at",
+        fmt::format("{} places, {} apart{}; checks pass at {}", p.spots.size(),
+                    format_length(p.step, units),
+                    p.spots.back().rotation_deg != rotation ? ", two ways round" : "", p.passing));
   }
   if (p.best && p.best->passes) {
     out.emplace_back("Best place", place_words(*p.best, units, rotation) + ": " + outcome(*p.best));
   } else if (p.best) {
-    out.emplace_back("Least bad",
-                     place_words(*p.best, units, rotation) + ": " + outcome(*p.best));
+    out.emplace_back("Least bad", place_words(*p.best, units, rotation) + ": " + outcome(*p.best));
   }
   if (p.nearest_passing && !p.wanted.passes)
     out.emplace_back("Nearest", place_words(*p.nearest_passing, units, rotation) + ": " +
@@ -76,24 +76,27 @@ std::vector<std::pair<std::string, std::string>> lines(const Report& report) {
   if (c.water_full && *c.water_full) {
     out.emplace_back("Water", "as full as recorded, with the people recorded");
   } else if (c.water_full) {
-    out.emplace_back("Water", c.water_l ? (metric ? fmt::format("up to {:.0f} litres", *c.water_l)
-                                                  : fmt::format("up to {:.0f} US gallons",
-                                                                std::floor(*c.water_l / 3.785411784))) +
-                                              " with the people recorded" + limited(c.water_limited_by)
-                                        : "none: not even empty" + limited(c.water_limited_by));
+    out.emplace_back("Water", c.water_l
+                                  ? (metric ? fmt::format("up to {:.0f} litres", *c.water_l)
+                                            : fmt::format("up to {:.0f} US gallons",
+                                                          std::floor(*c.water_l / 3.785411784))) +
+                                        " with the people recorded" + limited(c.water_limited_by)
+                                  : "none: not even empty" + limited(c.water_limited_by));
   }
   if (c.people || !c.people_limited_by.empty()) {
-    out.emplace_back("People", c.people ? fmt::format("up to {} with the contents recorded", *c.people) +
-                                              limited(c.people_limited_by)
-                                        : "none with the contents recorded" + limited(c.people_limited_by));
+    out.emplace_back("People",
+                     c.people ? fmt::format("up to {} with the contents recorded", *c.people) +
+                                    limited(c.people_limited_by)
+                              : "none with the contents recorded" + limited(c.people_limited_by));
   }
   if (c.pressure_kPa || !c.pressure_limited_by.empty()) {
     out.emplace_back(
         "Pressure",
         c.pressure_kPa
-            ? fmt::format("{} on its footprint, uniform and lasting, everything included",
-                          metric ? fmt::format("{:.2f} kN/m2", *c.pressure_kPa)
-                                 : fmt::format("{:.0f} psf", std::floor(*c.pressure_kPa * 20.885434))) +
+            ? fmt::format(
+                  "{} on its footprint, uniform and lasting, everything included",
+                  metric ? fmt::format("{:.2f} kN/m2", *c.pressure_kPa)
+                         : fmt::format("{:.0f} psf", std::floor(*c.pressure_kPa * 20.885434))) +
                   limited(c.pressure_limited_by)
             : "none" + limited(c.pressure_limited_by));
   }
@@ -138,11 +141,13 @@ std::string placement_text(const Report& report, int width) {
   Page page(width);
   page.paragraph(notice());
   page.blank();
-  page.spread("WHERE IT CAN STAND, AND HOW MUCH",
-              fmt::format("{}, {}", report.survey.name.empty() ? "unnamed deck" : report.survey.name,
-                          report.survey.recorded_on.empty() ? "no date" : report.survey.recorded_on));
+  page.spread(
+      "WHERE IT CAN STAND, AND HOW MUCH",
+      fmt::format("{}, {}", report.survey.name.empty() ? "unnamed deck" : report.survey.name,
+                  report.survey.recorded_on.empty() ? "no date" : report.survey.recorded_on));
   page.paragraph(
-      "Judged on what you recorded, unknown facts at their cautious value. It has not seen your deck.");
+      "Judged on what you recorded, unknown facts at their cautious value. It has not seen your "
+      "deck.");
   page.blank();
   for (const auto& [label, text] : lines(report)) page.labelled(label, text);
   if (!report.placement->spots.empty()) {
@@ -176,10 +181,11 @@ std::string placement_section(const Context& context) {
   for (const double turn : turns) {
     html.raw("<figure>\n" + placement_drawing(context.deck, p, turn,
                                               fmt::format("places-{}", ++number), context.units));
-    html.element("figcaption",
-                 std::string(number == 1 ? "The load as recorded." : "The load turned by a right angle.") +
-                     " Each mark is a place of its centre: a square where every check passes, the darker "
-                     "the nearer to a limit; a dot where one fails. Dash-dotted: the load as recorded.");
+    html.element(
+        "figcaption",
+        std::string(number == 1 ? "The load as recorded." : "The load turned by a right angle.") +
+            " Each mark is a place of its centre: a square where every check passes, the darker "
+            "the nearer to a limit; a dot where one fails. Dash-dotted: the load as recorded.");
     html.raw("</figure>\n");
   }
   return html.text();

@@ -53,8 +53,8 @@ struct Variant {
   VectorXd k, gap;           ///< per spring
   VectorXd root_k;           ///< per contact
   MatrixXd woodbury;
-  Reading gaps;           ///< response to the forces of the gaps, not corrected
-  bool in_full = false;   ///< always put to Analysis::solve
+  Reading gaps;          ///< response to the forces of the gaps, not corrected
+  bool in_full = false;  ///< always put to Analysis::solve
   std::vector<std::unique_ptr<Reading>> columns;      ///< of the contacts, corrected
   std::vector<std::unique_ptr<VectorXd>> complement;  ///< columns of the complementarity matrix
   std::vector<Block> blocks;
@@ -66,8 +66,8 @@ struct CaseReading {
   Reading reading;
   VectorXd spans, free;  ///< see CondensedState
   bool has_spans = false, has_free = false;
-  bool idle = false;     ///< a moment that nothing resists
-  bool uneven = false;   ///< a load that is not uniform on a member of the first set
+  bool idle = false;    ///< a moment that nothing resists
+  bool uneven = false;  ///< a load that is not uniform on a member of the first set
 };
 
 }  // namespace
@@ -78,7 +78,7 @@ struct Condensed::Impl {
     std::vector<int> members;
     std::size_t first = 0;
     std::vector<int> support_spring, link_spring;
-    std::vector<std::unique_ptr<Reading>> columns;  ///< of changeable springs
+    std::vector<std::unique_ptr<Reading>> columns;   ///< of changeable springs
     std::vector<std::unique_ptr<Variant>> variants;  ///< [0]: no change
     std::vector<double> length;
     bool any_rigid = false;
@@ -168,9 +168,10 @@ const CaseReading& Condensed::Impl::unit(int load_case) {
     loads.add(shared->members[at(m)], 1.0, effect, &on);
     if (on.line.empty() && on.point.empty()) continue;
     const double L = shared->length[at(m)];
-    const bool uniform = on.point.empty() && std::all_of(on.line.begin(), on.line.end(), [&](const LineLoad& q) {
-                           return q.q1 == q.q2 && q.a <= 1e-9 * L && q.b >= L * (1.0 - 1e-9);
-                         });
+    const bool uniform =
+        on.point.empty() && std::all_of(on.line.begin(), on.line.end(), [&](const LineLoad& q) {
+          return q.q1 == q.q2 && q.a <= 1e-9 * L && q.b >= L * (1.0 - 1e-9);
+        });
     if (uniform) {
       for (const LineLoad& q : on.line) kept->spans[m] += q.q1;
       kept->has_spans = true;
@@ -223,8 +224,7 @@ const VectorXd& Condensed::Impl::complement_column(Variant& v, int contact) {
   if (!kept) {
     const Index n = v.root_k.size();
     kept = std::make_unique<VectorXd>(
-        -v.root_k[contact] *
-        v.root_k.cwiseProduct(contact_column(v, contact).stretch.head(n)));
+        -v.root_k[contact] * v.root_k.cwiseProduct(contact_column(v, contact).stretch.head(n)));
     (*kept)[contact] += 1.0;
   }
   return *kept;
@@ -298,14 +298,14 @@ void Condensed::Impl::in_full(const Variant& v, std::span<const CaseFactor> comb
   const Structure& s = structure();
   for (Index i = 0; i < static_cast<Index>(s.springs().size()); ++i) {
     const Spring& spring = s.springs()[at(i)];
-    state.springs[i] = spring.link >= 0      ? response.links[at(spring.link)]
-                       : spring.support >= 0 ? response.supports[at(spring.support)]
-                                             : response.plates[at(spring.plate)]
-                                                   .contacts[at(spring.contact)];
+    state.springs[i] = spring.link >= 0 ? response.links[at(spring.link)]
+                       : spring.support >= 0
+                           ? response.supports[at(spring.support)]
+                           : response.plates[at(spring.plate)].contacts[at(spring.contact)];
   }
   const auto n = state.ends.size() / 4;
-  const auto forces = analysis->member_forces(
-      response, combination, std::span(shared->members).first(at(n)));
+  const auto forces =
+      analysis->member_forces(response, combination, std::span(shared->members).first(at(n)));
   for (Index m = 0; m < n; ++m) {
     state.ends[4 * m] = forces[at(m)].Mi;
     state.ends[4 * m + 1] = forces[at(m)].Mj;
@@ -425,7 +425,8 @@ bool Condensed::Impl::close(Variant& v, CondensedState& state, Reading& sum) {
     if (!(state.springs[i] >= -1e-9 * most)) {
       if (!std::binary_search(found->open.begin(), found->open.end(), i)) return false;
     }
-    if (std::abs(std::max(0.0, state.springs[i]) - v.root_k[i] * force[i]) > 1e-8 * most) return false;
+    if (std::abs(std::max(0.0, state.springs[i]) - v.root_k[i] * force[i]) > 1e-8 * most)
+      return false;
   }
   state.springs.head(n) = state.springs.head(n).cwiseMax(0.0);
   return !idle(found->open);
@@ -502,8 +503,8 @@ void Condensed::solve(std::span<const CaseFactor> combination, int change, bool 
   if (index >= impl_->shared->variants.size())
     throw InvalidFrame("a change of supports was not prepared");
   Variant& v = *impl_->shared->variants[index];
-  const auto members = static_cast<Index>(with_second ? impl_->shared->members.size()
-                                                      : impl_->shared->first);
+  const auto members =
+      static_cast<Index>(with_second ? impl_->shared->members.size() : impl_->shared->first);
   state.mechanism.reset();
   state.asked_in_full = false;
   state.springs.resize(v.k.size());

@@ -375,8 +375,7 @@ private:
     const auto of_the_end = [](const survey::Condition& c) {
       return c.defect == survey::Defect::corroded_fixing ||
              c.defect == survey::Defect::missing_fixing ||
-             c.defect == survey::Defect::wrong_fixing ||
-             c.defect == survey::Defect::short_bearing;
+             c.defect == survey::Defect::wrong_fixing || c.defect == survey::Defect::short_bearing;
     };
     const Length length = joist.to - joist.from;
     const std::string& group = pieces.group_of(joist);

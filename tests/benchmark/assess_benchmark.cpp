@@ -4,8 +4,8 @@
 #include "underprop/assessment/exported.hpp"
 #include "underprop/survey/read.hpp"
 
-#include <ctime>
 #include <cstdio>
+#include <ctime>
 #include <fstream>
 #include <iterator>
 #include <string>
@@ -14,7 +14,8 @@ namespace {
 
 template <class Job>
 double milliseconds(int times, const Job& job) {
-  const std::clock_t start = std::clock();  // of this process: other work on the machine does not count
+  const std::clock_t start =
+      std::clock();  // of this process: other work on the machine does not count
   for (int k = 0; k < times; ++k) job();
   return 1000.0 * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC / times;
 }

@@ -16,11 +16,13 @@ double now_ms() { return 1000.0 * static_cast<double>(std::clock()) / CLOCKS_PER
 
 int main(int argc, char** argv) {
   using namespace underprop;
-  for (const int rows : argc > 1 ? std::vector<int>{std::atoi(argv[1])} : std::vector<int>{2, 3, 6}) {
+  for (const int rows :
+       argc > 1 ? std::vector<int>{std::atoi(argv[1])} : std::vector<int>{2, 3, 6}) {
     test::Json json = test::platform(rows);
     // Wider boards and joists further apart than in the tests: 12 joists over 5 m, 30 boards over 4 m.
     const auto millimetres = [](double v) { return std::to_string(std::lround(v)) + " mm"; };
-    json["deck"]["outline"] = test::Json::array({{"0 m", "0 m"}, {"5 m", "0 m"}, {"5 m", "4 m"}, {"0 m", "4 m"}});
+    json["deck"]["outline"] =
+        test::Json::array({{"0 m", "0 m"}, {"5 m", "0 m"}, {"5 m", "4 m"}, {"0 m", "4 m"}});
     json["deck"]["boards"]["width"] = "128 mm";
     test::Json pads = test::Json::array();
     json["deck"]["joists"][0]["first"] = "100 mm";
@@ -45,7 +47,8 @@ int main(int argc, char** argv) {
     const double all = now_ms() - start;
     const double each = all / static_cast<double>(map.spots.size());
     std::printf(
-        "%d rows of pads: as recorded %.2f; %zu places, %zu pass; map %.0f ms, %.2f ms a place; one "
+        "%d rows of pads: as recorded %.2f; %zu places, %zu pass; map %.0f ms, %.2f ms a place; "
+        "one "
         "assessment from scratch %.1f ms = %.1f places\n",
         rows, scratch.safety, map.spots.size(), map.passing, all, each, one, one / each);
   }

@@ -250,7 +250,8 @@ TEST_CASE("Nodes and members do not follow the load", "[model][law]") {
   }
 }
 
-TEST_CASE("A rigid base meets every board at each joist and between two joists: twice in every bay", "[model][law]") {
+TEST_CASE("A rigid base meets every board at each joist and between two joists: twice in every bay",
+          "[model][law]") {
   model::Bounds bounds;
   bounds.stiff_shell = true;
   const Json json = with_load({{"shape", "circle"}, {"diameter", "1900 mm"}});

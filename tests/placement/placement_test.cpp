@@ -19,12 +19,12 @@ survey::Survey read(const Json& json) { return survey::read_survey(json.dump(), 
 
 TEST_CASE("A place that is shown as passing passes the whole assessment, and a failing one fails",
           "[placement][law]") {
-  // 5 rows of pads carry, 3 rows do not everywhere, 2 rows nowhere.
-  for (const int rows : {5, 3, 2}) {
+  // 3 rows of pads carry at some places, 2 rows nowhere.
+  for (const int rows : {3, 2}) {
     const survey::Survey survey = read(test::platform(rows));
     const auto standard = assessment::standard_for(survey.standard);
     placement::Wishes wishes;
-    wishes.step = mm(600.0);
+    wishes.step = mm(500.0);
     wishes.capacity = false;
     const placement::Placement placement = placement::place(survey, *standard, wishes);
     REQUIRE(placement.spots.size() >= 6);
@@ -34,10 +34,11 @@ TEST_CASE("A place that is shown as passing passes the whole assessment, and a f
       if (k++ % 3 != 0) continue;
       survey::Survey there = survey;
       there.loads.front().rotation_deg = spot.rotation_deg;
-      const survey::Point centre = survey::settle(there, survey::Reading::cautious).deck.loads[0].centre;
+      const survey::Point centre =
+          survey::settle(there, survey::Reading::cautious).deck.loads[0].centre;
       there.loads.front().at = there.loads.front().at + (spot.centre - centre);
-      const assessment::DeckAssessment fresh = assessment::assess_deck(
-          survey::settle(there, survey::Reading::cautious).deck, *standard);
+      const assessment::DeckAssessment fresh =
+          assessment::assess_deck(survey::settle(there, survey::Reading::cautious).deck, *standard);
       INFO(spot.centre.x.value() << " " << spot.centre.y.value() << " " << spot.rotation_deg);
       const bool safe = !fresh.mechanism && fresh.safety <= 1.0 && fresh.refer_reasons.empty();
       CHECK(safe == (!spot.at_least && spot.utilisation <= 1.0 && !spot.refers));
@@ -48,12 +49,15 @@ TEST_CASE("A place that is shown as passing passes the whole assessment, and a f
   }
 }
 
-TEST_CASE("No place reaches over an edge, into an obstacle or its service gap", "[placement][law]") {
+TEST_CASE("No place reaches over an edge, into an obstacle or its service gap",
+          "[placement][law]") {
   Json json = test::platform(5);
-  json["deck"]["obstacles"] = Json::array(
-      {{{"name", "post of the pergola"},
-        {"outline", Json::array({Json::array({"2700 mm", "1300 mm"}), Json::array({"2800 mm", "1300 mm"}),
-                                 Json::array({"2800 mm", "1400 mm"}), Json::array({"2700 mm", "1400 mm"})})}}});
+  json["deck"]["obstacles"] =
+      Json::array({{{"name", "post of the pergola"},
+                    {"outline", Json::array({Json::array({"2700 mm", "1300 mm"}),
+                                             Json::array({"2800 mm", "1300 mm"}),
+                                             Json::array({"2800 mm", "1400 mm"}),
+                                             Json::array({"2700 mm", "1400 mm"})})}}});
   json["loads"][0]["service_gap"] = "200 mm";
   const survey::Survey survey = read(json);
   const auto standard = assessment::standard_for(survey.standard);

@@ -50,12 +50,12 @@ void same(const Analysis& analysis, const Condensed& condensed, const std::vecto
     const double ends = std::max(forces[m].Mi, forces[m].Mj);
     const double L = condensed.length(static_cast<int>(m));
     const double q = state.spans[static_cast<Eigen::Index>(m)];
-    const double between = ends + state.free[static_cast<Eigen::Index>(m)] +
-                           std::max(0.0, -q) * L * L / 8.0;
+    const double between =
+        ends + state.free[static_cast<Eigen::Index>(m)] + std::max(0.0, -q) * L * L / 8.0;
     const double low = std::max(std::abs(forces[m].Mi), std::abs(forces[m].Mj));
     if (forces[m].Mmax > low && q >= 0.0 && forces[m].Mmax > 0.0) {
-      CHECK(forces[m].Mmax <= std::max(between, low + state.free[static_cast<Eigen::Index>(m)]) +
-                                  1e-8 * moment);
+      CHECK(forces[m].Mmax <=
+            std::max(between, low + state.free[static_cast<Eigen::Index>(m)]) + 1e-8 * moment);
     }
   }
 }
@@ -68,7 +68,8 @@ std::vector<int> all_members(const Frame& frame) {
 
 }  // namespace
 
-TEST_CASE("Condensed states agree with full ones, contacts, changes and mechanisms included", "[law]") {
+TEST_CASE("Condensed states agree with full ones, contacts, changes and mechanisms included",
+          "[law]") {
   int lifting = 0, mechanisms = 0;
   for (std::uint64_t k = 0; k < 120; ++k) {
     INFO("random grillage " << k);

@@ -1,9 +1,9 @@
 // The interview from inside: answers in, survey and questions out. The answers are files of
 // tests/interviews/, one line each.
-#include "underprop/base/input_error.hpp"
 #include "underprop/survey/interview.hpp"
 #include "support/catch.hpp"
 #include "support/paths.hpp"
+#include "underprop/base/input_error.hpp"
 
 #include <fstream>
 #include <sstream>

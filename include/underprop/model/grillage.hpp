@@ -135,7 +135,8 @@ Model build(const survey::Deck& deck, const Properties& properties, const Bounds
 struct Cases {
   std::vector<solver::LoadCase> cases;
   std::vector<CaseInfo> infos;
-  std::optional<std::string> loose;  ///< as in Model: the load stands on boards that nothing carries
+  std::optional<std::string>
+      loose;  ///< as in Model: the load stands on boards that nothing carries
 };
 /// `model` was built of the same deck, its loads apart, and without a stiff shell.
 Cases load_cases(const survey::Deck& deck, const Properties& properties, const Model& model);

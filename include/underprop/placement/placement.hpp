@@ -29,10 +29,10 @@ struct Spot {
 /// What the deck takes where the load is wanted, each alone; none: not even an empty one passes, or
 /// there is no such thing (a load that holds no water, or no people).
 struct Capacity {
-  std::optional<double> water_l;      ///< litres of contents, with the recorded people
-  std::optional<bool> water_full;     ///< the recorded contents and people pass
-  std::optional<int> people;          ///< with the recorded contents
-  std::optional<double> pressure_kPa; ///< uniform, lasting, on the footprint, everything included
+  std::optional<double> water_l;       ///< litres of contents, with the recorded people
+  std::optional<bool> water_full;      ///< the recorded contents and people pass
+  std::optional<int> people;           ///< with the recorded contents
+  std::optional<double> pressure_kPa;  ///< uniform, lasting, on the footprint, everything included
   std::string water_limited_by, people_limited_by, pressure_limited_by;  ///< "B1, bending"
 };
 

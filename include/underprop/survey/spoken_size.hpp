@@ -13,7 +13,8 @@ struct SpokenSize {
   bool understood = false;
   Fact<Length> breadth, depth;  ///< actual sizes, the smaller one first
   std::string how;              ///< how it was resolved: "as sold, regularised"; "as measured"
-  std::string problem, remedy;  ///< why it was not, or between what it is ambiguous, and what to say
+  std::string problem,
+      remedy;  ///< why it was not, or between what it is ambiguous, and what to say
 };
 /// By region and finish, from data/north_america/sizes.json and data/eurocode/sizes.json. A name that
 /// could mean two sizes is not guessed but asked back.
