@@ -140,8 +140,7 @@ int record(const std::string& path) {
       std::cout << "\n";
       break;
     }
-    // From a pipe nobody's Return key ends the line of the prompt.
-    if (isatty(STDIN_FILENO) == 0) std::cout << "\n";
+    if (::isatty(STDIN_FILENO) == 0) std::cout << line << "\n";  // a terminal shows it itself
     const survey::Reply reply = interview.say(line);
     if (reply.changed) keep(path, interview.file_text());
     if (!reply.text.empty()) std::cout << report::reply_text(reply.text);

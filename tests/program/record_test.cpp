@@ -149,7 +149,7 @@ TEST_CASE("A recording killed in the middle goes on with nothing lost", "[progra
   REQUIRE(run("record \"" + whole + "\"", interview("raised-deck-us")).code == 0);
 
   const std::string path = fresh("killed");
-  constexpr std::size_t cut = 34;
+  constexpr std::size_t cut = 35;
   kill_after(path, {lines.begin(), lines.begin() + cut}, "carriers/bearers/count");
   const auto kept = nlohmann::json::parse(text_of(path));
   CHECK(kept.at("recording").at("finished") == false);
