@@ -22,7 +22,6 @@ run() {
 
 run assess "$survey"
 run retrofit "$survey"
-run compare "$survey"
 run report "$survey" -o "$report"
 [ -s "$report" ] || die "no report was written"
 
