@@ -223,24 +223,29 @@ void Run::static_findings(DeckAssessment& result) const {
   survey::Point near_at{}, far_at{};
   const Length reach = mm(figure("board_reach_mm"));
   std::vector<std::pair<double, std::size_t>> across;
-  for (std::size_t j = 0; j < deck_.joists.size(); ++j)
-    across.emplace_back(deck_.joists[j].position.value(), j);
+  // Boards find nothing to lie on where a joist is absent and no sister runs beside it.
+  const auto gone = [](const survey::Joist& joist, Length low, Length high) {
+    return joist.sisters.empty() &&
+           std::any_of(joist.absent.begin(), joist.absent.end(), [&](const survey::Stretch& part) {
+             return joist.from + part.from <= low + mm(1.0) &&
+                    joist.from + part.to >= high - mm(1.0);
+           });
+  };
+  for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
+    const survey::Joist& joist = deck_.joists[j];
+    if (!gone(joist, joist.from, joist.to)) across.emplace_back(joist.position.value(), j);
+  }
   std::sort(across.begin(), across.end());
-  for (std::size_t k = 0; k + 1 < across.size(); ++k) {
-    const survey::Joist& a = deck_.joists[across[k].second];
-    const survey::Joist& b = deck_.joists[across[k + 1].second];
-    const Length from = max(a.from, b.from), to = min(a.to, b.to);
+  const auto between = [&](const survey::Joist& a, const survey::Joist& b, Length from, Length to) {
     const double gap = (b.position - a.position).value();
-    if (!(to > from)) continue;
-    const survey::Point p =
-        survey::at_along(a.direction, (from + to) / 2.0, (a.position + b.position) / 2.0);
-    bool near = false;
-    for (const survey::SettledLoad& load : deck_.loads) {
-      const Length d = survey::distance_to_segment(
-          load.footprint, survey::at_along(a.direction, from, (a.position + b.position) / 2.0),
-          survey::at_along(a.direction, to, (a.position + b.position) / 2.0));
-      near = near || d <= reach;
-    }
+    if (!(to > from)) return;
+    const Length middle = (a.position + b.position) / 2.0;
+    const survey::Point p = survey::at_along(a.direction, (from + to) / 2.0, middle);
+    const bool near = std::any_of(deck_.loads.begin(), deck_.loads.end(), [&](const auto& load) {
+      return survey::distance_to_segment(load.footprint,
+                                         survey::at_along(a.direction, from, middle),
+                                         survey::at_along(a.direction, to, middle)) <= reach;
+    });
     if (near && gap > near_gap) {
       near_gap = gap;
       near_at = p;
@@ -248,6 +253,27 @@ void Run::static_findings(DeckAssessment& result) const {
     if (gap > far_gap) {
       far_gap = gap;
       far_at = p;
+    }
+  };
+  for (std::size_t k = 0; k + 1 < across.size(); ++k) {
+    const survey::Joist& a = deck_.joists[across[k].second];
+    const survey::Joist& b = deck_.joists[across[k + 1].second];
+    between(a, b, max(a.from, b.from), min(a.to, b.to));
+  }
+  // Over a stretch that is absent boards reach from the neighbour before to the neighbour after.
+  for (std::size_t k = 0; k < across.size(); ++k) {
+    const survey::Joist& joist = deck_.joists[across[k].second];
+    if (!joist.sisters.empty()) continue;
+    for (const survey::Stretch& part : joist.absent) {
+      const Length from = joist.from + part.from, to = joist.from + part.to;
+      std::size_t before = k, after = k;
+      while (before > 0 && (before == k || gone(deck_.joists[across[before].second], from, to)))
+        --before;
+      while (after + 1 < across.size() &&
+             (after == k || gone(deck_.joists[across[after].second], from, to)))
+        ++after;
+      if (before < k && after > k)
+        between(deck_.joists[across[before].second], deck_.joists[across[after].second], from, to);
     }
   }
   const auto board = [&](double gap, survey::Point p, Kind kind, const std::string& id) {

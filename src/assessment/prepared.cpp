@@ -19,6 +19,7 @@ PreparedDeck::PreparedDeck(survey::Deck deck, const standards::Standard& standar
                            const PlanCases& plan_cases)
     : impl_(std::make_unique<Impl>()) {
   impl_->deck = std::move(deck);
+  impl_->deck.refer_reasons.clear();
   impl_->standard = &standard;
   impl_->plan_cases = plan_cases;
   impl_->kept = Run(impl_->deck, standard, plan_cases).kept();

@@ -69,9 +69,11 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
         2.0, std::floor((ledger.to - ledger.from).value() / ledger.fixing_spacing.value()));
     // Vertical and sideways shear of one fixing add as vectors.
     const auto left = rest.find(ledger.id);
-    h.capacity = (left != rest.end() ? std::max(left->second, std::sqrt(1.0 - 0.99 * 0.99))
-                                     : std::sqrt(1.0 - used * used)) /
-                 one;
+    const double little = std::sqrt(1.0 - 0.99 * 0.99);
+    const bool fails = worst_found(found, ledger.id, "ledger fixing") > 1.0;
+    const double share = left != rest.end() ? left->second : std::sqrt(1.0 - used * used);
+    h.capacity = (fails ? std::max(share, little) : share) / one;
+    if (!(h.capacity > 0.0)) continue;
     h.k = figure("slip_for_strength") *
           standard.bolt_slip(ledger.fixing_diameter, timbers.ledgers[l]).value();
     double fixed = 0.0, ends = 0.0;

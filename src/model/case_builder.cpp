@@ -103,8 +103,9 @@ void CaseBuilder::self_weight() {
   for (const survey::SettledRim& rim : deck_.rims) {
     std::vector<std::size_t> of_group;
     for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-      if (deck_.joists[j].group == rim.group && !model_.joists[j].nodes.empty())
-        of_group.push_back(j);
+      const std::vector<int>& members = model_.joists[j].members;
+      if (deck_.joists[j].group != rim.group || members.empty()) continue;
+      if ((rim.at_start ? members.front() : members.back()) >= 0) of_group.push_back(j);
     }
     if (of_group.empty()) continue;
     double low = 1e300, high = -1e300;
@@ -384,8 +385,9 @@ void CaseBuilder::free_ends() {
     }
     const survey::Joist& joist = deck_.joists[j];
     if (last < first || model_.joists[j].nodes.empty()) continue;
-    if (first - joist.from.value() > 150.0) tips.emplace_back(j, true);
-    if (joist.to.value() - last > 150.0) tips.emplace_back(j, false);
+    const std::vector<int>& members = model_.joists[j].members;
+    if (first - joist.from.value() > 150.0 && members.front() >= 0) tips.emplace_back(j, true);
+    if (joist.to.value() - last > 150.0 && members.back() >= 0) tips.emplace_back(j, false);
   }
   std::vector<std::pair<std::size_t, bool>> chosen;
   for (const bool start : {true, false}) {

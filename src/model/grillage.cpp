@@ -56,6 +56,8 @@ private:
   void count_supports();
   void add_boards();
   void add_shell();
+  /// Where a piece is absent its nodes touch nothing: they are held, so that they are not loose.
+  void hold_empty_nodes();
 
   const survey::Deck& deck_;
   const Properties& properties_;
@@ -428,6 +430,32 @@ void Builder::add_shell() {
   }
 }
 
+void Builder::hold_empty_nodes() {
+  solver::Frame& frame = model_.frame;
+  std::vector<bool> touched(frame.nodes.size(), false);
+  const auto touch = [&](int node) { touched[static_cast<std::size_t>(node)] = true; };
+  for (const solver::Member& member : frame.members) {
+    touch(member.i);
+    touch(member.j);
+  }
+  for (const solver::Link& link : frame.links) {
+    touch(link.i);
+    touch(link.j);
+  }
+  for (const solver::Support& support : frame.supports) touch(support.node);
+  for (const solver::Plate& plate : frame.plates) {
+    for (const solver::PlateContact& contact : plate.contacts) touch(contact.node);
+  }
+  for (std::size_t n = 0; n < touched.size(); ++n) {
+    if (touched[n]) continue;
+    solver::Support support;
+    support.id = "no wood at " + frame.nodes[n].id;
+    support.node = static_cast<int>(n);
+    support.k_w = solver::rigid;
+    frame.supports.push_back(std::move(support));
+  }
+}
+
 Model Builder::build() {
   model_.joists_along_y = plan_.joists_along_y;
   model_.not_modelled = why_not_modelled(deck_);
@@ -444,6 +472,7 @@ Model Builder::build() {
   add_boards();
   add_shell();
   if (!model_.not_modelled.empty()) return std::move(model_);
+  hold_empty_nodes();
   model_.bays = plan_.bays();
   Cases cases = CaseBuilder(deck_, properties_, bounds_, plan_, model_).build();
   model_.cases = std::move(cases.cases);

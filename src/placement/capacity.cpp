@@ -70,13 +70,14 @@ Limit largest(double top, double step, bool try_none, const std::function<Look(d
 
 }  // namespace
 
-Capacity capacity(Judge& judge, const SettledLoad& load, const SettledLoad& likely) {
+Capacity capacity(Judge& judge, const SettledLoad& load, const SettledLoad& likely,
+                  const Where& where) {
   Capacity result;
   const auto with = [&](const std::function<void(SettledLoad&)>& change) {
     SettledLoad a = load, b = likely;
     change(a);
     change(b);
-    return judge.look(a, b);
+    return judge.look(a, b, where);
   };
   const bool holds_water =
       load.kind == survey::LoadKind::tub || load.kind == survey::LoadKind::water_tank;

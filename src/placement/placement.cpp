@@ -87,7 +87,7 @@ bool fits(const survey::Deck& deck, const SettledLoad& load,
   });
 }
 
-Judge::Judge(const survey::Survey& survey, const standards::Standard& standard) {
+Judge::Judge(const survey::Survey& survey, const standards::Standard& standard) : survey_(survey) {
   const survey::Settled cautious = survey::settle(survey, survey::Reading::cautious);
   cautious_.emplace(cautious.deck, standard);
   loads_ = cautious.deck.loads;
@@ -102,9 +102,17 @@ Judge::Judge(const survey::Survey& survey, const standards::Standard& standard) 
   likely_loads_ = likely.loads;
 }
 
-Look Judge::look(const SettledLoad& first, const SettledLoad& likely_first, double most) {
+Look Judge::look(const SettledLoad& first, const SettledLoad& likely_first, const Where& where,
+                 double most) {
   loads_.front() = first;
   Look look = cautious_->look(loads_, most);
+  if (look.passes()) {
+    // The record is settled again: a joist out of level refers under the load, not beside it.
+    survey::Survey there = survey_;
+    there.loads.front().at = there.loads.front().at + where.by;
+    there.loads.front().rotation_deg = where.rotation_deg;
+    look.refers = !survey::settle(there, survey::Reading::cautious).deck.refer_reasons.empty();
+  }
   if (!look.passes() || !likely_) return look;
   // Service is judged at likely facts.
   likely_loads_.front() = likely_first;
@@ -125,12 +133,12 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
   result.service_gap = deck.loads.front().service_gap;
   Judge judge(survey, standard);
   const std::vector<SettledLoad> others(deck.loads.begin() + 1, deck.loads.end());
-  const auto spot = [&](const SettledLoad& load, const SettledLoad& likely, double rotation,
+  const auto spot = [&](const SettledLoad& load, const SettledLoad& likely, const Where& where,
                         double most = 1.0) {
-    const Look look = judge.look(load, likely, most);
+    const Look look = judge.look(load, likely, where, most);
     Spot s;
     s.centre = load.centre;
-    s.rotation_deg = rotation;
+    s.rotation_deg = where.rotation_deg;
     s.utilisation = look.utilisation;
     s.at_least = look.at_least;
     s.service = look.service;
@@ -144,7 +152,8 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
       settled.open.empty() ? deck : survey::settle(survey, survey::Reading::likely).deck;
   const double rotation = survey.loads.front().rotation_deg;
   constexpr double everything = std::numeric_limits<double>::infinity();
-  result.wanted = spot(deck.loads.front(), likely_deck.loads.front(), rotation, everything);
+  const Where as_recorded{{}, rotation};
+  result.wanted = spot(deck.loads.front(), likely_deck.loads.front(), as_recorded, everything);
 
   // The load as it is, and turned by a right angle: both settled by the survey's own rules.
   struct Way {
@@ -206,7 +215,7 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
   std::size_t done = 0;
   for (const auto& [w, by] : places) {
     const Way& way = ways[w];
-    result.spots.push_back(spot(moved(way.load, by), moved(way.likely, by), way.rotation));
+    result.spots.push_back(spot(moved(way.load, by), moved(way.likely, by), {by, way.rotation}));
     ++done;
     if (progress && done % 50 == 0 &&
         !progress(static_cast<double>(done) / static_cast<double>(places.size())))
@@ -240,12 +249,13 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
     for (const std::size_t k : order) {
       Spot& s = result.spots[k];
       const auto& [w, by] = places[k];
-      s = spot(moved(ways[w].load, by), moved(ways[w].likely, by), ways[w].rotation, everything);
+      s = spot(moved(ways[w].load, by), moved(ways[w].likely, by), {by, ways[w].rotation},
+               everything);
       if (!result.best || s.utilisation < result.best->utilisation) result.best = s;
     }
   }
   if (wishes.capacity)
-    result.capacity = capacity(judge, deck.loads.front(), likely_deck.loads.front());
+    result.capacity = capacity(judge, deck.loads.front(), likely_deck.loads.front(), as_recorded);
   return result;
 }
 

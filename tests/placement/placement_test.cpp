@@ -132,3 +132,30 @@ TEST_CASE("The capacity found passes, and a little more does not", "[placement][
     CHECK(safety(full, 0) > 1.0);
   }
 }
+
+TEST_CASE("A joist out of level refers where the load stands over it, and only there",
+          "[placement][law]") {
+  Json json = test::platform(5);
+  json["deck"]["condition"] =
+      Json::array({{{"defect", "out of level"}, {"piece", "J2"}, {"size", "8 mm"}}});
+  json["loads"][0]["width"] = json["loads"][0]["length"] = "0.9 m";
+  json["loads"][0]["contents"] = "200 l";
+  json["loads"][0]["at"] = Json::array({"2.2 m", "1.65 m"});
+  const survey::Survey survey = read(json);
+  const auto standard = assessment::standard_for(survey.standard);
+  placement::Wishes wishes;
+  wishes.step = mm(600.0);
+  wishes.capacity = false;
+  const placement::Placement placement = placement::place(survey, *standard, wishes);
+  std::size_t over = 0, beside = 0;
+  for (const placement::Spot& spot : placement.spots) {
+    if (spot.at_least) continue;
+    const double x = spot.centre.x.value();
+    const bool on_it = x - 450.0 < 455.0 && x + 450.0 > 455.0;  // J2 stands at 455 mm
+    (on_it ? over : beside) += 1;
+    CHECK(spot.refers == on_it);
+    if (on_it) CHECK_FALSE(spot.passes);
+  }
+  CHECK(over > 0);
+  CHECK(beside > 0);
+}

@@ -26,7 +26,9 @@ struct Look {
 /// Not for more than one thread at a time.
 class PreparedDeck {
 public:
-  /// `deck`: settled; what stands on it does not matter, only whether its contents are lasting.
+  /// `deck`: settled; what stands on it does not matter, only whether its contents are lasting. Reasons to
+  /// refer that the record gives (Deck::refer_reasons) may depend on where the loads stand: they are left
+  /// out here and are the caller's to settle for the place asked for.
   PreparedDeck(survey::Deck deck, const standards::Standard& standard,
                const PlanCases& plan_cases = {});
   ~PreparedDeck();
