@@ -85,7 +85,24 @@ std::vector<Pattern> patterns(std::size_t bays) {
     put("people on bays " + std::to_string(first + 1) + " and " + std::to_string(first + 2),
         [&](std::size_t k) { return k == first || k == first + 1; });
   }
+  // Of three bays these and each bay alone are all the patterns there are; of more, Run::propose finds
+  // the others that matter.
+  if (bays > 3) return list;
+  for (std::size_t only = 0; only < bays; ++only) {
+    put("people on bay " + std::to_string(only + 1), [&](std::size_t k) { return k == only; });
+  }
   return list;
+}
+
+Pattern pattern_of(const std::vector<double>& bays) {
+  Pattern pattern{"people on bays", bays};
+  std::string separator = " ";
+  for (std::size_t k = 0; k < bays.size(); ++k) {
+    if (bays[k] <= 0.0) continue;
+    pattern.name += separator + std::to_string(k + 1);
+    separator = ", ";
+  }
+  return pattern;
 }
 
 std::vector<Question> questions(const std::vector<standards::Combination>& combinations,

@@ -29,8 +29,10 @@ struct Pattern {
   std::string name;
   std::vector<double> bays;
 };
-/// None, all, odd, even, and every two neighbours: the patterns of continuous beams.
+/// None, all, odd, even, and every two neighbours: the patterns of continuous beams. Of up to three bays
+/// all there are.
 std::vector<Pattern> patterns(std::size_t bays);
+Pattern pattern_of(const std::vector<double>& bays);
 
 /// One thing to solve.
 struct Question {

@@ -223,6 +223,10 @@ void Run::find_loaded(const Prepared& prepared) {
 
 void Run::record(Item& item, double demand, double along, const Question& question, int variant,
                  int change) {
+  if (question.situation == seek_situation_ && change < 0) {
+    const auto index = static_cast<int>(&item - (bare_ ? bare_items_ : items_).data());
+    by_pattern_[{index, question.combination}][question.pattern] = demand;
+  }
   Worst& worst = item.worst[static_cast<std::size_t>(question.combination)];
   // Numbers that differ in rounding only keep the first state, so that mirror images read alike.
   if (demand <= worst.demand * (1.0 + 1e-9) + 1e-9) return;
@@ -411,6 +415,7 @@ void Run::ask(const Prepared& prepared, int variant, Purpose purpose, bool with_
   for (const Question& question :
        questions(combinations_.at(purpose), situations_[set], patterns_)) {
     if (stop_ || (quick_ && mechanism_)) return;
+    if (static_cast<std::size_t>(question.pattern) >= first_patterns_) continue;
     take(prepared, variant, purpose, question, -1, -1,
          purpose == Purpose::strength && question.pattern <= 1);
   }
@@ -445,7 +450,10 @@ void Run::safety(bool with_load) {
       first = false;
       situations_[0] = situations(deck_, prepared.cases->infos, true);
       situations_[1] = situations(deck_, prepared.cases->infos, false);
-      patterns_ = patterns(prepared.model().bays.size());
+      if (patterns_.empty()) {
+        patterns_ = patterns(prepared.model().bays.size());
+        first_patterns_ = patterns_.size();
+      }
       std::vector<Item>& target = with_load ? items_ : bare_items_;
       target = items(deck_, prepared.model(), timbers_, standard_, kept_->self_weight_moments,
                      kept_->braced);
@@ -471,9 +479,14 @@ void Run::safety(bool with_load) {
       }
     }
     if (plan_cases_.service_only) return;
-    ask(prepared, static_cast<int>(v), Purpose::strength, with_load);
-    ask(prepared, static_cast<int>(v), Purpose::ground, with_load);
-    if (!variant.bounds.stiff_shell) ask(prepared, static_cast<int>(v), Purpose::uplift, with_load);
+    for (const Purpose purpose : {Purpose::strength, Purpose::ground}) {
+      ask(prepared, static_cast<int>(v), purpose, with_load);
+      propose(prepared, static_cast<int>(v), purpose);
+    }
+    if (!variant.bounds.stiff_shell) {
+      ask(prepared, static_cast<int>(v), Purpose::uplift, with_load);
+      propose(prepared, static_cast<int>(v), Purpose::uplift);
+    }
     if (!with_load || plan_cases_.screening) continue;
     // Each pad that matters, unlike its neighbours; with the people in their main places.
     if (!variant.bounds.stiff_shell) {

@@ -108,6 +108,12 @@ private:
                    const Question& question, int variant, int change);
   /// Utilisation of an item; `resistance` is kept where the rule is proportional.
   double utilisation(std::size_t item, double demand, int combination);
+  /// Finds the patterns of live load that the list of patterns() lacks, for every check. In one situation:
+  /// the bays that make a check worse, each by itself (its influence), are loaded together; then every
+  /// bay of the worst pattern so far is loaded or unloaded in turn, each time with its own contact state,
+  /// until no check gets worse. It ends: every step tries patterns that were not tried, and there are
+  /// finitely many. Patterns that turned out worst for some check are then asked in every situation.
+  void propose(const Prepared& prepared, int variant, standards::Purpose purpose);
   void record(Item& item, double demand, double along, const Question& question, int variant,
               int change);
   [[nodiscard]] std::vector<PadChange> pad_changes(const Prepared& prepared) const;
@@ -140,12 +146,16 @@ private:
   std::vector<Variant> variants_;
   std::vector<std::vector<Situation>> situations_{2};  ///< with load, without
   std::vector<Pattern> patterns_;
+  std::size_t first_patterns_ = 0;  ///< how many stood in the list before propose()
   std::vector<PadChange> changes_;
   std::vector<Item> items_, bare_items_;                       ///< with the load, without
   bool bare_ = false;                                          ///< which of the two is being filled
   std::map<standards::Purpose, std::vector<int>> by_purpose_;  ///< items
   std::vector<int> board_items_;
   solver::CondensedState state_;
+  /// While patterns are sought: demand per item and combination, per pattern, in one situation.
+  std::map<std::pair<int, int>, std::map<int, double>> by_pattern_;
+  int seek_situation_ = -1;
   bool quick_ = false;
   double most_ = 1.0;
   std::vector<double> allowed_;  ///< utilisation allowed per item (quick)
