@@ -12,7 +12,7 @@ ExportedModels Run::exported() {
   ExportedModels result;
   for (const Variant& variant : variants()) {
     const Prepared prepared = prepare(variant);
-    if (!prepared.analysis) {
+    if (!prepared.ready()) {
       if (variant.bounds.stiff_shell) continue;
       result.why = prepared.loose ? *prepared.loose : prepared.not_modelled;
       return result;
@@ -25,6 +25,7 @@ ExportedModels Run::exported() {
                       ? "from the unloaded state"
                       : "from the unloaded state; new supports meet the settled deck through gaps";
     model.frame = prepared.model().frame;
+    model.frame.plates = prepared.cases->plates;
     model.cases = prepared.cases->cases;
     std::vector<int> members(model.frame.members.size());
     std::iota(members.begin(), members.end(), 0);
@@ -40,10 +41,10 @@ ExportedModels Run::exported() {
       combination.factors =
           factored(deck_, prepared.cases->infos, values_,
                    combinations[static_cast<std::size_t>(question.combination)], all[s], with[p]);
-      combination.response = prepared.analysis->solve(combination.factors);
+      combination.response = prepared.analysis().solve(combination.factors);
       if (!combination.response.mechanism) {
         combination.members =
-            prepared.analysis->member_forces(combination.response, combination.factors, members);
+            prepared.analysis().member_forces(combination.response, combination.factors, members);
       }
       model.combinations.push_back(std::move(combination));
     }

@@ -64,7 +64,8 @@ Finding Run::finding(const Item& item, std::size_t combination, Check check) con
   return f;
 }
 
-double Run::demand_in(const Item& item, const Prepared& prepared, const solver::Response& response,
+double Run::demand_in(const Item& item, const Prepared& prepared, const solver::Analysis& analysis,
+                      const solver::Response& response,
                       std::span<const solver::CaseFactor> factors) const {
   const model::Model& m = prepared.model();
   const auto k = static_cast<std::size_t>(item.index);
@@ -73,7 +74,7 @@ double Run::demand_in(const Item& item, const Prepared& prepared, const solver::
     return crossing.link >= 0 ? response.links[static_cast<std::size_t>(crossing.link)]
                               : response.supports[static_cast<std::size_t>(crossing.support)];
   };
-  const Effects e = effects(m, *prepared.analysis, prepared.built->probes, response, factors, true);
+  const Effects e = effects(m, analysis, prepared.probes, response, factors, true);
   switch (item.source) {
     case Source::joist_sag:
       return e.joists[k].sag.value;
@@ -113,8 +114,9 @@ double Run::demand_in(const Item& item, const Prepared& prepared, const solver::
 void Run::verify(const Item& item, std::size_t combination) const {
   // What governs is solved again from scratch, changes written into the frame, before it is printed.
   const Worst& worst = item.worst[combination];
-  Prepared fresh = prepare(variants_[static_cast<std::size_t>(worst.variant)]);
+  const Prepared fresh = prepare(variants_[static_cast<std::size_t>(worst.variant)]);
   solver::Frame frame = fresh.model().frame;
+  frame.plates = fresh.cases->plates;
   std::set<int> gone;
   if (worst.change >= 0) {
     for (const solver::SupportChange& change :
@@ -126,14 +128,14 @@ void Run::verify(const Item& item, std::size_t combination) const {
       }
     }
   }
-  fresh.analysis = std::make_unique<solver::Analysis>(frame, fresh.cases->cases);
+  const solver::Analysis analysis(frame, fresh.cases->cases);
   const auto factors =
       factored(deck_, fresh.cases->infos, values_, combinations_.at(item.purpose)[combination],
                situations_[0][static_cast<std::size_t>(worst.situation)],
                patterns_[static_cast<std::size_t>(worst.pattern)]);
-  const solver::Response response = fresh.analysis->solve(factors);
+  const solver::Response response = analysis.solve(factors);
   const double again = response.mechanism ? std::numeric_limits<double>::infinity()
-                                          : demand_in(item, fresh, response, factors);
+                                          : demand_in(item, fresh, analysis, response, factors);
   if (!(std::abs(again - worst.demand) <= 1e-6 * std::abs(worst.demand) + 1e-3)) {
     throw solver::ProofFailed("the governing demand of " + item.piece + " (" + item.check +
                               ") did not come out the same when solved from scratch: " +
@@ -348,7 +350,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
     const Prepared now = prepare(variant);
     variant.term = Term::long_term;
     const Prepared later = prepare(variant);
-    if (!now.analysis || !later.analysis) return;
+    if (!now.ready() || !later.ready()) return;
     for (std::size_t s = 0; s < situations_[0].size(); ++s) {
       const Situation& situation = situations_[0][s];
       if (!situation.full || situation.bathers == Bathers::quarter || situation.free_end >= 0)
@@ -359,7 +361,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           const auto factors =
               factored(deck_, prepared.cases->infos, values_, combination, situation, patterns_[p]);
           ++solves_;
-          return prepared.analysis->solve(factors);
+          return prepared.analysis().solve(factors);
         };
         const solver::Response at_once = solve(now, now_combinations.front());
         const solver::Response lasting_now = solve(now, long_combinations.front());

@@ -131,7 +131,7 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
       whole.push_back({static_cast<int>(k), weight(load.dry_mass + load.contents).value()});
     }
   }
-  const solver::Response response = prepared.analysis->solve(whole);
+  const solver::Response response = prepared.analysis().solve(whole);
   if (response.mechanism) return {};
   double total = 0.0;
   for (const survey::SettledLoad& load : deck_.loads)
@@ -172,7 +172,7 @@ void Run::find_loaded(const Prepared& prepared) {
     whole.push_back({static_cast<int>(k), w});
   }
   whole.push_back({0, 1.0});
-  const solver::Response response = prepared.analysis->solve(whole);
+  const solver::Response response = prepared.analysis().solve(whole);
   if (response.mechanism) {
     // Everything may be reached by the load.
     loaded_joists_.assign(deck_.joists.size(), true);
@@ -183,7 +183,7 @@ void Run::find_loaded(const Prepared& prepared) {
     return;
   }
   const solver::CaseFactor dead{0, 1.0};
-  const solver::Response alone = prepared.analysis->solve({&dead, 1});
+  const solver::Response alone = prepared.analysis().solve({&dead, 1});
   const double share = catalog::number(catalog::table("scope.json"), "loaded_share") * total;
   const auto more = [&](const std::vector<double>& with, const std::vector<double>& without,
                         int index) {
@@ -288,8 +288,7 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
       situations_[bare_ ? 1 : 0][static_cast<std::size_t>(question.situation)];
   const auto factors = factored(deck_, prepared.cases->infos, values_, combination, situation,
                                 patterns_[static_cast<std::size_t>(question.pattern)]);
-  const solver::Condensed& condensed = *prepared.condensed;
-  condensed.solve(factors, condensed_change, boards, state_);
+  prepared.solve(factors, condensed_change, boards, state_);
   ++solves_;
   if (state_.mechanism) {
     // A rigid base without its contents may rock on a ridge that people press up round it: it has no
@@ -303,10 +302,10 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
     return;
   }
   const model::Model& m = prepared.model();
-  const auto support = [&](int s) { return state_.springs[condensed.of_support(s)]; };
+  const auto support = [&](int s) { return state_.springs[prepared.of_support(s)]; };
   const auto crossing = [&](std::size_t c) {
     const model::Crossing& at = m.crossings[c];
-    return at.link >= 0 ? state_.springs[condensed.of_link(at.link)] : support(at.support);
+    return at.link >= 0 ? state_.springs[prepared.of_link(at.link)] : support(at.support);
   };
   Effects e;
   if (purpose == Purpose::strength) e = effects(m, state_);
@@ -376,13 +375,13 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
 void Run::take_boards(const Prepared& prepared, std::span<const solver::CaseFactor> factors,
                       const Question& question, int variant, int change) {
   std::vector<Item>& list = bare_ ? bare_items_ : items_;
-  const auto first = static_cast<Eigen::Index>(prepared.built->probes.frame_members.size());
+  const auto first = static_cast<Eigen::Index>(prepared.probes.frame_members.size());
   double bending = 0.0, shear = 0.0, between = 0.0;
   for (Eigen::Index k = first; 4 * k < state_.ends.size(); ++k) {
     const double Mi = state_.ends[4 * k], Mj = state_.ends[4 * k + 1];
     bending = std::max({bending, std::abs(Mi), std::abs(Mj)});
     shear = std::max({shear, std::abs(state_.ends[4 * k + 2]), std::abs(state_.ends[4 * k + 3])});
-    const double L = prepared.condensed->length(static_cast<int>(k));
+    const double L = prepared.length(static_cast<int>(k));
     const double added = state_.free[k] + std::max(0.0, -state_.spans[k]) * L * L / 8.0;
     if (added > 0.0) between = std::max(between, std::max(Mi, Mj) + added);
   }
@@ -394,12 +393,12 @@ void Run::take_boards(const Prepared& prepared, std::span<const solver::CaseFact
   }
   if (between > bending && between > least) {
     // Perhaps the largest is between the joists: look exactly.
-    const solver::Response response = prepared.analysis->solve(
+    const solver::Response response = prepared.analysis().solve(
         factors, change >= 0 ? std::span<const solver::SupportChange>(
                                    changes_[static_cast<std::size_t>(change)].changes)
                              : std::span<const solver::SupportChange>{});
-    const Effects e = effects(prepared.model(), *prepared.analysis, prepared.built->probes,
-                              response, factors, true);
+    const Effects e =
+        effects(prepared.model(), prepared.analysis(), prepared.probes, response, factors, true);
     bending = std::max(e.boards.sag.value, e.boards.hog.value);
     shear = e.boards.shear.value;
   }

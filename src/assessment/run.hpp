@@ -8,6 +8,7 @@
 #include "properties.hpp"
 #include "underprop/assessment/exported.hpp"
 #include "underprop/solver/condensed.hpp"
+#include "underprop/solver/plated.hpp"
 
 #include <map>
 #include <memory>
@@ -28,11 +29,12 @@ struct Variant {
   [[nodiscard]] bool same_frame(const Variant& other) const;
 };
 
-/// A built and factored frame.
+/// A built and factored frame: without loads, and without their rigid bases.
 struct Built {
   model::Model model;
-  std::unique_ptr<solver::Analysis> analysis;  ///< without load cases
-  std::unique_ptr<solver::Condensed> condensed;
+  std::unique_ptr<solver::Analysis> analysis;
+  std::unique_ptr<solver::Condensed> condensed;  ///< soft base
+  std::unique_ptr<solver::PlateBed> bed;         ///< stiff base
   Probes probes;
 };
 
@@ -41,11 +43,26 @@ struct Prepared {
   Variant variant;
   std::shared_ptr<const Built> built;
   std::shared_ptr<const model::Cases> cases;
-  std::unique_ptr<solver::Analysis> analysis;  ///< none: loose, or not modelled
-  std::unique_ptr<solver::Condensed> condensed;
   std::optional<std::string> loose;
   std::string not_modelled;
+  /// The members that are read; of a stiff base only the boards near the loads.
+  Probes probes;
+  std::unique_ptr<solver::Analysis> soft;  ///< with
+  std::unique_ptr<solver::Condensed> condensed;
+  std::unique_ptr<solver::Plated> plated;  ///< or a stiff base
+
   [[nodiscard]] const model::Model& model() const { return built->model; }
+  /// Neither loose nor outside what is modelled?
+  [[nodiscard]] bool ready() const { return soft || plated; }
+  /// Of the frame with its rigid bases. Precondition: ready.
+  [[nodiscard]] const solver::Analysis& analysis() const {
+    return plated ? plated->whole() : *soft;
+  }
+  void solve(std::span<const solver::CaseFactor> factors, int change, bool boards,
+             solver::CondensedState& state) const;
+  [[nodiscard]] int of_support(int support) const;
+  [[nodiscard]] int of_link(int link) const;
+  [[nodiscard]] double length(int position) const;  ///< mm, of the members read
 };
 
 /// What a deck keeps for every run over it, wherever its loads stand: values, rules asked once, frames.
@@ -57,7 +74,7 @@ struct Kept {
   std::vector<double> self_weight_moments;
   /// Deflection under existing dead load, before the works: per joist, its stations and w (up positive).
   std::vector<std::vector<std::pair<double, double>>> dead_shape;
-  /// Frames of the variants without a stiff shell; these do not depend on where the loads stand.
+  /// Frames of the variants; these do not depend on where the loads stand.
   std::vector<std::pair<Variant, std::shared_ptr<const Built>>> built;
   /// Demand at which the utilisation is 1, per item and combination; NaN: not proportional.
   std::vector<std::vector<std::optional<double>>> resistance;
@@ -131,7 +148,7 @@ private:
   void service_findings(DeckAssessment& result, bool shapes);
   void verify(const Item& item, std::size_t combination) const;
   [[nodiscard]] double demand_in(const Item& item, const Prepared& prepared,
-                                 const solver::Response& response,
+                                 const solver::Analysis& analysis, const solver::Response& response,
                                  std::span<const solver::CaseFactor> factors) const;
 
   const survey::Deck& deck_;
@@ -141,8 +158,8 @@ private:
   const Timbers& timbers_;
   const standards::LoadValues& values_;
   const std::map<standards::Purpose, std::vector<standards::Combination>>& combinations_;
-  /// Of the frames without a stiff shell, by the joist over which boards are jointed.
-  mutable std::map<int, std::shared_ptr<const model::Cases>> cases_;
+  /// By the joist over which boards are jointed, and whether bases are stiff.
+  mutable std::map<std::pair<int, bool>, std::shared_ptr<const model::Cases>> cases_;
   std::vector<Variant> variants_;
   std::vector<std::vector<Situation>> situations_{2};  ///< with load, without
   std::vector<Pattern> patterns_;

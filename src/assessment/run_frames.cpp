@@ -168,31 +168,48 @@ void keep_boards_near_loads(const survey::Deck& deck, const model::Model& model,
 
 }  // namespace
 
+void Prepared::solve(std::span<const solver::CaseFactor> factors, int change, bool boards,
+                     solver::CondensedState& state) const {
+  if (plated) return plated->solve(factors, boards, state);
+  condensed->solve(factors, change, boards, state);
+}
+
+int Prepared::of_support(int support) const {
+  return plated ? plated->of_support(support) : condensed->of_support(support);
+}
+
+int Prepared::of_link(int link) const {
+  return plated ? plated->of_link(link) : condensed->of_link(link);
+}
+
+double Prepared::length(int position) const {
+  return plated ? plated->length(position) : condensed->length(position);
+}
+
 std::shared_ptr<const Built> Run::built(const Variant& variant) const {
-  if (!variant.bounds.stiff_shell) {
-    for (const auto& [known, built] : kept_->built) {
-      if (known.same_frame(variant)) return built;
-    }
+  for (const auto& [known, built] : kept_->built) {
+    if (known.same_frame(variant)) return built;
   }
   auto fresh = std::make_shared<Built>();
-  if (variant.bounds.stiff_shell) {
-    fresh->model = model::build(deck_, properties_of(variant), variant.bounds);
-  } else {
-    survey::Deck bare = deck_;
-    bare.loads.clear();
-    fresh->model = model::build(bare, properties_of(variant), variant.bounds);
-  }
+  survey::Deck bare = deck_;
+  bare.loads.clear();
+  fresh->model = model::build(bare, properties_of(variant), variant.bounds);
   model::Model& model = fresh->model;
   if (model.not_modelled.empty() && !model.loose) {
     stage(model);
     fresh->analysis =
         std::make_unique<solver::Analysis>(model.frame, std::vector<solver::LoadCase>{});
     fresh->probes = probes(model);
-    if (variant.bounds.stiff_shell) keep_boards_near_loads(deck_, model, fresh->probes);
-    fresh->condensed = std::make_unique<solver::Condensed>(
-        *fresh->analysis, fresh->probes.frame_members, fresh->probes.board_members);
+    const Probes& read = fresh->probes;
+    if (variant.bounds.stiff_shell) {
+      fresh->bed = std::make_unique<solver::PlateBed>(*fresh->analysis, read.frame_members,
+                                                      read.board_members);
+    } else {
+      fresh->condensed = std::make_unique<solver::Condensed>(*fresh->analysis, read.frame_members,
+                                                             read.board_members);
+    }
   }
-  if (!variant.bounds.stiff_shell) kept_->built.emplace_back(variant, fresh);
+  kept_->built.emplace_back(variant, fresh);
   return fresh;
 }
 
@@ -204,24 +221,27 @@ Prepared Run::prepare(const Variant& variant) const {
   prepared.not_modelled = model.not_modelled;
   prepared.loose = model.loose;
   if (!prepared.not_modelled.empty() || prepared.loose) return prepared;
-  if (variant.bounds.stiff_shell) {
-    prepared.cases = std::make_shared<model::Cases>(model::Cases{model.cases, model.infos, {}});
-  } else {
-    // Members and nodes are numbered alike whatever the ground, the term and the joints; but a board
-    // jointed over a joist takes no moment there.
-    auto& cases = cases_[variant.bounds.boards_jointed.value_or(-1)];
-    if (!cases) {
-      cases =
-          std::make_shared<model::Cases>(model::load_cases(deck_, properties_of(variant), model));
-    }
-    prepared.cases = cases;
-    prepared.loose = cases->loose;
-    if (prepared.loose) return prepared;
+  // Members and nodes are numbered alike whatever the ground, the term and the joints; but a board
+  // jointed over a joist takes no moment there.
+  auto& cases = cases_[{variant.bounds.boards_jointed.value_or(-1), variant.bounds.stiff_shell}];
+  if (!cases) {
+    cases = std::make_shared<model::Cases>(
+        model::load_cases(deck_, properties_of(variant), variant.bounds, model));
   }
-  prepared.analysis =
-      std::make_unique<solver::Analysis>(*prepared.built->analysis, prepared.cases->cases);
+  prepared.cases = cases;
+  prepared.loose = cases->loose;
+  prepared.not_modelled = cases->not_modelled;
+  if (!prepared.not_modelled.empty() || prepared.loose) return prepared;
+  prepared.probes = prepared.built->probes;
+  if (variant.bounds.stiff_shell) {
+    keep_boards_near_loads(deck_, model, prepared.probes);
+    prepared.plated = std::make_unique<solver::Plated>(*prepared.built->bed, cases->plates,
+                                                       cases->cases, prepared.probes.board_members);
+    return prepared;
+  }
+  prepared.soft = std::make_unique<solver::Analysis>(*prepared.built->analysis, cases->cases);
   prepared.condensed =
-      std::make_unique<solver::Condensed>(*prepared.built->condensed, *prepared.analysis);
+      std::make_unique<solver::Condensed>(*prepared.built->condensed, *prepared.soft);
   return prepared;
 }
 

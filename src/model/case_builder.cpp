@@ -29,9 +29,38 @@ void add_force(solver::NodalLoad& load, double F, double dx, double dy) {
 
 }  // namespace
 
+std::vector<solver::Plate> rigid_bases(const survey::Deck& deck, const Properties& properties,
+                                       const Plan& plan, const Model& model, std::string& why) {
+  std::vector<solver::Plate> plates;
+  for (std::size_t l = 0; l < deck.loads.size(); ++l) {
+    const survey::SettledLoad& load = deck.loads[l];
+    if (load.base != survey::BaseKind::full) continue;  // runners and feet press where they stand
+    solver::Plate plate;
+    plate.id = "base of load " + std::to_string(l + 1);
+    plate.x = load.centre.x.value();
+    plate.y = load.centre.y.value();
+    const auto& boards = plan.boards();
+    for (std::size_t k = 0; k < boards.size(); ++k) {
+      const Line& line = model.boards[k];
+      for (std::size_t n = 0; n < line.nodes.size(); ++n) {
+        if (plan.in_load(l, boards[k].s, line.at[n]))
+          plate.contacts.push_back({line.nodes[n], properties.shell_contact, 0.0});
+      }
+    }
+    if (!Plan::spread_out(plate, model.frame)) {
+      why = "the load's base rests on too few boards to be a rigid base";
+      return {};
+    }
+    plates.push_back(std::move(plate));
+  }
+  return plates;
+}
+
 CaseBuilder::CaseBuilder(const survey::Deck& deck, const Properties& properties,
-                         const Bounds& bounds, const Plan& plan, const Model& model)
+                         const Bounds& bounds, const Plan& plan, const Model& model,
+                         std::vector<solver::Plate> plates)
     : deck_(deck), properties_(properties), bounds_(bounds), plan_(plan), model_(model) {
+  out_.plates = std::move(plates);
   joist_under_.assign(model_.frame.nodes.size(), -1);
   for (const solver::Link& link : model_.frame.links)
     joist_under_[static_cast<std::size_t>(link.i)] = link.j;
@@ -268,7 +297,7 @@ solver::LoadCase CaseBuilder::stiff(const std::string& id, std::size_t plate_ind
                                     const std::vector<Region>& regions) const {
   solver::LoadCase load_case;
   load_case.id = id;
-  const solver::Plate& plate = model_.frame.plates[plate_index];
+  const solver::Plate& plate = out_.plates[plate_index];
   solver::NodalLoad nodal;
   nodal.plate = static_cast<int>(plate_index);
   const double area = total_area(regions);

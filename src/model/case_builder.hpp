@@ -16,10 +16,14 @@ struct Laid {
   std::map<int, solver::NodalLoad> nodal;
 };
 
+/// The rigid bases of the loads on the boards of a model; `why`: what cannot be one.
+std::vector<solver::Plate> rigid_bases(const survey::Deck& deck, const Properties& properties,
+                                       const Plan& plan, const Model& model, std::string& why);
+
 class CaseBuilder {
 public:
   CaseBuilder(const survey::Deck& deck, const Properties& properties, const Bounds& bounds,
-              const Plan& plan, const Model& model);
+              const Plan& plan, const Model& model, std::vector<solver::Plate> plates);
 
   /// All cases of the model, in a fixed order.
   [[nodiscard]] Cases build();

@@ -55,7 +55,6 @@ private:
   void add_walls();
   void count_supports();
   void add_boards();
-  void add_shell();
   /// Where a piece is absent its nodes touch nothing: they are held, so that they are not loose.
   void hold_empty_nodes();
 
@@ -405,31 +404,6 @@ void Builder::add_boards() {
   }
 }
 
-void Builder::add_shell() {
-  if (!bounds_.stiff_shell) return;
-  for (std::size_t l = 0; l < deck_.loads.size(); ++l) {
-    const survey::SettledLoad& load = deck_.loads[l];
-    if (load.base != survey::BaseKind::full) continue;  // runners and feet press where they stand
-    solver::Plate plate;
-    plate.id = "base of load " + std::to_string(l + 1);
-    plate.x = load.centre.x.value();
-    plate.y = load.centre.y.value();
-    const auto& boards = plan_.boards();
-    for (std::size_t k = 0; k < boards.size(); ++k) {
-      const Line& line = model_.boards[k];
-      for (std::size_t n = 0; n < line.nodes.size(); ++n) {
-        if (!plan_.in_load(l, boards[k].s, line.at[n])) continue;
-        plate.contacts.push_back({line.nodes[n], properties_.shell_contact, 0.0});
-      }
-    }
-    if (!Plan::spread_out(plate, model_.frame)) {
-      model_.not_modelled = "the load's base rests on too few boards to be a rigid base";
-      return;
-    }
-    model_.frame.plates.push_back(std::move(plate));
-  }
-}
-
 void Builder::hold_empty_nodes() {
   solver::Frame& frame = model_.frame;
   std::vector<bool> touched(frame.nodes.size(), false);
@@ -470,11 +444,13 @@ Model Builder::build() {
   if (!model_.loose && plan_.loose_boards()) model_.loose = boards_loose;
   if (model_.loose) return std::move(model_);
   add_boards();
-  add_shell();
+  if (bounds_.stiff_shell)
+    model_.frame.plates = rigid_bases(deck_, properties_, plan_, model_, model_.not_modelled);
   if (!model_.not_modelled.empty()) return std::move(model_);
   hold_empty_nodes();
   model_.bays = plan_.bays();
-  Cases cases = CaseBuilder(deck_, properties_, bounds_, plan_, model_).build();
+  Cases cases =
+      CaseBuilder(deck_, properties_, bounds_, plan_, model_, model_.frame.plates).build();
   model_.cases = std::move(cases.cases);
   model_.infos = std::move(cases.infos);
   return std::move(model_);
@@ -498,12 +474,19 @@ std::string why_not_modelled(const survey::Deck& deck) {
   return {};
 }
 
-Cases load_cases(const survey::Deck& deck, const Properties& properties, const Model& model) {
+Cases load_cases(const survey::Deck& deck, const Properties& properties, const Bounds& bounds,
+                 const Model& model) {
   Plan plan(deck);
   plan.lay_out();
-  if (plan.loose_boards()) return {{}, {}, boards_loose};
-  const Bounds soft{};
-  return CaseBuilder(deck, properties, soft, plan, model).build();
+  Cases none;
+  if (plan.loose_boards()) {
+    none.loose = boards_loose;
+    return none;
+  }
+  std::vector<solver::Plate> plates;
+  if (bounds.stiff_shell) plates = rigid_bases(deck, properties, plan, model, none.not_modelled);
+  if (!none.not_modelled.empty()) return none;
+  return CaseBuilder(deck, properties, bounds, plan, model, std::move(plates)).build();
 }
 
 Model build(const survey::Deck& deck, const Properties& properties, const Bounds& bounds) {

@@ -130,16 +130,19 @@ struct Model {
 /// Throws nothing for a deck from settle(): what it cannot model is said in `not_modelled`.
 Model build(const survey::Deck& deck, const Properties& properties, const Bounds& bounds);
 
-/// Unit load cases for one frame. Without a stiff shell the frame does not depend on the loads: the
-/// same frame serves them wherever they stand.
+/// Unit load cases for one frame, and the rigid bases that stand on it: the same frame serves the loads
+/// wherever they stand.
 struct Cases {
   std::vector<solver::LoadCase> cases;
   std::vector<CaseInfo> infos;
+  std::vector<solver::Plate> plates;  ///< with a stiff shell: of every load with a full base
   std::optional<std::string>
-      loose;  ///< as in Model: the load stands on boards that nothing carries
+      loose;                 ///< as in Model: the load stands on boards that nothing carries
+  std::string not_modelled;  ///< as in Model: a base on too few boards to be rigid
 };
-/// `model` was built of the same deck, its loads apart, and without a stiff shell.
-Cases load_cases(const survey::Deck& deck, const Properties& properties, const Model& model);
+/// `model` was built of the same deck with its loads taken off, with the same bounds.
+Cases load_cases(const survey::Deck& deck, const Properties& properties, const Bounds& bounds,
+                 const Model& model);
 
 /// Why such a deck is outside what is modelled (joists in two directions, bearers along the joists);
 /// empty if it is inside.
