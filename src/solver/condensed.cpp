@@ -1,10 +1,10 @@
 #include "underprop/solver/condensed.hpp"
 
-#include "underprop/solver/contact.hpp"
+#include "group_bounds.hpp"
+#include "underprop/solver/contact_memory.hpp"
 #include "underprop/solver/responses.hpp"
 #include "underprop/solver/validation.hpp"
 
-#include <Eigen/Cholesky>
 #include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
@@ -23,27 +23,19 @@ std::size_t at(Index i) { return static_cast<std::size_t>(i); }
 
 /// A contact force below this share of the largest presses nothing (as in question.cpp).
 constexpr double touching = 1e-11;
-/// Infeasibilities below this share of the largest value are rounding (as in contact.cpp).
-constexpr double feasibility = 1e-12;
-/// A block whose factor has a pivot below this is left to the careful method.
-constexpr double least_pivot = 1e-6;
-/// Open sets remembered per set of support changes, and how many of the latest are tried.
-constexpr std::size_t most_blocks = 64;
-constexpr std::size_t tried_blocks = 4;
-
 /// What one unit response says.
 struct Reading {
   VectorXd stretch;  ///< c'u of every spring
   /// Mi, Vi per member of the first set (uniform loads only: the other end follows from statics), then
   /// Mi, Mj, Vi, Vj per member of the second.
   VectorXd ends;
+  VectorXd bounds;  ///< see GroupBounds
 };
 
-/// A set of open contacts with the factor of its block of the complementarity matrix.
-struct Block {
-  std::vector<int> open;
-  Eigen::LLT<MatrixXd> factor;
-  std::size_t used = 0;
+/// A response times a factor, in the sum that makes a state.
+struct Term {
+  double factor;
+  const Reading* reading;
 };
 
 /// The structure with some supports changed.
@@ -57,8 +49,7 @@ struct Variant {
   bool in_full = false;  ///< always put to Analysis::solve
   std::vector<std::unique_ptr<Reading>> columns;      ///< of the contacts, corrected
   std::vector<std::unique_ptr<VectorXd>> complement;  ///< columns of the complementarity matrix
-  std::vector<Block> blocks;
-  std::size_t clock = 0;
+  ContactMemory memory;
 };
 
 /// A load case, read.
@@ -81,6 +72,7 @@ struct Condensed::Impl {
     std::vector<std::unique_ptr<Reading>> columns;   ///< of changeable springs
     std::vector<std::unique_ptr<Variant>> variants;  ///< [0]: no change
     std::vector<double> length;
+    std::optional<GroupBounds> groups;
     bool any_rigid = false;
     std::size_t in_full = 0;
   };
@@ -97,18 +89,18 @@ struct Condensed::Impl {
     const auto all = static_cast<Index>(shared->members.size());
     return 2 * first + (with_second ? 4 * (all - first) : 0);
   }
-  /// The four end forces of every member read.
-  void expand(const VectorXd& read, CondensedState& state) const;
   [[nodiscard]] Reading read(const VectorXd& u, const CaseLoads* loads) const;
   const CaseReading& unit(int load_case);
   const Reading& column(int spring);
   const Reading& contact_column(Variant& v, int contact);
   const VectorXd& complement_column(Variant& v, int contact);
   void set_up(Variant& v);
-  void correct(const Variant& v, Reading& r);
-  bool close(Variant& v, CondensedState& state, Reading& sum);
+  /// What the changes of supports do to a state with these stretches: terms, and their stretches.
+  void correct(const Variant& v, VectorXd& stretch, std::vector<Term>& terms);
+  bool close(Variant& v, CondensedState& state, VectorXd& stretch, std::vector<Term>& terms);
+  void sum(const std::vector<Term>& terms, bool with_second, const Limits* limits,
+           CondensedState& state) const;
   void in_full(const Variant& v, std::span<const CaseFactor> combination, CondensedState& state);
-  bool try_block(Variant& v, Block& block, const VectorXd& q, VectorXd& lambda, VectorXd& force);
 };
 
 Reading Condensed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
@@ -145,6 +137,7 @@ Reading Condensed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
     r.ends[row + 2] = f.Vi;
     r.ends[row + 3] = f.Vj;
   }
+  if (loads == nullptr) r.bounds = shared->groups->of(r.ends.data(), nullptr);
   return r;
 }
 
@@ -182,6 +175,7 @@ const CaseReading& Condensed::Impl::unit(int load_case) {
       kept->uneven = kept->uneven || at(m) < shared->first;
     }
   }
+  kept->reading.bounds = shared->groups->of(kept->reading.ends.data(), kept->spans.data());
   return *kept;
 }
 
@@ -196,16 +190,16 @@ const Reading& Condensed::Impl::column(int spring) {
   return *kept;
 }
 
-void Condensed::Impl::correct(const Variant& v, Reading& r) {
+void Condensed::Impl::correct(const Variant& v, VectorXd& stretch, std::vector<Term>& terms) {
   if (v.changed.empty()) return;
   VectorXd s(static_cast<Index>(v.changed.size()));
   for (std::size_t j = 0; j < v.changed.size(); ++j)
-    s[static_cast<Index>(j)] = r.stretch[v.changed[j]];
+    s[static_cast<Index>(j)] = stretch[v.changed[j]];
   const VectorXd w = v.woodbury * s;
   for (std::size_t j = 0; j < v.changed.size(); ++j) {
     const Reading& c = column(v.changed[j]);
-    r.stretch -= w[static_cast<Index>(j)] * c.stretch;
-    r.ends.noalias() -= w[static_cast<Index>(j)] * c.ends.head(r.ends.size());
+    stretch -= w[static_cast<Index>(j)] * c.stretch;
+    terms.push_back({-w[static_cast<Index>(j)], &c});
   }
 }
 
@@ -214,7 +208,10 @@ const Reading& Condensed::Impl::contact_column(Variant& v, int contact) {
   auto& kept = v.columns[at(contact)];
   if (!kept) {
     kept = std::make_unique<Reading>(column(contact));
-    correct(v, *kept);
+    std::vector<Term> terms;
+    correct(v, kept->stretch, terms);
+    for (const Term& term : terms) kept->ends.noalias() += term.factor * term.reading->ends;
+    kept->bounds = shared->groups->of(kept->ends.data(), nullptr);
   }
   return *kept;
 }
@@ -268,6 +265,7 @@ void Condensed::Impl::set_up(Variant& v) {
     v.k[i] = c.k_w;
     v.gap[i] = gap;
   }
+  v.gaps.bounds = shared->groups->of(v.gaps.ends.data(), nullptr);
   v.root_k = v.k.head(s.contacts()).cwiseSqrt();
   if (v.changed.empty()) return;
   const auto p = static_cast<Index>(v.changed.size());
@@ -293,6 +291,7 @@ void Condensed::Impl::in_full(const Variant& v, std::span<const CaseFactor> comb
   ++shared->in_full;
   const Response response = analysis->solve(combination, v.changes);
   state.asked_in_full = true;
+  state.read.assign(shared->groups->size(), 1);
   state.mechanism = response.mechanism;
   if (response.mechanism) return;
   const Structure& s = structure();
@@ -314,43 +313,11 @@ void Condensed::Impl::in_full(const Variant& v, std::span<const CaseFactor> comb
   }
 }
 
-void Condensed::Impl::expand(const VectorXd& read, CondensedState& state) const {
-  const auto first = static_cast<Index>(shared->first);
-  const auto members = state.spans.size();
-  for (Index m = 0; m < std::min(first, members); ++m) {
-    const double L = shared->length[at(m)], q = state.spans[m];
-    const double Mi = read[2 * m], Vi = read[2 * m + 1];
-    state.ends[4 * m] = Mi;
-    state.ends[4 * m + 1] = Mi + L * (Vi + 0.5 * q * L);
-    state.ends[4 * m + 2] = Vi;
-    state.ends[4 * m + 3] = Vi + q * L;
-  }
-  const Index more = 4 * std::max<Index>(0, members - first);
-  state.ends.segment(4 * first, more) = read.segment(2 * first, more);
-}
-
-bool Condensed::Impl::try_block(Variant& v, Block& block, const VectorXd& q, VectorXd& lambda,
-                                VectorXd& force) {
-  const auto n = static_cast<Index>(block.open.size());
-  VectorXd x(n);
-  for (Index i = 0; i < n; ++i) x[i] = -q[block.open[at(i)]];
-  block.factor.solveInPlace(x);
-  const double tolerance = feasibility * std::max(q.cwiseAbs().maxCoeff(), x.cwiseAbs().maxCoeff());
-  if (!(x.minCoeff() >= -tolerance)) return false;
-  force = q;
-  for (Index i = 0; i < n; ++i) force += x[i] * complement_column(v, block.open[at(i)]);
-  for (const int i : block.open) force[i] = 0.0;
-  if (!(force.minCoeff() >= -tolerance)) return false;
-  lambda.setZero(q.size());
-  for (Index i = 0; i < n; ++i) lambda[block.open[at(i)]] = std::max(0.0, x[i]);
-  block.used = ++v.clock;
-  return true;
-}
-
-/// Finds the contact state and corrects `sum` for it. False: to be asked in full.
-bool Condensed::Impl::close(Variant& v, CondensedState& state, Reading& sum) {
+/// Finds the contact state; adds its terms and their stretches. False: to be asked in full.
+bool Condensed::Impl::close(Variant& v, CondensedState& state, VectorXd& stretch,
+                            std::vector<Term>& terms) {
   const auto n = static_cast<Index>(structure().contacts());
-  state.springs = v.k.cwiseProduct(sum.stretch - v.gap);
+  state.springs = v.k.cwiseProduct(stretch - v.gap);
   if (n == 0) return true;
   const double largest = state.springs.head(n).cwiseAbs().maxCoeff();
   const auto idle = [&](const std::vector<int>& open) {
@@ -370,69 +337,70 @@ bool Condensed::Impl::close(Variant& v, CondensedState& state, Reading& sum) {
     state.springs.head(n) = state.springs.head(n).cwiseMax(0.0);
     return !idle({});
   }
-  VectorXd q(n);
-  for (Index i = 0; i < n; ++i) q[i] = v.root_k[i] * (sum.stretch[i] - v.gap[i]);
-  VectorXd lambda, force;
-  const Block* found = nullptr;
-  // The most recent sets first.
-  std::sort(v.blocks.begin(), v.blocks.end(),
-            [](const Block& a, const Block& b) { return a.used > b.used; });
-  std::size_t tried = 0;
-  for (Block& block : v.blocks) {
-    if (++tried > tried_blocks) break;
-    if (try_block(v, block, q, lambda, force)) {
-      found = &block;
-      break;
-    }
-  }
-  if (found == nullptr) {
-    ContactProblem problem;
-    problem.q = q;
-    problem.column = [&](int i) -> const VectorXd& { return complement_column(v, i); };
-    if (!v.blocks.empty()) problem.start = v.blocks.front().open;
-    ContactSolution solution = solve_contact(problem);
-    if (solution.status != ContactStatus::solved || solution.fell_back) return false;
-    std::erase_if(v.blocks, [&](const Block& b) { return b.open == solution.open; });
-    Block block;
-    block.open = std::move(solution.open);
-    const auto m = static_cast<Index>(block.open.size());
-    MatrixXd M(m, m);
-    for (Index c = 0; c < m; ++c) {
-      const VectorXd& column = complement_column(v, block.open[at(c)]);
-      for (Index r = 0; r < m; ++r) M(r, c) = column[block.open[at(r)]];
-    }
-    block.factor.compute(M);
-    if (block.factor.info() != Eigen::Success ||
-        !(block.factor.matrixLLT().diagonal().cwiseAbs2().minCoeff() > least_pivot)) {
-      return false;
-    }
-    if (!try_block(v, block, q, lambda, force)) return false;
-    if (v.blocks.size() >= most_blocks) v.blocks.pop_back();
-    v.blocks.push_back(std::move(block));
-    found = &v.blocks.back();
-  }
-  for (const int i : found->open) {
-    const double opened = v.root_k[i] * lambda[i];
+  ContactProblem problem;
+  problem.q.resize(n);
+  for (Index i = 0; i < n; ++i) problem.q[i] = v.root_k[i] * (stretch[i] - v.gap[i]);
+  problem.column = [&](int i) -> const VectorXd& { return complement_column(v, i); };
+  ContactMemory::Found found;
+  if (!v.memory.solve(std::move(problem), found)) return false;
+  for (const int i : *found.open) {
+    const double opened = v.root_k[i] * found.lambda[i];
     if (opened == 0.0) continue;
     const Reading& c = contact_column(v, i);
-    sum.stretch.noalias() -= opened * c.stretch;
-    sum.ends.noalias() -= opened * c.ends.head(sum.ends.size());
+    stretch.noalias() -= opened * c.stretch;
+    terms.push_back({-opened, &c});
   }
-  state.springs = v.k.cwiseProduct(sum.stretch - v.gap);
+  state.springs = v.k.cwiseProduct(stretch - v.gap);
   const double most = std::max(state.springs.head(n).maxCoeff(), 0.0);
   // Complementarity, verified from the displacements: pressing where closed, apart where open.
   for (int i = 0; i < static_cast<int>(n); ++i) {
     if (!(state.springs[i] >= -1e-9 * most)) {
-      if (!std::binary_search(found->open.begin(), found->open.end(), i)) return false;
+      if (!std::binary_search(found.open->begin(), found.open->end(), i)) return false;
     }
-    if (std::abs(std::max(0.0, state.springs[i]) - v.root_k[i] * force[i]) > 1e-8 * most)
+    if (std::abs(std::max(0.0, state.springs[i]) - v.root_k[i] * found.force[i]) > 1e-8 * most)
       return false;
   }
   state.springs.head(n) = state.springs.head(n).cwiseMax(0.0);
-  return !idle(found->open);
+  return !idle(*found.open);
 }
 
-Condensed::Condensed(const Analysis& analysis, std::vector<int> first, std::vector<int> second)
+void Condensed::Impl::sum(const std::vector<Term>& terms, bool with_second, const Limits* limits,
+                          CondensedState& state) const {
+  const auto first = static_cast<Index>(shared->first);
+  const GroupBounds& groups = *shared->groups;
+  state.read.assign(groups.size(), 1);
+  if (limits != nullptr) {
+    VectorXd bounds = VectorXd::Zero(3 * static_cast<Index>(groups.size()));
+    for (const Term& term : terms) groups.add(bounds, term.factor, term.reading->bounds);
+    groups.choose(bounds, *limits, state.read);
+  }
+  VectorXd ends(2 * first);
+  const auto take = [&](Index from, Index to) {
+    if (from == to) return;
+    auto part = ends.segment(2 * from, 2 * (to - from));
+    part.setZero();
+    for (const Term& term : terms)
+      part.noalias() += term.factor * term.reading->ends.segment(2 * from, 2 * (to - from));
+    for (Index m = from; m < to; ++m)
+      expand(&ends[2 * m], shared->length[at(m)], state.spans[m], &state.ends[4 * m]);
+  };
+  Index done = 0;
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    if (state.read[g] != 0) continue;
+    take(done, groups[g].first);
+    state.ends.segment(4 * groups[g].first, 4 * (groups[g].last - groups[g].first)).setZero();
+    done = groups[g].last;
+  }
+  take(done, first);
+  if (!with_second) return;
+  auto second = state.ends.tail(state.ends.size() - 4 * first);
+  second.setZero();
+  for (const Term& term : terms)
+    second.noalias() += term.factor * term.reading->ends.segment(2 * first, second.size());
+}
+
+Condensed::Condensed(const Analysis& analysis, std::vector<int> first, std::vector<int> second,
+                     std::vector<Group> groups)
     : impl_(std::make_unique<Impl>()) {
   impl_->analysis = &analysis;
   impl_->shared = std::make_shared<Impl::Shared>();
@@ -446,6 +414,10 @@ Condensed::Condensed(const Analysis& analysis, std::vector<int> first, std::vect
       throw InvalidFrame("end forces were asked of a member that does not exist");
     shared.length.push_back(s.elements()[at(m)].L);
   }
+  std::vector<Group> ascending = std::move(groups);
+  if (!ascending.empty() && ascending.back().last > static_cast<int>(shared.first))
+    throw InvalidFrame("a group has members that are not read always");
+  shared.groups.emplace(std::move(ascending), shared.length);
   shared.support_spring.assign(s.frame().supports.size(), -1);
   shared.link_spring.assign(s.frame().links.size(), -1);
   for (std::size_t i = 0; i < s.springs().size(); ++i) {
@@ -496,7 +468,7 @@ int Condensed::prepare(std::span<const SupportChange> changes) const {
 }
 
 void Condensed::solve(std::span<const CaseFactor> combination, int change, bool with_second,
-                      CondensedState& state) const {
+                      CondensedState& state, const Limits* limits) const {
   validate(impl_->analysis->cases(), combination);
   if (impl_->shared->variants.empty()) static_cast<void>(prepare({}));
   const std::size_t index = change < 0 ? 0 : at(change);
@@ -512,11 +484,11 @@ void Condensed::solve(std::span<const CaseFactor> combination, int change, bool 
   state.spans.setZero(members);
   state.free.setZero(members);
   bool in_full = v.in_full;
-  Reading sum;
-  const Index rows = impl_->rows(with_second);
+  std::vector<Term> terms;
+  VectorXd stretch;
   if (!in_full) {
-    sum.stretch = v.gaps.stretch;
-    sum.ends = v.gaps.ends.head(rows);
+    stretch = v.gaps.stretch;
+    terms.push_back({1.0, &v.gaps});
   }
   for (const CaseFactor& c : combination) {
     if (in_full && impl_->structure().loose()) break;
@@ -525,17 +497,17 @@ void Condensed::solve(std::span<const CaseFactor> combination, int change, bool 
     if (unit.has_spans) state.spans += c.factor * unit.spans.head(members);
     if (unit.has_free) state.free += std::abs(c.factor) * unit.free.head(members);
     if (in_full) continue;
-    sum.stretch.noalias() += c.factor * unit.reading.stretch;
-    sum.ends.noalias() += c.factor * unit.reading.ends.head(rows);
+    stretch.noalias() += c.factor * unit.reading.stretch;
+    terms.push_back({c.factor, &unit.reading});
   }
   if (!in_full) {
-    impl_->correct(v, sum);
-    in_full = !impl_->close(v, state, sum);
+    impl_->correct(v, stretch, terms);
+    in_full = !impl_->close(v, state, stretch, terms);
   }
   if (in_full) {
     impl_->in_full(v, combination, state);
   } else {
-    impl_->expand(sum.ends, state);
+    impl_->sum(terms, with_second, limits, state);
   }
 }
 

@@ -19,6 +19,8 @@ using Eigen::VectorXd;
 
 /// Pivots of a block below this share of the scale of M are looked at more closely.
 constexpr double suspicious_pivot = 1e-8;
+/// Above this share of the scale no pivot of a block is near nothing.
+constexpr double plain_pivot = 1e-4;
 /// Infeasibilities below this share of the largest value in the problem are rounding; where rounding
 /// leads the active set in a ring, the share grows tenfold, up to the second value.
 constexpr double feasibility = 1e-12;
@@ -62,8 +64,17 @@ BlockSolution solve_block(const ContactProblem& p, const std::vector<int>& set) 
   const MatrixXd m = block(p, set);
   VectorXd rhs(m.rows());
   for (std::size_t k = 0; k < set.size(); ++k) rhs[static_cast<Index>(k)] = -p.q[set[k]];
-  const Eigen::LDLT<MatrixXd> ldlt(m);
   BlockSolution out;
+  // Mostly the block is well conditioned, and its plain factor will do.
+  const Eigen::LLT<MatrixXd> llt(m);
+  if (llt.info() == Eigen::Success &&
+      llt.matrixLLT().diagonal().cwiseAbs2().minCoeff() > plain_pivot * p.scale) {
+    out.x = llt.solve(rhs);
+    const VectorXd correction = llt.solve(rhs - m * out.x);
+    out.x += correction;
+    return out;
+  }
+  const Eigen::LDLT<MatrixXd> ldlt(m);
   if (ldlt.info() != Eigen::Success || !(ldlt.vectorD().minCoeff() > suspicious_pivot * p.scale)) {
     const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(m);
     const VectorXd d = eigen.eigenvectors().col(0);

@@ -1,12 +1,14 @@
 #include "underprop/solver/plated.hpp"
 
+#include "group_bounds.hpp"
+#include "underprop/solver/contact_memory.hpp"
 #include "underprop/solver/responses.hpp"
 #include "underprop/solver/validation.hpp"
 
 #include <Eigen/Cholesky>
-#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace underprop::solver {
 
@@ -21,25 +23,19 @@ std::size_t at(Index i) { return static_cast<std::size_t>(i); }
 
 /// A contact force below this share of the largest presses nothing (as in condensed.cpp).
 constexpr double touching = 1e-11;
-/// Infeasibilities below this share of the largest value are rounding.
-constexpr double feasibility = 1e-11;
-/// Block pivoting: steps in all, and steps without fewer infeasible contacts.
-constexpr int most_steps = 60;
-constexpr int most_stalled = 10;
-/// Contact sets remembered per place, and how many of the latest are tried before pivoting.
-constexpr std::size_t most_sets = 24;
-constexpr std::size_t tried_sets = 3;
 /// The balance of a plate, relative to its contacts.
 constexpr double balanced = 1e-9;
 
-/// A uniform load makes two of a member's four end forces follow from the others.
-void expand(const double* read, double L, double q, double* ends) {
-  const double Mi = read[0], Vi = read[1];
-  ends[0] = Mi;
-  ends[1] = Mi + L * (Vi + 0.5 * q * L);
-  ends[2] = Vi;
-  ends[3] = Vi + q * L;
-}
+/// A reading, and bounds on it (see GroupBounds).
+struct Reading {
+  VectorXd rows, bounds;
+};
+
+/// A response times a factor, in the sum that makes a state.
+struct Term {
+  double factor;
+  const Reading* reading;
+};
 
 }  // namespace
 
@@ -56,12 +52,14 @@ struct PlateBed::Impl {
   };
   std::vector<Top> tops;
   bool rigid_contacts = false;
-  VectorXd k, gap;  ///< per spring
-  mutable std::vector<std::unique_ptr<VectorXd>> contact_columns, node_columns;
-  mutable std::unique_ptr<VectorXd> gaps;
-  /// What the last state pressed and opened: where the next place starts.
-  mutable std::vector<char> pressed;
-  mutable std::vector<int> open;
+  VectorXd k, gap;             ///< per spring
+  std::vector<double> length;  ///< of the members
+  std::optional<GroupBounds> groups;
+  mutable std::vector<std::unique_ptr<Reading>> contact_columns, node_columns;
+  mutable std::unique_ptr<Reading> gaps;
+  /// What was open in the last state: where the next place starts.
+  mutable std::vector<char> lifted;  ///< per node of the bed
+  mutable std::vector<int> open;     ///< contacts of the frame
 
   [[nodiscard]] const Structure& structure() const { return analysis->responses().structure(); }
   [[nodiscard]] Index springs() const { return k.size(); }
@@ -71,9 +69,10 @@ struct PlateBed::Impl {
   [[nodiscard]] Index rows() const { return first_top() + 2 * static_cast<Index>(tops.size()); }
 
   [[nodiscard]] VectorXd read(const VectorXd& u, const CaseLoads* loads) const;
-  [[nodiscard]] const VectorXd& contact_column(int contact) const;
-  [[nodiscard]] const VectorXd& node_column(int top) const;
-  [[nodiscard]] const VectorXd& gap_response() const;
+  [[nodiscard]] Reading column(const VectorXd& forces) const;
+  [[nodiscard]] const Reading& contact_column(int contact) const;
+  [[nodiscard]] const Reading& node_column(int top) const;
+  [[nodiscard]] const Reading& gap_response() const;
 };
 
 VectorXd PlateBed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
@@ -106,41 +105,51 @@ VectorXd PlateBed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
   return r;
 }
 
-const VectorXd& PlateBed::Impl::contact_column(int contact) const {
+Reading PlateBed::Impl::column(const VectorXd& forces) const {
+  Reading r;
+  r.rows = read(structure().solve_once(forces), nullptr);
+  r.bounds = groups->of(r.rows.data() + springs(), nullptr);
+  return r;
+}
+
+const Reading& PlateBed::Impl::contact_column(int contact) const {
   auto& kept = contact_columns[at(contact)];
   if (!kept) {
     const Structure& s = structure();
     VectorXd f = VectorXd::Zero(s.freedoms().size());
     for (const auto& [freedom, c] : s.springs()[at(contact)].c) f[freedom] += c;
-    kept = std::make_unique<VectorXd>(read(s.solve_once(f), nullptr));
+    kept = std::make_unique<Reading>(column(f));
   }
   return *kept;
 }
 
 /// Response to 1 N downwards on a node of the bed.
-const VectorXd& PlateBed::Impl::node_column(int top) const {
+const Reading& PlateBed::Impl::node_column(int top) const {
   auto& kept = node_columns[at(top)];
   if (!kept) {
     const Structure& s = structure();
     VectorXd f = VectorXd::Zero(s.freedoms().size());
     const FreedomTerm& t = s.freedoms().row(3 * tops[at(top)].node);
     if (t.freedom >= 0) f[t.freedom] = -t.factor;
-    kept = std::make_unique<VectorXd>(read(s.solve_once(f), nullptr));
+    kept = std::make_unique<Reading>(column(f));
   }
   return *kept;
 }
 
-const VectorXd& PlateBed::Impl::gap_response() const {
+const Reading& PlateBed::Impl::gap_response() const {
   if (!gaps) {
-    gaps = std::make_unique<VectorXd>(VectorXd::Zero(rows()));
+    gaps = std::make_unique<Reading>();
+    gaps->rows = VectorXd::Zero(rows());
     for (int i = 0; i < structure().contacts(); ++i) {
-      if (gap[i] != 0.0) *gaps += k[i] * gap[i] * contact_column(i);
+      if (gap[i] != 0.0) gaps->rows += k[i] * gap[i] * contact_column(i).rows;
     }
+    gaps->bounds = groups->of(gaps->rows.data() + springs(), nullptr);
   }
   return *gaps;
 }
 
-PlateBed::PlateBed(const Analysis& analysis, std::vector<int> members, std::vector<int> boards)
+PlateBed::PlateBed(const Analysis& analysis, std::vector<int> members, std::vector<int> boards,
+                   std::vector<Group> groups)
     : impl_(std::make_unique<Impl>()) {
   impl_->analysis = &analysis;
   const Structure& s = impl_->structure();
@@ -154,6 +163,8 @@ PlateBed::PlateBed(const Analysis& analysis, std::vector<int> members, std::vect
   }
   impl_->members = std::move(members);
   impl_->boards = std::move(boards);
+  for (const int m : impl_->members) impl_->length.push_back(s.elements()[at(m)].L);
+  impl_->groups.emplace(std::move(groups), impl_->length);
   impl_->top_of.assign(frame.nodes.size(), -1);
   for (const int m : impl_->boards) {
     const Member& member = frame.members[at(m)];
@@ -186,7 +197,7 @@ PlateBed::PlateBed(const Analysis& analysis, std::vector<int> members, std::vect
   }
   impl_->contact_columns.resize(at(s.contacts()));
   impl_->node_columns.resize(impl_->tops.size());
-  impl_->pressed.assign(impl_->tops.size(), 1);
+  impl_->lifted.assign(impl_->tops.size(), 0);
 }
 
 PlateBed::~PlateBed() = default;
@@ -195,28 +206,12 @@ namespace {
 
 /// A load case without its plates' loads, read.
 struct CaseReading {
-  VectorXd rows;
+  Reading reading;
   VectorXd plates;       ///< Fz, Mx, My per plate
+  VectorXd contacts;     ///< f0, then s0 + S f0: see plated.hpp
   VectorXd fixed;        ///< Mi, Mj, Vi, Vj per board read, of loads between its ends
   VectorXd spans, free;  ///< as in CondensedState
   bool idle = false, uneven = false, has_fixed = false, has_spans = false, has_free = false;
-};
-
-/// Which contacts of the plates press and which of the frame are open, with the factor of that state.
-struct ContactSet {
-  std::vector<int> pressed, open;  ///< ascending
-  Eigen::LLT<MatrixXd> factor;     ///< of (A + 1/k) over the pressed ones
-  MatrixXd border;                 ///< L^-1 [-S', B]
-  Eigen::PartialPivLU<MatrixXd> schur;
-  bool regular = false;
-  std::size_t used = 0;
-};
-
-struct ContactState {
-  VectorXd f;           ///< per contact of the plates
-  VectorXd x;           ///< per open contact of the frame, in order
-  VectorXd penetrates;  ///< per contact of the plates, mm
-  VectorXd s;           ///< stretch per contact of the frame
 };
 
 }  // namespace
@@ -237,35 +232,98 @@ struct Plated::Impl {
   // The contacts of all plates, one after the other.
   std::vector<int> top;
   VectorXd k, gap;
-  MatrixXd B;  ///< contacts x 3 per plate
-  MatrixXd A;  ///< flexibility, contacts x contacts
-  MatrixXd S;  ///< contacts of the frame x contacts of the plates
-  std::vector<ContactSet> sets;
-  std::size_t clock = 0;
+  MatrixXd B;                      ///< contacts x 3 per plate
+  MatrixXd S;                      ///< contacts of the frame x contacts of the plates
+  Eigen::LLT<MatrixXd> stiffness;  ///< of A + 1/k
+  MatrixXd border;                 ///< L^-1 B
+  Eigen::LLT<MatrixXd> motion;     ///< of border' border
+  VectorXd scale;                  ///< of the complementarity problem
+  std::vector<std::unique_ptr<VectorXd>> columns;  ///< of its matrix
+  VectorXd gap_contacts;  ///< what the gaps alone do, as CaseReading::contacts
+  ContactMemory memory;
 
-  void gather();
+  bool gather();
   const CaseReading& unit(int load_case);
-  ContactSet make(std::vector<int> pressed, std::vector<int> open) const;
-  bool solve(const ContactSet& set, const VectorXd& w, const VectorXd& s, const VectorXd& P,
-             ContactState& state) const;
-  int flip(const ContactSet& set, const ContactState& state, std::vector<int>& pressed,
-           std::vector<int>& open) const;
-  const ContactSet* find(const VectorXd& w, const VectorXd& s, const VectorXd& P,
-                         ContactState& state);
+  /// W v - Z P: forces of the plates' contacts under deflections v of their nodes and loads P.
+  [[nodiscard]] VectorXd press(const VectorXd& v, const VectorXd& P) const;
+  [[nodiscard]] VectorXd contacts(const VectorXd& rows, const VectorXd& v, const VectorXd& P) const;
+  const VectorXd& column(int contact);
   void in_full(std::span<const CaseFactor> combination, CondensedState& state);
   const Analysis& in_matrix();
 };
 
-void Plated::Impl::gather() {
+/// False: the plates may rock on their contacts.
+bool Plated::Impl::gather() {
   const auto n = static_cast<Index>(top.size());
   const Index m = bed->structure().contacts();
-  A.resize(n, n);
+  MatrixXd A(n, n);
   S.resize(m, n);
   for (Index c = 0; c < n; ++c) {
-    const VectorXd& column = bed->node_column(top[at(c)]);
+    const VectorXd& column = bed->node_column(top[at(c)]).rows;
     S.col(c) = column.head(m);
     for (Index r = 0; r < n; ++r) A(r, c) = -column[bed->first_top() + 2 * top[at(r)]];
+    A(c, c) += 1.0 / k[c];
   }
+  stiffness.compute(A);
+  if (stiffness.info() != Eigen::Success) return false;
+  border = B;
+  stiffness.matrixL().solveInPlace(border);
+  const MatrixXd Q = border.transpose() * border;
+  const VectorXd size = Q.diagonal().cwiseSqrt();
+  motion.compute(Q);
+  if (motion.info() != Eigen::Success || !(size.minCoeff() > 0.0) ||
+      !(motion.matrixLLT().diagonal().cwiseQuotient(size).minCoeff() > 1e-6))
+    return false;
+  scale.resize(n + m);
+  scale.head(n) = k.cwiseSqrt().cwiseInverse();
+  scale.tail(m) = bed->k.head(m).cwiseSqrt();
+  columns.resize(at(n + m));
+  VectorXd w(n);
+  const VectorXd& gaps = bed->gap_response().rows;
+  for (Index i = 0; i < n; ++i) w[i] = gaps[bed->first_top() + 2 * top[at(i)]] - gap[i];
+  gap_contacts = contacts(gaps, w, VectorXd::Zero(B.cols()));
+  gap_contacts.tail(m) -= bed->gap.head(m);
+  return true;
+}
+
+VectorXd Plated::Impl::press(const VectorXd& v, const VectorXd& P) const {
+  VectorXd z = v;
+  stiffness.matrixL().solveInPlace(z);
+  const VectorXd p = motion.solve(border.transpose() * z + P);
+  z.noalias() -= border * p;
+  stiffness.matrixU().solveInPlace(z);
+  return z;
+}
+
+VectorXd Plated::Impl::contacts(const VectorXd& rows, const VectorXd& v, const VectorXd& P) const {
+  const Index n = v.size(), m = S.rows();
+  VectorXd result(n + m);
+  result.head(n) = press(v, P);
+  result.tail(m) = rows.head(m);
+  result.tail(m).noalias() += S * result.head(n);
+  return result;
+}
+
+/// A column of the scaled matrix of the complementarity problem.
+const VectorXd& Plated::Impl::column(int contact) {
+  auto& kept = columns[at(contact)];
+  if (kept) return *kept;
+  const Index n = k.size(), m = S.rows();
+  VectorXd v = VectorXd::Zero(n);
+  if (contact < n)
+    v[contact] = 1.0;
+  else
+    v = S.row(contact - n).transpose();
+  kept = std::make_unique<VectorXd>(n + m);
+  kept->head(n) = press(v, VectorXd::Zero(B.cols()));
+  kept->tail(m).noalias() = S * kept->head(n);
+  if (contact >= n) {
+    const Index j = contact - n;
+    kept->tail(m) -= bed->contact_column(static_cast<int>(j)).rows.head(m);
+    (*kept)[contact] += 1.0 / bed->k[j];
+  }
+  *kept = scale[contact] * kept->cwiseProduct(scale);
+  return *kept;
 }
 
 const CaseReading& Plated::Impl::unit(int load_case) {
@@ -277,9 +335,9 @@ const CaseReading& Plated::Impl::unit(int load_case) {
   const VectorXd nodal = on_frame.nodal(s);
   kept->idle = !s.freedoms().idle_moments(nodal).empty();
   if (nodal.cwiseAbs().maxCoeff() > 0.0) {
-    kept->rows = bed->read(s.solve_once(s.freedoms().reduce(nodal)), &on_frame);
+    kept->reading.rows = bed->read(s.solve_once(s.freedoms().reduce(nodal)), &on_frame);
   } else {
-    kept->rows = VectorXd::Zero(bed->rows());
+    kept->reading.rows = VectorXd::Zero(bed->rows());
   }
   kept->plates = VectorXd::Zero(B.cols());
   for (const NodalLoad& load : cases[at(load_case)].nodal) {
@@ -320,159 +378,12 @@ const CaseReading& Plated::Impl::unit(int load_case) {
     kept->fixed.segment<4>(4 * (p - static_cast<Index>(first))) << f.Mi, f.Mj, f.Vi, f.Vj;
     kept->has_fixed = true;
   }
+  const VectorXd& rows = kept->reading.rows;
+  kept->reading.bounds = bed->groups->of(rows.data() + bed->springs(), kept->spans.data());
+  VectorXd w(k.size());
+  for (Index i = 0; i < w.size(); ++i) w[i] = rows[bed->first_top() + 2 * top[at(i)]];
+  kept->contacts = contacts(rows, w, kept->plates);
   return *kept;
-}
-
-ContactSet Plated::Impl::make(std::vector<int> pressed, std::vector<int> open) const {
-  ContactSet set;
-  set.pressed = std::move(pressed);
-  set.open = std::move(open);
-  const auto z = static_cast<Index>(set.pressed.size()), o = static_cast<Index>(set.open.size());
-  if (z < 3) return set;  // a plate on fewer points may rock
-  MatrixXd K(z, z);
-  for (Index c = 0; c < z; ++c) {
-    const int pc = set.pressed[at(c)];
-    for (Index r = c; r < z; ++r) K(r, c) = A(set.pressed[at(r)], pc);
-    K(c, c) += 1.0 / k[pc];
-  }
-  set.factor.compute(K);
-  if (set.factor.info() != Eigen::Success) return set;
-  set.border.resize(z, o + B.cols());
-  for (Index r = 0; r < z; ++r) {
-    for (Index c = 0; c < o; ++c) set.border(r, c) = -S(set.open[at(c)], set.pressed[at(r)]);
-    set.border.row(r).tail(B.cols()) = B.row(set.pressed[at(r)]);
-  }
-  set.factor.matrixL().solveInPlace(set.border);
-  MatrixXd schur = -set.border.transpose() * set.border;
-  for (Index c = 0; c < o; ++c) {
-    const VectorXd& column = bed->contact_column(set.open[at(c)]);
-    for (Index r = 0; r < o; ++r) schur(r, c) += column[set.open[at(r)]];
-    schur(c, c) -= 1.0 / bed->k[set.open[at(c)]];
-  }
-  // Scaled by its diagonal, so that lengths and forces compare.
-  const VectorXd scale = schur.diagonal().cwiseAbs().cwiseSqrt();
-  if (!(scale.minCoeff() > 0.0)) return set;
-  const MatrixXd scaled =
-      scale.cwiseInverse().asDiagonal() * schur * scale.cwiseInverse().asDiagonal();
-  const Eigen::FullPivLU<MatrixXd> rank(scaled);
-  const VectorXd pivots = rank.matrixLU().diagonal().cwiseAbs();
-  set.regular = pivots.minCoeff() > 1e-9 * pivots.maxCoeff();
-  if (set.regular) set.schur.compute(schur);
-  return set;
-}
-
-bool Plated::Impl::solve(const ContactSet& set, const VectorXd& w, const VectorXd& s,
-                         const VectorXd& P, ContactState& state) const {
-  if (!set.regular) return false;
-  const auto z = static_cast<Index>(set.pressed.size()), o = static_cast<Index>(set.open.size());
-  VectorXd r(z), below(o + B.cols());
-  for (Index i = 0; i < z; ++i) r[i] = w[set.pressed[at(i)]] - gap[set.pressed[at(i)]];
-  set.factor.matrixL().solveInPlace(r);
-  for (Index i = 0; i < o; ++i) below[i] = s[set.open[at(i)]] - bed->gap[set.open[at(i)]];
-  below.tail(B.cols()) = -P;
-  below.noalias() -= set.border.transpose() * r;
-  const VectorXd y = set.schur.solve(below);
-  r.noalias() -= set.border * y;
-  set.factor.matrixU().solveInPlace(r);
-  state.f.setZero(w.size());
-  state.x = y.head(o);
-  state.penetrates = w - gap;
-  state.penetrates.noalias() -= B * y.tail(B.cols());
-  state.s = s;
-  for (Index i = 0; i < z; ++i) {
-    const int c = set.pressed[at(i)];
-    state.f[c] = r[i];
-    state.penetrates -= r[i] * A.col(c);
-    state.s += r[i] * S.col(c);
-  }
-  for (Index i = 0; i < o; ++i) {
-    const int c = set.open[at(i)];
-    state.penetrates += state.x[i] * S.row(c).transpose();
-    state.s -= state.x[i] * bed->contact_column(c).head(s.size());
-  }
-  return state.f.allFinite() && state.s.allFinite();
-}
-
-/// The sets with every infeasible contact turned over, and how many those are.
-int Plated::Impl::flip(const ContactSet& set, const ContactState& state, std::vector<int>& pressed,
-                       std::vector<int>& open) const {
-  pressed.clear();
-  open.clear();
-  int flipped = 0;
-  const double force = feasibility * state.f.cwiseAbs().maxCoeff();
-  const double depth = feasibility * std::max(state.penetrates.cwiseAbs().maxCoeff(),
-                                              1e-3 * state.s.cwiseAbs().maxCoeff());
-  std::size_t next = 0;
-  for (int i = 0; i < static_cast<int>(state.f.size()); ++i) {
-    const bool was = next < set.pressed.size() && set.pressed[next] == i;
-    if (was) ++next;
-    const bool wrong = was ? state.f[i] < -force : state.penetrates[i] > depth;
-    if (wrong) ++flipped;
-    if (was != wrong) pressed.push_back(i);
-  }
-  double most = 0.0;
-  for (Index j = 0; j < state.s.size(); ++j)
-    most = std::max(most, std::abs(bed->k[j] * (state.s[j] - bed->gap[j])));
-  next = 0;
-  for (int j = 0; j < static_cast<int>(state.s.size()); ++j) {
-    const bool was = next < set.open.size() && set.open[next] == j;
-    const bool wrong = was ? state.x[static_cast<Index>(next)] < -feasibility * most
-                           : bed->k[j] * (state.s[j] - bed->gap[j]) < -feasibility * most;
-    if (was) ++next;
-    if (wrong) ++flipped;
-    if (was != wrong) open.push_back(j);
-  }
-  return flipped;
-}
-
-const ContactSet* Plated::Impl::find(const VectorXd& w, const VectorXd& s, const VectorXd& P,
-                                     ContactState& state) {
-  std::sort(sets.begin(), sets.end(),
-            [](const ContactSet& a, const ContactSet& b) { return a.used > b.used; });
-  std::vector<int> pressed, open;
-  const auto keep = [&](ContactSet set) {
-    if (sets.size() >= most_sets) sets.pop_back();
-    set.used = ++clock;
-    sets.push_back(std::move(set));
-    return &sets.back();
-  };
-  for (std::size_t t = 0; t < std::min(tried_sets, sets.size()); ++t) {
-    std::vector<int> next_pressed, next_open;
-    if (!solve(sets[t], w, s, P, state)) continue;
-    if (flip(sets[t], state, next_pressed, next_open) == 0) {
-      sets[t].used = ++clock;
-      return &sets[t];
-    }
-    if (t == 0) {
-      pressed = std::move(next_pressed);
-      open = std::move(next_open);
-    }
-  }
-  if (pressed.empty()) {
-    open = bed->open;
-    for (std::size_t i = 0; i < top.size(); ++i) {
-      if (bed->pressed[at(top[i])] != 0) pressed.push_back(static_cast<int>(i));
-    }
-  }
-  int fewest = static_cast<int>(top.size()) + static_cast<int>(s.size()) + 1, stalled = 0;
-  for (int step = 0; step < most_steps && stalled < most_stalled; ++step) {
-    if (pressed.size() < 3) {  // nothing near: all are pressed
-      pressed.resize(top.size());
-      for (std::size_t i = 0; i < top.size(); ++i) pressed[i] = static_cast<int>(i);
-    }
-    ContactSet set = make(std::move(pressed), std::move(open));
-    if (!solve(set, w, s, P, state)) return nullptr;
-    const int wrong = flip(set, state, pressed, open);
-    if (wrong == 0) {
-      std::erase_if(sets, [&](const ContactSet& other) {
-        return other.pressed == set.pressed && other.open == set.open;
-      });
-      return keep(std::move(set));
-    }
-    stalled = wrong < fewest ? 0 : stalled + 1;
-    fewest = std::min(fewest, wrong);
-  }
-  return nullptr;
 }
 
 const Analysis& Plated::Impl::in_matrix() {
@@ -489,6 +400,7 @@ void Plated::Impl::in_full(std::span<const CaseFactor> combination, CondensedSta
   const Analysis& analysis = in_matrix();
   const Response response = analysis.solve(combination);
   state.asked_in_full = true;
+  state.read.assign(bed->groups->size(), 1);
   state.mechanism = response.mechanism;
   if (response.mechanism) return;
   const auto& springs = bed->structure().springs();
@@ -573,8 +485,8 @@ Plated::~Plated() = default;
 Plated::Plated(Plated&&) noexcept = default;
 Plated& Plated::operator=(Plated&&) noexcept = default;
 
-void Plated::solve(std::span<const CaseFactor> combination, bool with_boards,
-                   CondensedState& state) const {
+void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, CondensedState& state,
+                   const Limits* limits) const {
   Impl& p = *impl_;
   const PlateBed::Impl& bed = *p.bed;
   validate(p.cases, combination);
@@ -588,17 +500,22 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards,
   state.spans.setZero(members);
   state.free.setZero(members);
   if (p.always_in_full) return p.in_full(combination, state);
-  if (p.A.size() == 0) p.gather();
-  VectorXd sum = bed.gap_response();
+  if (p.scale.size() == 0 && !p.gather()) p.always_in_full = true;
+  if (p.always_in_full) return p.in_full(combination, state);
+  const Index n = p.k.size(), m = p.S.rows();
   VectorXd P = VectorXd::Zero(p.B.cols());
   VectorXd fixed;
+  std::vector<Term> terms{{1.0, &bed.gap_response()}};
+  ContactProblem problem;
+  problem.q = p.gap_contacts;
   bool in_full = false;
   for (const CaseFactor& c : combination) {
     const CaseReading& unit = p.unit(c.load_case);
     in_full = in_full || unit.idle || unit.uneven;
     if (unit.has_spans) state.spans += c.factor * unit.spans.head(members);
     if (unit.has_free) state.free += std::abs(c.factor) * unit.free.head(members);
-    sum.noalias() += c.factor * unit.rows;
+    terms.push_back({c.factor, &unit.reading});
+    problem.q.noalias() += c.factor * unit.contacts;
     P += c.factor * unit.plates;
     if (with_boards && unit.has_fixed) {
       if (fixed.size() == 0) fixed.setZero(unit.fixed.size());
@@ -606,55 +523,95 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards,
     }
   }
   if (in_full) return p.in_full(combination, state);
-  VectorXd w(static_cast<Index>(p.top.size()));
-  for (Index i = 0; i < w.size(); ++i) w[i] = sum[bed.first_top() + 2 * p.top[at(i)]];
-  const Index m = structure.contacts();
-  ContactState contact;
-  const ContactSet* set = p.find(w, sum.head(m), P, contact);
-  if (set == nullptr) return p.in_full(combination, state);
+  problem.q = problem.q.cwiseProduct(p.scale);
+  problem.column = [&p](int i) -> const VectorXd& { return p.column(i); };
+  for (Index i = 0; i < n; ++i) {
+    if (bed.lifted[at(p.top[at(i)])] != 0) problem.start.push_back(static_cast<int>(i));
+  }
+  for (const int j : bed.open) problem.start.push_back(static_cast<int>(n) + j);
+  ContactMemory::Found found;
+  if (!p.memory.solve(std::move(problem), found)) return p.in_full(combination, state);
 
   // What presses without force holds nothing, and a plate must balance: else with care.
-  const double most_pressed = contact.f.maxCoeff();
+  const VectorXd f = found.force.head(n).cwiseMax(0.0).cwiseQuotient(p.scale.head(n));
+  const double most_pressed = f.maxCoeff();
   bool careful = false;
-  for (const int i : set->pressed)
-    careful = careful || !(contact.f[i] > 10.0 * touching * most_pressed);
-  for (Index q = 0; q < P.size(); ++q) {
-    const double left = (p.B.col(q).transpose() * contact.f + P.segment(q, 1))[0];
-    careful =
-        careful || !(std::abs(left) <= balanced * p.B.col(q).cwiseAbs().dot(contact.f.cwiseAbs()));
-  }
-  const Index main = bed.first_top();
-  const auto take = [&](double factor, const VectorXd& column) {
-    sum.head(main).noalias() += factor * column.head(main);
-    if (!with_boards) return;
-    for (const auto& [row, count] : p.board_rows)
-      sum.segment(row, count).noalias() += factor * column.segment(row, count);
-  };
-  for (const int i : set->pressed) take(contact.f[i], bed.node_column(p.top[at(i)]));
-  for (std::size_t j = 0; j < set->open.size(); ++j)
-    take(-contact.x[static_cast<Index>(j)], bed.contact_column(set->open[j]));
-  state.springs = bed.k.cwiseProduct(sum.head(bed.springs()) - bed.gap);
-  const double most = m > 0 ? std::max(0.0, state.springs.head(m).maxCoeff()) : 0.0;
   std::size_t next = 0;
+  for (Index i = 0; i < n; ++i) {
+    if (next < found.open->size() && (*found.open)[next] == static_cast<int>(i))
+      ++next;
+    else
+      careful = careful || !(f[i] > 10.0 * touching * most_pressed);
+  }
+  const std::size_t frame_open = next;
+  for (Index q = 0; q < P.size(); ++q) {
+    careful =
+        careful || !(std::abs(p.B.col(q).dot(f) + P[q]) <= balanced * p.B.col(q).cwiseAbs().dot(f));
+  }
+  const Index springs = bed.springs(), main = bed.first_top();
+  for (Index i = 0; i < n; ++i) {
+    if (f[i] > 0.0) terms.push_back({f[i], &bed.node_column(p.top[at(i)])});
+  }
+  for (std::size_t j = frame_open; j < found.open->size(); ++j) {
+    const int c = (*found.open)[j];
+    const double x = p.scale[c] * found.lambda[c];
+    if (x > 0.0) terms.push_back({-x, &bed.contact_column(c - static_cast<int>(n))});
+  }
+  VectorXd sum(bed.rows());
+  const auto take = [&](Index from, Index count) {
+    auto part = sum.segment(from, count);
+    part.setZero();
+    for (const Term& term : terms)
+      part.noalias() += term.factor * term.reading->rows.segment(from, count);
+  };
+  take(0, springs);
+  state.springs = bed.k.cwiseProduct(sum.head(springs) - bed.gap);
+  const double most = m > 0 ? std::max(0.0, state.springs.head(m).maxCoeff()) : 0.0;
+  next = frame_open;
   for (Index j = 0; j < m; ++j) {
-    const bool is_open = next < set->open.size() && set->open[next] == static_cast<int>(j);
-    if (is_open) {
+    const double force = found.force[n + j] * p.scale[n + j];
+    if (next < found.open->size() && (*found.open)[next] == static_cast<int>(n + j)) {
       ++next;
       careful = careful || state.springs[j] > 1e-8 * most;
     } else {
-      careful = careful || (bed.k[j] > 0.0 && !(state.springs[j] > 10.0 * touching * most));
+      careful = careful || (bed.k[j] > 0.0 && !(state.springs[j] > 10.0 * touching * most)) ||
+                std::abs(state.springs[j] - force) > 1e-8 * most;
     }
   }
   if (careful) return p.in_full(combination, state);
   state.springs.head(m) = state.springs.head(m).cwiseMax(0.0);
-  std::fill(bed.pressed.begin(), bed.pressed.end(), 1);
-  for (const int t : p.top) bed.pressed[at(t)] = 0;
-  for (const int i : set->pressed) bed.pressed[at(p.top[at(i)])] = 1;
-  bed.open = set->open;
+  std::fill(bed.lifted.begin(), bed.lifted.end(), char{0});
+  bed.open.clear();
+  for (const int c : *found.open) {
+    if (c < n)
+      bed.lifted[at(p.top[at(c)])] = 1;
+    else
+      bed.open.push_back(c - static_cast<int>(n));
+  }
 
-  for (Index i = 0; i < first; ++i)
-    expand(&sum[bed.springs() + 2 * i], p.length[at(i)], state.spans[i], &state.ends[4 * i]);
+  const GroupBounds& groups = *bed.groups;
+  state.read.assign(groups.size(), 1);
+  if (limits != nullptr) {
+    VectorXd bounds = VectorXd::Zero(3 * static_cast<Index>(groups.size()));
+    for (const Term& term : terms) groups.add(bounds, term.factor, term.reading->bounds);
+    groups.choose(bounds, *limits, state.read);
+  }
+  Index done = 0;
+  const auto tell = [&](Index from, Index to) {
+    if (from == to) return;
+    take(springs + 2 * from, 2 * (to - from));
+    for (Index i = from; i < to; ++i)
+      expand(&sum[springs + 2 * i], p.length[at(i)], state.spans[i], &state.ends[4 * i]);
+  };
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    if (state.read[g] != 0) continue;
+    tell(done, groups[g].first);
+    state.ends.segment(4 * groups[g].first, 4 * (groups[g].last - groups[g].first)).setZero();
+    done = groups[g].last;
+  }
+  tell(done, first);
   if (!with_boards) return;
+  for (const auto& [row, count] : p.board_rows) take(row, count);
   const auto& elements = structure.elements();
   for (std::size_t b = 0; b < p.boards.size(); ++b) {
     const Member& member = structure.frame().members[at(p.boards[b])];
@@ -668,9 +625,9 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards,
       d[3 * e + 1] = place.cy * turn;
       d[3 * e + 2] = -place.cx * turn;
     }
-    const EndForces f = end_forces(element, d, {});
+    const EndForces forces = end_forces(element, d, {});
     const Index row = 4 * (first + static_cast<Index>(b));
-    state.ends.segment<4>(row) << f.Mi, f.Mj, f.Vi, f.Vj;
+    state.ends.segment<4>(row) << forces.Mi, forces.Mj, forces.Vi, forces.Vj;
     if (fixed.size() > 0) state.ends.segment<4>(row) += fixed.segment<4>(4 * static_cast<Index>(b));
   }
 }

@@ -26,6 +26,18 @@
 
 namespace underprop::solver {
 
+/// Members that are read together, those of one joist, say: positions [first, last) among the members
+/// that are read always.
+struct Group {
+  int first = 0, last = 0;
+};
+
+/// What need not be told of a group: where a bound shows that its largest sagging moment, hogging moment
+/// and shear are all at most these, its end forces are not summed. Per group; N mm, N.
+struct Limits {
+  std::vector<double> sag, hog, shear;
+};
+
 /// What is read of one state.
 struct CondensedState {
   std::optional<std::string> mechanism;  ///< then there are no numbers
@@ -34,6 +46,7 @@ struct CondensedState {
   Eigen::VectorXd spans;    ///< per member: uniform load over it, N/mm, up positive
   Eigen::VectorXd free;     ///< per member: at most so much sagging moment, N mm, is added between
                             ///< the ends by loads that are not uniform
+  std::vector<char> read;   ///< per group: 0 where limits let it be (its numbers are then 0)
   bool asked_in_full = false;  ///< answered by Analysis::solve
 };
 
@@ -41,9 +54,10 @@ class Condensed {
 public:
   /// Reads the end forces of `first` always and those of `second` when asked to. Members of `first` are
   /// read quickest where loads between their ends are uniform (their own weight); any others put the
-  /// question to Analysis::solve. `analysis` must outlive this. Throws InvalidFrame for a member that
-  /// does not exist.
-  Condensed(const Analysis& analysis, std::vector<int> first, std::vector<int> second);
+  /// question to Analysis::solve. `groups`: of `first`, ascending, for limits. `analysis` must outlive
+  /// this. Throws InvalidFrame for a member that does not exist or groups that are none.
+  Condensed(const Analysis& analysis, std::vector<int> first, std::vector<int> second,
+            std::vector<Group> groups = {});
   /// The same frame (an analysis made from the other's, see Analysis) under other load cases; what
   /// does not depend on the loads is shared.
   Condensed(const Condensed& other, const Analysis& analysis);
@@ -55,9 +69,10 @@ public:
   /// -1 is "no change".
   [[nodiscard]] int prepare(std::span<const SupportChange> changes) const;
 
-  /// Solves one combination with its own contact state into `state`. Throws as Analysis::solve.
+  /// Solves one combination with its own contact state into `state`; with `limits`, one per group, what
+  /// they make unnecessary is left out. Throws as Analysis::solve.
   void solve(std::span<const CaseFactor> combination, int change, bool with_second,
-             CondensedState& state) const;
+             CondensedState& state, const Limits* limits = nullptr) const;
 
   /// Index into CondensedState::springs; -1: a rigid support or link, not read.
   [[nodiscard]] int of_support(int support) const;

@@ -1,17 +1,18 @@
 // Rigid plates laid on one frame, wherever they stand: states from condensed columns.
 //
 // A plate in the matrix (frame.hpp) must be assembled and factored anew for every place. Here the frame
-// is factored once without it. The plate presses on nodes with forces f >= 0; for a state
-//   (A + 1/k) f - S'x + B p = w - gap     at nodes that are pressed,
-//   S f + (1/k - C) x       = gap - s     at contacts of the frame that are open,
-//   B'f                     = -P          for the plate,
-// where A is the frame's flexibility at those nodes (columns kept for the whole bed of nodes), S and C
-// the stretches of the frame's own contacts under f and under their own forces, x what an open contact
-// is short of, p the plate's motion, P its load, and w and s come from the other loads (all contacts of
-// the frame closed). Which nodes are pressed and which contacts are open is found by block pivoting
-// (contact.hpp) from the state before; every inequality is verified. Whatever is out of the ordinary (no
-// set found, contacts that touch without force, a plate that may rock) is put to Analysis::solve with
-// the plate in the matrix, whose method ends for every input.
+// is factored once without it, and the flexibility A of the nodes on which plates may stand is kept. At
+// one place, with all contacts pressed, the forces f on the nodes and the motion p of the plate follow
+// from
+//   (A + 1/k) f + B p = w - gap,   B'f = -P,
+// where w comes from the other loads and P is the plate's load. What lifts (a node from the plate, or a
+// contact of the frame) is found as in condensed.hpp, by a complementarity problem on the contacts:
+// with W the projected inverse of A + 1/k, S the stretches of the frame's contacts under f, C those under
+// their own forces, h the openings under the plate and x what an open contact of the frame is short of,
+//   f = f0 + W (h + S'x) >= 0,   s - gap = s0 + S f + (1/k - C) x >= 0,
+// each complementary to h and x; the matrix is symmetric and positive semidefinite. Everything is
+// verified; whatever is out of the ordinary (contacts that touch without force, a plate that may rock) is
+// put to Analysis::solve with the plate in the matrix.
 //
 // Units N, mm, rad and signs as in frame.hpp and analysis.hpp. Not for more than one thread at a time.
 #pragma once
@@ -27,9 +28,10 @@ namespace underprop::solver {
 class PlateBed {
 public:
   /// `analysis`: of a frame without plates, and must outlive this; `members`: their end forces are read
-  /// always; `boards`: straight members without torsional stiffness, on whose nodes plates may stand.
+  /// always, in `groups` as in Condensed; `boards`: straight members without torsional stiffness, on whose nodes plates may stand.
   /// Throws InvalidFrame for a frame with plates or a member that does not exist.
-  PlateBed(const Analysis& analysis, std::vector<int> members, std::vector<int> boards);
+  PlateBed(const Analysis& analysis, std::vector<int> members, std::vector<int> boards,
+           std::vector<Group> groups = {});
   ~PlateBed();
   PlateBed(const PlateBed&) = delete;
   PlateBed& operator=(const PlateBed&) = delete;
@@ -52,8 +54,8 @@ public:
   Plated& operator=(Plated&&) noexcept;
 
   /// As Condensed::solve: `members` first, then `boards` when asked to.
-  void solve(std::span<const CaseFactor> combination, bool with_boards,
-             CondensedState& state) const;
+  void solve(std::span<const CaseFactor> combination, bool with_boards, CondensedState& state,
+             const Limits* limits = nullptr) const;
 
   /// Index into CondensedState::springs; -1: rigid, not read.
   [[nodiscard]] int of_support(int support) const;
