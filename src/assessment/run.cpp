@@ -381,9 +381,15 @@ void Run::take_boards(const Prepared& prepared, std::span<const solver::CaseFact
     const double Mi = state_.ends[4 * k], Mj = state_.ends[4 * k + 1];
     bending = std::max({bending, std::abs(Mi), std::abs(Mj)});
     shear = std::max({shear, std::abs(state_.ends[4 * k + 2]), std::abs(state_.ends[4 * k + 3])});
-    const double L = prepared.length(static_cast<int>(k));
-    const double added = state_.free[k] + std::max(0.0, -state_.spans[k]) * L * L / 8.0;
-    if (added > 0.0) between = std::max(between, std::max(Mi, Mj) + added);
+    const double q = std::max(0.0, -state_.spans[k]);
+    if (state_.free[k] > 0.0) {
+      const double L = prepared.length(static_cast<int>(k));
+      between = std::max(between, std::max(Mi, Mj) + state_.free[k] + q * L * L / 8.0);
+    } else if (q > 0.0 && state_.ends[4 * k + 2] > 0.0 && state_.ends[4 * k + 3] < 0.0) {
+      // Under a uniform load the largest is where V = 0: M = Mi + Vi^2 / 2q.
+      const double Vi = state_.ends[4 * k + 2];
+      bending = std::max(bending, std::abs(Mi + Vi * Vi / (2.0 * q)));
+    }
   }
   double least = between;
   for (const int k : board_items_) {
