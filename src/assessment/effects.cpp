@@ -1,5 +1,6 @@
 #include "effects.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace underprop::assessment {
@@ -49,9 +50,13 @@ std::size_t take_lines(const std::vector<model::Line>& lines, std::vector<LineEf
 
 Probes probes(const model::Model& model) {
   Probes result;
-  gather(model.joists, result.frame_members);
-  gather(model.bearers, result.frame_members);
-  gather(model.ledgers, result.frame_members);
+  for (const auto* lines : {&model.joists, &model.bearers, &model.ledgers}) {
+    for (const model::Line& line : *lines) {
+      const auto first = static_cast<int>(result.frame_members.size());
+      gather({line}, result.frame_members);
+      result.lines.push_back({first, static_cast<int>(result.frame_members.size())});
+    }
+  }
   gather(model.boards, result.board_members);
   return result;
 }
@@ -86,10 +91,16 @@ Effects effects(const model::Model& model, const solver::Analysis& analysis, con
 Effects effects(const model::Model& model, const solver::CondensedState& state) {
   Effects result;
   Eigen::Index next = 0;
+  std::size_t group = 0;
   const auto lines = [&](const std::vector<model::Line>& all, std::vector<LineEffects>& into) {
     into.resize(all.size());
     for (std::size_t l = 0; l < all.size(); ++l) {
       const model::Line& line = all[l];
+      if (state.read[group++] == 0) {
+        next += std::count_if(line.members.begin(), line.members.end(),
+                              [](int member) { return member >= 0; });
+        continue;
+      }
       for (std::size_t k = 0; k < line.members.size(); ++k) {
         if (line.members[k] < 0) continue;
         solver::MemberForces forces;

@@ -28,7 +28,8 @@ struct Effects {
 
 /// The members that effects() needs, gathered once per model.
 struct Probes {
-  std::vector<int> frame_members;  ///< joists, bearers, ledgers
+  std::vector<int> frame_members;    ///< joists, bearers, ledgers
+  std::vector<solver::Group> lines;  ///< each of them, among frame_members
   std::vector<int> board_members;
 };
 Probes probes(const model::Model& model);

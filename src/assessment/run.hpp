@@ -59,7 +59,7 @@ struct Prepared {
     return plated ? plated->whole() : *soft;
   }
   void solve(std::span<const solver::CaseFactor> factors, int change, bool boards,
-             solver::CondensedState& state) const;
+             solver::CondensedState& state, const solver::Limits* limits, int kind) const;
   [[nodiscard]] int of_support(int support) const;
   [[nodiscard]] int of_link(int link) const;
   [[nodiscard]] double length(int position) const;  ///< mm, of the members read
@@ -123,6 +123,10 @@ private:
             const Question& question, int change, int condensed_change, bool boards);
   void take_boards(const Prepared& prepared, std::span<const solver::CaseFactor> factors,
                    const Question& question, int variant, int change);
+  /// Demands of the lines (joists, bearers, ledgers: the groups of the frames) that tell nothing new:
+  /// no more than the worst so far, or, where only the largest utilisation is asked for, than that.
+  const solver::Limits& limits(standards::Purpose purpose, int combination);
+  void sort_items_by_line(const model::Model& model);
   /// Utilisation of an item; `resistance` is kept where the rule is proportional.
   double utilisation(std::size_t item, double demand, int combination);
   /// Finds the patterns of live load that the list of patterns() lacks, for every check. In one situation:
@@ -169,6 +173,9 @@ private:
   bool bare_ = false;                                          ///< which of the two is being filled
   std::map<standards::Purpose, std::vector<int>> by_purpose_;  ///< items
   std::vector<int> board_items_;
+  std::vector<std::vector<int>> line_items_;  ///< per group: items of sag, hog, shear
+  solver::Limits limits_, no_limits_needed_;
+  double largest_ = 0.0;  ///< utilisation so far of what is not ordinary use (quick)
   solver::CondensedState state_;
   /// While patterns are sought: demand per item and combination, per pattern, in one situation.
   std::map<std::pair<int, int>, std::map<int, double>> by_pattern_;

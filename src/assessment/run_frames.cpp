@@ -169,9 +169,9 @@ void keep_boards_near_loads(const survey::Deck& deck, const model::Model& model,
 }  // namespace
 
 void Prepared::solve(std::span<const solver::CaseFactor> factors, int change, bool boards,
-                     solver::CondensedState& state) const {
-  if (plated) return plated->solve(factors, boards, state);
-  condensed->solve(factors, change, boards, state);
+                     solver::CondensedState& state, const solver::Limits* limits, int kind) const {
+  if (plated) return plated->solve(factors, boards, state, limits, kind);
+  condensed->solve(factors, change, boards, state, limits, kind);
 }
 
 int Prepared::of_support(int support) const {
@@ -203,10 +203,10 @@ std::shared_ptr<const Built> Run::built(const Variant& variant) const {
     const Probes& read = fresh->probes;
     if (variant.bounds.stiff_shell) {
       fresh->bed = std::make_unique<solver::PlateBed>(*fresh->analysis, read.frame_members,
-                                                      read.board_members);
+                                                      read.board_members, read.lines);
     } else {
       fresh->condensed = std::make_unique<solver::Condensed>(*fresh->analysis, read.frame_members,
-                                                             read.board_members);
+                                                             read.board_members, read.lines);
     }
   }
   kept_->built.emplace_back(variant, fresh);

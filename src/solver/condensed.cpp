@@ -97,7 +97,8 @@ struct Condensed::Impl {
   void set_up(Variant& v);
   /// What the changes of supports do to a state with these stretches: terms, and their stretches.
   void correct(const Variant& v, VectorXd& stretch, std::vector<Term>& terms);
-  bool close(Variant& v, CondensedState& state, VectorXd& stretch, std::vector<Term>& terms);
+  bool close(Variant& v, CondensedState& state, VectorXd& stretch, std::vector<Term>& terms,
+             int kind);
   void sum(const std::vector<Term>& terms, bool with_second, const Limits* limits,
            CondensedState& state) const;
   void in_full(const Variant& v, std::span<const CaseFactor> combination, CondensedState& state);
@@ -315,7 +316,7 @@ void Condensed::Impl::in_full(const Variant& v, std::span<const CaseFactor> comb
 
 /// Finds the contact state; adds its terms and their stretches. False: to be asked in full.
 bool Condensed::Impl::close(Variant& v, CondensedState& state, VectorXd& stretch,
-                            std::vector<Term>& terms) {
+                            std::vector<Term>& terms, int kind) {
   const auto n = static_cast<Index>(structure().contacts());
   state.springs = v.k.cwiseProduct(stretch - v.gap);
   if (n == 0) return true;
@@ -342,7 +343,7 @@ bool Condensed::Impl::close(Variant& v, CondensedState& state, VectorXd& stretch
   for (Index i = 0; i < n; ++i) problem.q[i] = v.root_k[i] * (stretch[i] - v.gap[i]);
   problem.column = [&](int i) -> const VectorXd& { return complement_column(v, i); };
   ContactMemory::Found found;
-  if (!v.memory.solve(std::move(problem), found)) return false;
+  if (!v.memory.solve(std::move(problem), kind, found)) return false;
   for (const int i : *found.open) {
     const double opened = v.root_k[i] * found.lambda[i];
     if (opened == 0.0) continue;
@@ -468,7 +469,7 @@ int Condensed::prepare(std::span<const SupportChange> changes) const {
 }
 
 void Condensed::solve(std::span<const CaseFactor> combination, int change, bool with_second,
-                      CondensedState& state, const Limits* limits) const {
+                      CondensedState& state, const Limits* limits, int kind) const {
   validate(impl_->analysis->cases(), combination);
   if (impl_->shared->variants.empty()) static_cast<void>(prepare({}));
   const std::size_t index = change < 0 ? 0 : at(change);
@@ -502,7 +503,7 @@ void Condensed::solve(std::span<const CaseFactor> combination, int change, bool 
   }
   if (!in_full) {
     impl_->correct(v, stretch, terms);
-    in_full = !impl_->close(v, state, stretch, terms);
+    in_full = !impl_->close(v, state, stretch, terms, kind);
   }
   if (in_full) {
     impl_->in_full(v, combination, state);

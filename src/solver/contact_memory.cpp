@@ -18,7 +18,7 @@ constexpr double feasibility = 1e-12;
 constexpr double least_pivot = 1e-6;
 /// Sets remembered, and how many of the latest are tried.
 constexpr std::size_t most_sets = 64;
-constexpr std::size_t tried_sets = 4;
+constexpr std::size_t tried_sets = 3;
 
 }  // namespace
 
@@ -39,12 +39,16 @@ bool ContactMemory::attempt(const Set& set, const ContactProblem& problem, Found
   return true;
 }
 
-bool ContactMemory::solve(ContactProblem problem, Found& found) {
-  // The most recent sets first.
-  std::sort(sets_.begin(), sets_.end(), [](const Set& a, const Set& b) { return a.used > b.used; });
+bool ContactMemory::solve(ContactProblem problem, int kind, Found& found) {
+  // The latest of this kind first, then the latest of any.
+  std::sort(sets_.begin(), sets_.end(), [&](const Set& a, const Set& b) {
+    const bool fits_a = kind >= 0 && a.kind == kind, fits_b = kind >= 0 && b.kind == kind;
+    return fits_a != fits_b ? fits_a : a.used > b.used;
+  });
   for (std::size_t k = 0; k < std::min(tried_sets, sets_.size()); ++k) {
     if (!attempt(sets_[k], problem, found)) continue;
     sets_[k].used = ++clock_;
+    sets_[k].kind = kind;
     found.open = &sets_[k].open;
     return true;
   }
@@ -73,6 +77,7 @@ bool ContactMemory::solve(ContactProblem problem, Found& found) {
   }
   if (sets_.size() >= most_sets) sets_.pop_back();
   set.used = ++clock_;
+  set.kind = kind;
   sets_.push_back(std::move(set));
   found.open = &sets_.back().open;
   return true;

@@ -486,7 +486,7 @@ Plated::Plated(Plated&&) noexcept = default;
 Plated& Plated::operator=(Plated&&) noexcept = default;
 
 void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, CondensedState& state,
-                   const Limits* limits) const {
+                   const Limits* limits, int kind) const {
   Impl& p = *impl_;
   const PlateBed::Impl& bed = *p.bed;
   validate(p.cases, combination);
@@ -530,7 +530,7 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   }
   for (const int j : bed.open) problem.start.push_back(static_cast<int>(n) + j);
   ContactMemory::Found found;
-  if (!p.memory.solve(std::move(problem), found)) return p.in_full(combination, state);
+  if (!p.memory.solve(std::move(problem), kind, found)) return p.in_full(combination, state);
 
   // What presses without force holds nothing, and a plate must balance: else with care.
   const VectorXd f = found.force.head(n).cwiseMax(0.0).cwiseQuotient(p.scale.head(n));

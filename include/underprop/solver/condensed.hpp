@@ -70,9 +70,9 @@ public:
   [[nodiscard]] int prepare(std::span<const SupportChange> changes) const;
 
   /// Solves one combination with its own contact state into `state`; with `limits`, one per group, what
-  /// they make unnecessary is left out. Throws as Analysis::solve.
+  /// they make unnecessary is left out. `kind`: see ContactMemory, for speed. Throws as Analysis::solve.
   void solve(std::span<const CaseFactor> combination, int change, bool with_second,
-             CondensedState& state, const Limits* limits = nullptr) const;
+             CondensedState& state, const Limits* limits = nullptr, int kind = -1) const;
 
   /// Index into CondensedState::springs; -1: a rigid support or link, not read.
   [[nodiscard]] int of_support(int support) const;

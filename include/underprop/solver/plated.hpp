@@ -55,7 +55,7 @@ public:
 
   /// As Condensed::solve: `members` first, then `boards` when asked to.
   void solve(std::span<const CaseFactor> combination, bool with_boards, CondensedState& state,
-             const Limits* limits = nullptr) const;
+             const Limits* limits = nullptr, int kind = -1) const;
 
   /// Index into CondensedState::springs; -1: rigid, not read.
   [[nodiscard]] int of_support(int support) const;
