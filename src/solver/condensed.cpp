@@ -343,8 +343,8 @@ bool Condensed::Impl::close(Variant& v, CondensedState& state, VectorXd& stretch
   for (Index i = 0; i < n; ++i) problem.q[i] = v.root_k[i] * (stretch[i] - v.gap[i]);
   problem.column = [&](int i) -> const VectorXd& { return complement_column(v, i); };
   ContactMemory::Found found;
-  if (!v.memory.solve(std::move(problem), kind, found)) return false;
-  for (const int i : *found.open) {
+  if (!v.memory.solve(problem, kind, found)) return false;
+  for (const int i : found.open) {
     const double opened = v.root_k[i] * found.lambda[i];
     if (opened == 0.0) continue;
     const Reading& c = contact_column(v, i);
@@ -356,13 +356,13 @@ bool Condensed::Impl::close(Variant& v, CondensedState& state, VectorXd& stretch
   // Complementarity, verified from the displacements: pressing where closed, apart where open.
   for (int i = 0; i < static_cast<int>(n); ++i) {
     if (!(state.springs[i] >= -1e-9 * most)) {
-      if (!std::binary_search(found.open->begin(), found.open->end(), i)) return false;
+      if (!std::binary_search(found.open.begin(), found.open.end(), i)) return false;
     }
     if (std::abs(std::max(0.0, state.springs[i]) - v.root_k[i] * found.force[i]) > 1e-8 * most)
       return false;
   }
   state.springs.head(n) = state.springs.head(n).cwiseMax(0.0);
-  return !idle(*found.open);
+  return !idle(found.open);
 }
 
 void Condensed::Impl::sum(const std::vector<Term>& terms, bool with_second, const Limits* limits,

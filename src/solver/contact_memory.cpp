@@ -1,6 +1,8 @@
 #include "underprop/solver/contact_memory.hpp"
 
+#include <Eigen/LU>
 #include <algorithm>
+#include <iterator>
 
 namespace underprop::solver {
 
@@ -14,73 +16,179 @@ std::size_t at(Index i) { return static_cast<std::size_t>(i); }
 
 /// Infeasibilities below this share of the largest value are rounding (as in contact.cpp).
 constexpr double feasibility = 1e-12;
-/// A set whose factor has a pivot below this is left to the careful method.
+/// A block or border with a pivot below this share is left to the careful method.
 constexpr double least_pivot = 1e-6;
-/// Sets remembered, and how many of the latest are tried.
-constexpr std::size_t most_sets = 64;
-constexpr std::size_t tried_sets = 3;
+constexpr double least_border_pivot = 1e-7;
+/// Steps of pivoting in all, and without fewer infeasible contacts.
+constexpr int most_steps = 40;
+constexpr int most_stalled = 6;
+/// A border is worth it up to this many indices; beyond, the block is factored anew.
+constexpr std::size_t widest_border = 24;
+constexpr std::size_t most_blocks = 8;
+
+std::size_t distance(const std::vector<int>& a, const std::vector<int>& b) {
+  std::size_t common = 0;
+  for (std::size_t i = 0, j = 0; i < a.size() && j < b.size();) {
+    if (a[i] == b[j]) {
+      ++common;
+      ++i;
+      ++j;
+    } else if (a[i] < b[j]) {
+      ++i;
+    } else {
+      ++j;
+    }
+  }
+  return a.size() + b.size() - 2 * common;
+}
 
 }  // namespace
 
-bool ContactMemory::attempt(const Set& set, const ContactProblem& problem, Found& found) const {
-  const VectorXd& q = problem.q;
-  const auto n = static_cast<Index>(set.open.size());
-  VectorXd x(n);
-  for (Index i = 0; i < n; ++i) x[i] = -q[set.open[at(i)]];
-  set.factor.solveInPlace(x);
-  const double tolerance = feasibility * std::max(q.cwiseAbs().maxCoeff(), x.cwiseAbs().maxCoeff());
-  if (!(x.minCoeff() >= -tolerance)) return false;
-  found.force = q;
-  for (Index i = 0; i < n; ++i) found.force += x[i] * problem.column(set.open[at(i)]);
-  for (const int i : set.open) found.force[i] = 0.0;
-  if (!(found.force.minCoeff() >= -tolerance)) return false;
-  found.lambda.setZero(q.size());
-  for (Index i = 0; i < n; ++i) found.lambda[set.open[at(i)]] = std::max(0.0, x[i]);
-  return true;
+BorderedBlock::BorderedBlock(const ContactProblem& problem, std::vector<int> set)
+    : set_(std::move(set)) {
+  const auto n = static_cast<Index>(set_.size());
+  MatrixXd M(n, n);
+  for (Index c = 0; c < n; ++c) {
+    const VectorXd& column = problem.column(set_[at(c)]);
+    for (Index r = 0; r < n; ++r) M(r, c) = column[set_[at(r)]];
+  }
+  if (n == 0) {
+    regular_ = true;
+    return;
+  }
+  factor_.compute(M);
+  regular_ = factor_.info() == Eigen::Success &&
+             factor_.matrixLLT().diagonal().cwiseAbs2().minCoeff() > least_pivot * problem.scale;
 }
 
-bool ContactMemory::solve(ContactProblem problem, int kind, Found& found) {
-  // The latest of this kind first, then the latest of any.
-  std::sort(sets_.begin(), sets_.end(), [&](const Set& a, const Set& b) {
-    const bool fits_a = kind >= 0 && a.kind == kind, fits_b = kind >= 0 && b.kind == kind;
-    return fits_a != fits_b ? fits_a : a.used > b.used;
-  });
-  for (std::size_t k = 0; k < std::min(tried_sets, sets_.size()); ++k) {
-    if (!attempt(sets_[k], problem, found)) continue;
-    sets_[k].used = ++clock_;
-    sets_[k].kind = kind;
-    found.open = &sets_[k].open;
-    return true;
-  }
-  if (!sets_.empty()) problem.start = sets_.front().open;
-  ContactSolution solution = solve_contact(problem);
-  if (solution.status != ContactStatus::solved || solution.fell_back) return false;
-  std::erase_if(sets_, [&](const Set& other) { return other.open == solution.open; });
-  Set set;
-  set.open = std::move(solution.open);
-  const auto m = static_cast<Index>(set.open.size());
-  MatrixXd M(m, m);
-  for (Index c = 0; c < m; ++c) {
-    const VectorXd& column = problem.column(set.open[at(c)]);
-    for (Index r = 0; r < m; ++r) M(r, c) = column[set.open[at(r)]];
-  }
-  if (m > 0) {
-    set.factor.compute(M);
-    if (set.factor.info() != Eigen::Success ||
-        !(set.factor.matrixLLT().diagonal().cwiseAbs2().minCoeff() > least_pivot)) {
-      return false;
-    }
-    if (!attempt(set, problem, found)) return false;
+const VectorXd& BorderedBlock::reduced(const ContactProblem& problem, int index, bool joins) {
+  auto& kept = joins ? joining_ : leaving_;
+  const auto known = kept.find(index);
+  if (known != kept.end()) return known->second;
+  VectorXd v = VectorXd::Zero(static_cast<Index>(set_.size()));
+  if (joins) {
+    const VectorXd& column = problem.column(index);
+    for (Index r = 0; r < v.size(); ++r) v[r] = column[set_[at(r)]];
   } else {
-    found.lambda.setZero(problem.q.size());
-    found.force = problem.q;
+    v[std::lower_bound(set_.begin(), set_.end(), index) - set_.begin()] = 1.0;
   }
-  if (sets_.size() >= most_sets) sets_.pop_back();
-  set.used = ++clock_;
-  set.kind = kind;
-  sets_.push_back(std::move(set));
-  found.open = &sets_.back().open;
-  return true;
+  if (v.size() > 0) factor_.matrixL().solveInPlace(v);
+  return kept.emplace(index, std::move(v)).first->second;
+}
+
+VectorXd BorderedBlock::solve(const ContactProblem& problem, const std::vector<int>& open) {
+  std::vector<int> join, leave;
+  std::set_difference(open.begin(), open.end(), set_.begin(), set_.end(), std::back_inserter(join));
+  std::set_difference(set_.begin(), set_.end(), open.begin(), open.end(),
+                      std::back_inserter(leave));
+  const auto n = static_cast<Index>(set_.size());
+  const auto a = static_cast<Index>(join.size()), d = a + static_cast<Index>(leave.size());
+  VectorXd z(n);
+  for (Index i = 0; i < n; ++i) z[i] = -problem.q[set_[at(i)]];
+  if (n > 0) factor_.matrixL().solveInPlace(z);
+  VectorXd border_x;
+  if (d > 0) {
+    // [M_EE U; U' D] with U = [M_E,join, e_leave] and D = [M_join,join, 0; 0, 0].
+    MatrixXd U(n, d);
+    for (Index c = 0; c < d; ++c)
+      U.col(c) =
+          c < a ? reduced(problem, join[at(c)], true) : reduced(problem, leave[at(c - a)], false);
+    MatrixXd schur = -U.transpose() * U;
+    VectorXd rhs = -U.transpose() * z;
+    for (Index c = 0; c < a; ++c) {
+      const VectorXd& column = problem.column(join[at(c)]);
+      for (Index r = 0; r < a; ++r) schur(r, c) += column[join[at(r)]];
+      rhs[c] -= problem.q[join[at(c)]];
+    }
+    const VectorXd scale = schur.diagonal().cwiseAbs().cwiseSqrt();
+    if (!(scale.minCoeff() > 0.0)) return {};
+    const VectorXd inverse = scale.cwiseInverse();
+    const Eigen::PartialPivLU<MatrixXd> lu(inverse.asDiagonal() * schur * inverse.asDiagonal());
+    const VectorXd pivots = lu.matrixLU().diagonal().cwiseAbs();
+    // A joining index that the set already resists fully has a small pivot before scaling.
+    if (!(pivots.minCoeff() > least_border_pivot * pivots.maxCoeff()) ||
+        !(scale.head(a).size() == 0 ||
+          scale.head(a).cwiseAbs2().minCoeff() > least_pivot * problem.scale))
+      return {};
+    border_x = inverse.cwiseProduct(lu.solve(inverse.cwiseProduct(rhs)));
+    z.noalias() -= U * border_x;
+  }
+  if (n > 0) factor_.matrixU().solveInPlace(z);
+  VectorXd x(static_cast<Index>(open.size()));
+  std::size_t joined = 0, kept = 0;
+  for (Index i = 0; i < x.size(); ++i) {
+    const int index = open[at(i)];
+    if (joined < join.size() && join[joined] == index) {
+      x[i] = border_x[static_cast<Index>(joined++)];
+      continue;
+    }
+    while (set_[kept] != index) ++kept;
+    x[i] = z[static_cast<Index>(kept)];
+  }
+  return x;
+}
+
+bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found) {
+  const VectorXd& q = problem.q;
+  const auto n = static_cast<int>(q.size());
+  const auto known = last_.find(kind);
+  std::vector<int> open = kind >= 0 && known != last_.end() ? known->second
+                          : any_                            ? latest_
+                                                            : problem.start;
+  int fewest = n + 1, stalled = 0;
+  for (int step = 0; step < most_steps && stalled < most_stalled; ++step) {
+    // The factored block nearest to this set, or a new one.
+    std::size_t best = blocks_.size(), least = widest_border + 1;
+    for (std::size_t b = 0; b < blocks_.size(); ++b) {
+      const std::size_t d = distance(blocks_[b].set(), open);
+      if (d < least) {
+        least = d;
+        best = b;
+      }
+    }
+    if (best == blocks_.size()) {
+      if (blocks_.size() >= most_blocks) blocks_.erase(blocks_.begin());
+      blocks_.emplace_back(problem, open);
+      best = blocks_.size() - 1;
+      if (!blocks_[best].regular()) {
+        blocks_.pop_back();
+        return false;
+      }
+    }
+    const VectorXd x = blocks_[best].solve(problem, open);
+    if (x.size() != static_cast<Index>(open.size()) || !x.allFinite()) return false;
+    found.force = q;
+    for (std::size_t i = 0; i < open.size(); ++i)
+      found.force.noalias() += x[static_cast<Index>(i)] * problem.column(open[i]);
+    for (const int i : open) found.force[i] = 0.0;
+    const double largest = x.size() > 0 ? x.cwiseAbs().maxCoeff() : 0.0;
+    const double tolerance = feasibility * std::max(q.cwiseAbs().maxCoeff(), largest);
+    std::vector<int> next;
+    int wrong = 0;
+    std::size_t k = 0;
+    for (int i = 0; i < n; ++i) {
+      const bool is_open = k < open.size() && open[k] == i;
+      const double value = is_open ? x[static_cast<Index>(k)] : found.force[i];
+      if (is_open) ++k;
+      const bool flips = value < -tolerance;
+      wrong += flips ? 1 : 0;
+      if (is_open != flips) next.push_back(i);
+    }
+    if (wrong == 0) {
+      found.lambda.setZero(q.size());
+      for (std::size_t i = 0; i < open.size(); ++i)
+        found.lambda[open[i]] = std::max(0.0, x[static_cast<Index>(i)]);
+      found.open = open;
+      if (kind >= 0) last_[kind] = open;
+      latest_ = std::move(open);
+      any_ = true;
+      return true;
+    }
+    stalled = wrong < fewest ? 0 : stalled + 1;
+    fewest = std::min(fewest, wrong);
+    open = std::move(next);
+  }
+  return false;
 }
 
 }  // namespace underprop::solver

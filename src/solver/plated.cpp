@@ -39,8 +39,8 @@ struct Term {
 
 }  // namespace
 
-/// Rows of a reading: the stretch of every spring; Mi, Vi of every member; w and the rotation along the
-/// board of every node of the bed.
+/// Rows of a reading: the stretch of every spring; Mi, Vi of every member; w of every node of the bed;
+/// the rotation along its board of every node of the bed.
 struct PlateBed::Impl {
   const Analysis* analysis = nullptr;
   std::vector<int> members, boards;
@@ -98,10 +98,9 @@ VectorXd PlateBed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
     r[row++] = f.Mi;
     r[row++] = f.Vi;
   }
-  for (const Top& top : tops) {
-    r[row++] = value(3 * top.node);
+  for (const Top& top : tops) r[row++] = value(3 * top.node);
+  for (const Top& top : tops)
     r[row++] = top.cy * value(3 * top.node + 1) - top.cx * value(3 * top.node + 2);
-  }
   return r;
 }
 
@@ -261,7 +260,7 @@ bool Plated::Impl::gather() {
   for (Index c = 0; c < n; ++c) {
     const VectorXd& column = bed->node_column(top[at(c)]).rows;
     S.col(c) = column.head(m);
-    for (Index r = 0; r < n; ++r) A(r, c) = -column[bed->first_top() + 2 * top[at(r)]];
+    for (Index r = 0; r < n; ++r) A(r, c) = -column[bed->first_top() + top[at(r)]];
     A(c, c) += 1.0 / k[c];
   }
   stiffness.compute(A);
@@ -280,7 +279,7 @@ bool Plated::Impl::gather() {
   columns.resize(at(n + m));
   VectorXd w(n);
   const VectorXd& gaps = bed->gap_response().rows;
-  for (Index i = 0; i < n; ++i) w[i] = gaps[bed->first_top() + 2 * top[at(i)]] - gap[i];
+  for (Index i = 0; i < n; ++i) w[i] = gaps[bed->first_top() + top[at(i)]] - gap[i];
   gap_contacts = contacts(gaps, w, VectorXd::Zero(B.cols()));
   gap_contacts.tail(m) -= bed->gap.head(m);
   return true;
@@ -381,7 +380,7 @@ const CaseReading& Plated::Impl::unit(int load_case) {
   const VectorXd& rows = kept->reading.rows;
   kept->reading.bounds = bed->groups->of(rows.data() + bed->springs(), kept->spans.data());
   VectorXd w(k.size());
-  for (Index i = 0; i < w.size(); ++i) w[i] = rows[bed->first_top() + 2 * top[at(i)]];
+  for (Index i = 0; i < w.size(); ++i) w[i] = rows[bed->first_top() + top[at(i)]];
   kept->contacts = contacts(rows, w, kept->plates);
   return *kept;
 }
@@ -440,7 +439,7 @@ Plated::Plated(const PlateBed& bed, std::vector<Plate> plates, std::vector<LoadC
   p.loads = std::make_unique<Analysis>(*p.bed->analysis, std::move(on_frame));
   p.read.resize(p.cases.size());
   for (const int m : p.bed->members) p.length.push_back(s.elements()[at(m)].L);
-  const auto row_of = [&](int node) { return p.bed->first_top() + 2 * p.bed->top_of[at(node)]; };
+  const auto row_of = [&](int node) { return static_cast<Index>(p.bed->top_of[at(node)]); };
   for (const int m : p.boards) {
     if (m < 0 || at(m) >= frame.members.size() || p.bed->top_of[at(frame.members[at(m)].i)] < 0 ||
         p.bed->top_of[at(frame.members[at(m)].j)] < 0)
@@ -452,9 +451,9 @@ Plated::Plated(const PlateBed& bed, std::vector<Plate> plates, std::vector<LoadC
       if (!rows.empty() && row < rows.back().first + rows.back().second && row >= rows.back().first)
         continue;
       if (!rows.empty() && row == rows.back().first + rows.back().second)
-        rows.back().second += 2;
+        ++rows.back().second;
       else
-        rows.emplace_back(row, 2);
+        rows.emplace_back(row, 1);
     }
   }
   std::size_t n = 0;
@@ -530,7 +529,7 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   }
   for (const int j : bed.open) problem.start.push_back(static_cast<int>(n) + j);
   ContactMemory::Found found;
-  if (!p.memory.solve(std::move(problem), kind, found)) return p.in_full(combination, state);
+  if (!p.memory.solve(problem, kind, found)) return p.in_full(combination, state);
 
   // What presses without force holds nothing, and a plate must balance: else with care.
   const VectorXd f = found.force.head(n).cwiseMax(0.0).cwiseQuotient(p.scale.head(n));
@@ -538,7 +537,7 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   bool careful = false;
   std::size_t next = 0;
   for (Index i = 0; i < n; ++i) {
-    if (next < found.open->size() && (*found.open)[next] == static_cast<int>(i))
+    if (next < found.open.size() && found.open[next] == static_cast<int>(i))
       ++next;
     else
       careful = careful || !(f[i] > 10.0 * touching * most_pressed);
@@ -552,8 +551,8 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   for (Index i = 0; i < n; ++i) {
     if (f[i] > 0.0) terms.push_back({f[i], &bed.node_column(p.top[at(i)])});
   }
-  for (std::size_t j = frame_open; j < found.open->size(); ++j) {
-    const int c = (*found.open)[j];
+  for (std::size_t j = frame_open; j < found.open.size(); ++j) {
+    const int c = found.open[j];
     const double x = p.scale[c] * found.lambda[c];
     if (x > 0.0) terms.push_back({-x, &bed.contact_column(c - static_cast<int>(n))});
   }
@@ -570,7 +569,7 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   next = frame_open;
   for (Index j = 0; j < m; ++j) {
     const double force = found.force[n + j] * p.scale[n + j];
-    if (next < found.open->size() && (*found.open)[next] == static_cast<int>(n + j)) {
+    if (next < found.open.size() && found.open[next] == static_cast<int>(n + j)) {
       ++next;
       careful = careful || state.springs[j] > 1e-8 * most;
     } else {
@@ -582,7 +581,7 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   state.springs.head(m) = state.springs.head(m).cwiseMax(0.0);
   std::fill(bed.lifted.begin(), bed.lifted.end(), char{0});
   bed.open.clear();
-  for (const int c : *found.open) {
+  for (const int c : found.open) {
     if (c < n)
       bed.lifted[at(p.top[at(c)])] = 1;
     else
@@ -611,7 +610,11 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   }
   tell(done, first);
   if (!with_boards) return;
-  for (const auto& [row, count] : p.board_rows) take(row, count);
+  const auto tops = static_cast<Index>(bed.tops.size());
+  for (const auto& [row, count] : p.board_rows) {
+    take(main + row, count);
+    take(main + tops + row, count);
+  }
   const auto& elements = structure.elements();
   for (std::size_t b = 0; b < p.boards.size(); ++b) {
     const Member& member = structure.frame().members[at(p.boards[b])];
@@ -620,8 +623,8 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
     for (std::size_t e = 0; e < 2; ++e) {
       const int top = bed.top_of[at(e == 0 ? member.i : member.j)];
       const auto& place = bed.tops[at(top)];
-      const double turn = sum[main + 2 * top + 1];
-      d[3 * e] = sum[main + 2 * top];
+      const double turn = sum[main + tops + top];
+      d[3 * e] = sum[main + top];
       d[3 * e + 1] = place.cy * turn;
       d[3 * e + 2] = -place.cx * turn;
     }

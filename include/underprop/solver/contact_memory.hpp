@@ -1,37 +1,57 @@
-// Contact problems that come by the thousand with one matrix: the open sets met so far are kept with
-// their factors, and the next problem mostly has one of them.
+// Contact problems that come by the thousand with one matrix: blocks factored for one open set answer
+// for the sets near it, and the next problem starts from the set of the one before.
 #pragma once
 
 #include "underprop/solver/contact.hpp"
 
 #include <Eigen/Cholesky>
+#include <Eigen/Core>
+#include <map>
 #include <vector>
 
 namespace underprop::solver {
 
+/// A factored block of a symmetric positive definite matrix that solves for other blocks too: indices
+/// that join or leave are a border of the system.
+class BorderedBlock {
+public:
+  /// Factors M(set, set); `set` ascending. See regular().
+  BorderedBlock(const ContactProblem& problem, std::vector<int> set);
+  /// No pivot is near nothing.
+  [[nodiscard]] bool regular() const { return regular_; }
+  [[nodiscard]] const std::vector<int>& set() const { return set_; }
+
+  /// Solves M(open, open) x = -q(open), `open` ascending. Empty: the block is singular, or nearly so.
+  [[nodiscard]] Eigen::VectorXd solve(const ContactProblem& problem, const std::vector<int>& open);
+
+private:
+  /// L^-1 times a column of the border: of an index that joins, or of one that leaves.
+  const Eigen::VectorXd& reduced(const ContactProblem& problem, int index, bool joins);
+
+  std::vector<int> set_;
+  Eigen::LLT<Eigen::MatrixXd> factor_;
+  bool regular_ = false;
+  std::map<int, Eigen::VectorXd> joining_, leaving_;
+};
+
 class ContactMemory {
 public:
   struct Found {
-    const std::vector<int>* open = nullptr;  ///< ascending; valid until the next call
-    Eigen::VectorXd lambda, force;           ///< as in ContactSolution
+    std::vector<int> open;          ///< ascending
+    Eigen::VectorXd lambda, force;  ///< as in ContactSolution
   };
 
-  /// Solves the problem (its `start` is chosen here, or taken where nothing is kept yet). `kind`: problems
-  /// of one kind (the same loads with other factors, say) mostly have the same open set; -1: of none.
-  /// False: a singular set, no solution, or the guaranteed method was needed: to be looked at with care.
-  bool solve(ContactProblem problem, int kind, Found& found);
+  /// Solves the problem by block principal pivoting (contact.hpp). It starts from the open set of the
+  /// last problem of this `kind` (the same loads with other factors, say), or else of the last of any,
+  /// or else from `problem.start`. All problems must have one matrix. False: no set was found in a few
+  /// steps, or a block is nearly singular: to be looked at with care, by solve_contact.
+  bool solve(const ContactProblem& problem, int kind, Found& found);
 
 private:
-  struct Set {
-    std::vector<int> open;
-    Eigen::LLT<Eigen::MatrixXd> factor;
-    std::size_t used = 0;
-    int kind = -1;  ///< of the problem that had it last
-  };
-  bool attempt(const Set& set, const ContactProblem& problem, Found& found) const;
-
-  std::vector<Set> sets_;
-  std::size_t clock_ = 0;
+  std::vector<BorderedBlock> blocks_;
+  std::map<int, std::vector<int>> last_;  ///< open set by kind
+  std::vector<int> latest_;
+  bool any_ = false;
 };
 
 }  // namespace underprop::solver
