@@ -71,6 +71,7 @@ struct Kept {
   standards::LoadValues values;
   std::map<standards::Purpose, std::vector<standards::Combination>> combinations;
   bool braced = true;
+  bool raised = false;  ///< then what a beam uses by itself counts in the sway of its frame
   std::vector<double> self_weight_moments;
   /// Deflection under existing dead load, before the works: per joist, its stations and w (up positive).
   std::vector<std::vector<std::pair<double, double>>> dead_shape;

@@ -21,14 +21,6 @@ constexpr double infinite = std::numeric_limits<double>::infinity();
 
 double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
 
-bool raised(const survey::Deck& deck) {
-  const Length low = mm(figure("low_support_mm"));
-  return std::any_of(deck.supports.begin(), deck.supports.end(),
-                     [&](const survey::SettledSupport& support) {
-                       return support.post && support.post->height > low;
-                     });
-}
-
 std::vector<CountedFrom> ways_to_count(const survey::Deck& deck) {
   const bool braces =
       std::any_of(deck.braces.begin(), deck.braces.end(), [](const survey::Brace& brace) {
@@ -154,6 +146,14 @@ std::optional<Finding> toppling(const survey::Deck& deck, const standards::LoadV
 }
 
 }  // namespace
+
+bool raised(const survey::Deck& deck) {
+  const Length low = mm(figure("low_support_mm"));
+  return std::any_of(deck.supports.begin(), deck.supports.end(),
+                     [&](const survey::SettledSupport& support) {
+                       return support.post && support.post->height > low;
+                     });
+}
 
 bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers,
                       const standards::Standard& standard) {

@@ -31,6 +31,9 @@ struct Stability {
   std::vector<std::string> assumptions;
 };
 
+/// Does the deck stand on posts that sway (scope.json, low_support_mm)?
+bool raised(const survey::Deck& deck);
+
 /// Raised decks: one finding "sway along x" and one along y, the worst of bolts, braces, posts, beam,
 /// uplift of a foot and critical load; infinite where nothing resists, or nothing resists turning in
 /// plan. Low decks: the support that is nearest to toppling.
