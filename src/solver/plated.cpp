@@ -1,20 +1,10 @@
-#include "underprop/solver/plated.hpp"
-
-#include "group_bounds.hpp"
-#include "underprop/solver/contact_memory.hpp"
-#include "underprop/solver/responses.hpp"
+#include "plate_bed.hpp"
 #include "underprop/solver/validation.hpp"
 
-#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 namespace underprop::solver {
-
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 
 namespace {
 
@@ -26,182 +16,11 @@ constexpr double touching = 1e-11;
 /// The balance of a plate, relative to its contacts.
 constexpr double balanced = 1e-9;
 
-/// A reading, and bounds on it (see GroupBounds).
-struct Reading {
-  VectorXd rows, bounds;
-};
-
 /// A response times a factor, in the sum that makes a state.
 struct Term {
   double factor;
   const Reading* reading;
 };
-
-}  // namespace
-
-/// Rows of a reading: the stretch of every spring; Mi, Vi of every member; w of every node of the bed;
-/// the rotation along its board of every node of the bed.
-struct PlateBed::Impl {
-  const Analysis* analysis = nullptr;
-  std::vector<int> members, boards;
-  std::vector<int> support_spring, link_spring;
-  std::vector<int> top_of;  ///< per node; -1: not of the bed
-  struct Top {
-    int node;
-    double cx, cy;  ///< direction of its board
-  };
-  std::vector<Top> tops;
-  bool rigid_contacts = false;
-  VectorXd k, gap;             ///< per spring
-  std::vector<double> length;  ///< of the members
-  std::optional<GroupBounds> groups;
-  mutable std::vector<std::unique_ptr<Reading>> contact_columns, node_columns;
-  mutable std::unique_ptr<Reading> gaps;
-  /// What was open in the last state: where the next place starts.
-  mutable std::vector<char> lifted;  ///< per node of the bed
-  mutable std::vector<int> open;     ///< contacts of the frame
-
-  [[nodiscard]] const Structure& structure() const { return analysis->responses().structure(); }
-  [[nodiscard]] Index springs() const { return k.size(); }
-  [[nodiscard]] Index first_top() const {
-    return springs() + 2 * static_cast<Index>(members.size());
-  }
-  [[nodiscard]] Index rows() const { return first_top() + 2 * static_cast<Index>(tops.size()); }
-
-  [[nodiscard]] VectorXd read(const VectorXd& u, const CaseLoads* loads) const;
-  [[nodiscard]] Reading column(const VectorXd& forces) const;
-  [[nodiscard]] const Reading& contact_column(int contact) const;
-  [[nodiscard]] const Reading& node_column(int top) const;
-  [[nodiscard]] const Reading& gap_response() const;
-};
-
-VectorXd PlateBed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
-  const Structure& s = structure();
-  VectorXd r(rows());
-  for (Index i = 0; i < springs(); ++i) r[i] = s.springs()[at(i)].stretch(u);
-  const auto& freedoms = s.freedoms();
-  const auto value = [&](int row) {
-    const FreedomTerm& t = freedoms.row(row);
-    return t.freedom < 0 ? 0.0 : t.factor * u[t.freedom];
-  };
-  Index row = springs();
-  for (const int m : members) {
-    const Member& member = s.frame().members[at(m)];
-    EndVector d;
-    for (int e = 0; e < 3; ++e) {
-      d[at(e)] = value(3 * member.i + e);
-      d[at(e + 3)] = value(3 * member.j + e);
-    }
-    LoadEffect effect;
-    if (loads != nullptr) loads->add(m, 1.0, effect, nullptr);
-    const EndForces f = end_forces(s.elements()[at(m)], d, effect);
-    r[row++] = f.Mi;
-    r[row++] = f.Vi;
-  }
-  for (const Top& top : tops) r[row++] = value(3 * top.node);
-  for (const Top& top : tops)
-    r[row++] = top.cy * value(3 * top.node + 1) - top.cx * value(3 * top.node + 2);
-  return r;
-}
-
-Reading PlateBed::Impl::column(const VectorXd& forces) const {
-  Reading r;
-  r.rows = read(structure().solve_once(forces), nullptr);
-  r.bounds = groups->of(r.rows.data() + springs(), nullptr);
-  return r;
-}
-
-const Reading& PlateBed::Impl::contact_column(int contact) const {
-  auto& kept = contact_columns[at(contact)];
-  if (!kept) {
-    const Structure& s = structure();
-    VectorXd f = VectorXd::Zero(s.freedoms().size());
-    for (const auto& [freedom, c] : s.springs()[at(contact)].c) f[freedom] += c;
-    kept = std::make_unique<Reading>(column(f));
-  }
-  return *kept;
-}
-
-/// Response to 1 N downwards on a node of the bed.
-const Reading& PlateBed::Impl::node_column(int top) const {
-  auto& kept = node_columns[at(top)];
-  if (!kept) {
-    const Structure& s = structure();
-    VectorXd f = VectorXd::Zero(s.freedoms().size());
-    const FreedomTerm& t = s.freedoms().row(3 * tops[at(top)].node);
-    if (t.freedom >= 0) f[t.freedom] = -t.factor;
-    kept = std::make_unique<Reading>(column(f));
-  }
-  return *kept;
-}
-
-const Reading& PlateBed::Impl::gap_response() const {
-  if (!gaps) {
-    gaps = std::make_unique<Reading>();
-    gaps->rows = VectorXd::Zero(rows());
-    for (int i = 0; i < structure().contacts(); ++i) {
-      if (gap[i] != 0.0) gaps->rows += k[i] * gap[i] * contact_column(i).rows;
-    }
-    gaps->bounds = groups->of(gaps->rows.data() + springs(), nullptr);
-  }
-  return *gaps;
-}
-
-PlateBed::PlateBed(const Analysis& analysis, std::vector<int> members, std::vector<int> boards,
-                   std::vector<Group> groups)
-    : impl_(std::make_unique<Impl>()) {
-  impl_->analysis = &analysis;
-  const Structure& s = impl_->structure();
-  const Frame& frame = s.frame();
-  if (!frame.plates.empty()) throw InvalidFrame("a bed for plates has plates in its matrix");
-  for (const std::vector<int>* list : {&members, &boards}) {
-    for (const int m : *list) {
-      if (m < 0 || at(m) >= frame.members.size())
-        throw InvalidFrame("end forces were asked of a member that does not exist");
-    }
-  }
-  impl_->members = std::move(members);
-  impl_->boards = std::move(boards);
-  for (const int m : impl_->members) impl_->length.push_back(s.elements()[at(m)].L);
-  impl_->groups.emplace(std::move(groups), impl_->length);
-  impl_->top_of.assign(frame.nodes.size(), -1);
-  for (const int m : impl_->boards) {
-    const Member& member = frame.members[at(m)];
-    const BeamElement& element = s.elements()[at(m)];
-    if (member.GJ != 0.0) throw InvalidFrame("a board of the bed has torsional stiffness");
-    for (const int node : {member.i, member.j}) {
-      int& top = impl_->top_of[at(node)];
-      if (top < 0) {
-        top = static_cast<int>(impl_->tops.size());
-        impl_->tops.push_back({node, element.cx, element.cy});
-      } else {
-        const Impl::Top& known = impl_->tops[at(top)];
-        if (std::abs(known.cx * element.cy - known.cy * element.cx) > 1e-6)
-          throw InvalidFrame("a board of the bed is not straight");
-      }
-    }
-  }
-  impl_->support_spring.assign(frame.supports.size(), -1);
-  impl_->link_spring.assign(frame.links.size(), -1);
-  const auto n = static_cast<Index>(s.springs().size());
-  impl_->k.resize(n);
-  impl_->gap.resize(n);
-  for (Index i = 0; i < n; ++i) {
-    const Spring& spring = s.springs()[at(i)];
-    impl_->k[i] = spring.k;
-    impl_->gap[i] = spring.gap;
-    if (spring.support >= 0) impl_->support_spring[at(spring.support)] = static_cast<int>(i);
-    if (spring.link >= 0) impl_->link_spring[at(spring.link)] = static_cast<int>(i);
-    impl_->rigid_contacts = impl_->rigid_contacts || (i < s.contacts() && spring.rigid);
-  }
-  impl_->contact_columns.resize(at(s.contacts()));
-  impl_->node_columns.resize(impl_->tops.size());
-  impl_->lifted.assign(impl_->tops.size(), 0);
-}
-
-PlateBed::~PlateBed() = default;
-
-namespace {
 
 /// A load case without its plates' loads, read.
 struct CaseReading {
@@ -230,100 +49,14 @@ struct Plated::Impl {
 
   // The contacts of all plates, one after the other.
   std::vector<int> top;
+  std::vector<std::size_t> first_contact;  ///< per plate
   VectorXd k, gap;
-  MatrixXd B;                      ///< contacts x 3 per plate
-  MatrixXd S;                      ///< contacts of the frame x contacts of the plates
-  Eigen::LLT<MatrixXd> stiffness;  ///< of A + 1/k
-  MatrixXd border;                 ///< L^-1 B
-  Eigen::LLT<MatrixXd> motion;     ///< of border' border
-  VectorXd scale;                  ///< of the complementarity problem
-  std::vector<std::unique_ptr<VectorXd>> columns;  ///< of its matrix
-  VectorXd gap_contacts;  ///< what the gaps alone do, as CaseReading::contacts
-  ContactMemory memory;
+  std::shared_ptr<Stance> stance;  ///< found when first asked
 
-  bool gather();
   const CaseReading& unit(int load_case);
-  /// W v - Z P: forces of the plates' contacts under deflections v of their nodes and loads P.
-  [[nodiscard]] VectorXd press(const VectorXd& v, const VectorXd& P) const;
-  [[nodiscard]] VectorXd contacts(const VectorXd& rows, const VectorXd& v, const VectorXd& P) const;
-  const VectorXd& column(int contact);
   void in_full(std::span<const CaseFactor> combination, CondensedState& state);
   const Analysis& in_matrix();
 };
-
-/// False: the plates may rock on their contacts.
-bool Plated::Impl::gather() {
-  const auto n = static_cast<Index>(top.size());
-  const Index m = bed->structure().contacts();
-  MatrixXd A(n, n);
-  S.resize(m, n);
-  for (Index c = 0; c < n; ++c) {
-    const VectorXd& column = bed->node_column(top[at(c)]).rows;
-    S.col(c) = column.head(m);
-    for (Index r = 0; r < n; ++r) A(r, c) = -column[bed->first_top() + top[at(r)]];
-    A(c, c) += 1.0 / k[c];
-  }
-  stiffness.compute(A);
-  if (stiffness.info() != Eigen::Success) return false;
-  border = B;
-  stiffness.matrixL().solveInPlace(border);
-  const MatrixXd Q = border.transpose() * border;
-  const VectorXd size = Q.diagonal().cwiseSqrt();
-  motion.compute(Q);
-  if (motion.info() != Eigen::Success || !(size.minCoeff() > 0.0) ||
-      !(motion.matrixLLT().diagonal().cwiseQuotient(size).minCoeff() > 1e-6))
-    return false;
-  scale.resize(n + m);
-  scale.head(n) = k.cwiseSqrt().cwiseInverse();
-  scale.tail(m) = bed->k.head(m).cwiseSqrt();
-  columns.resize(at(n + m));
-  VectorXd w(n);
-  const VectorXd& gaps = bed->gap_response().rows;
-  for (Index i = 0; i < n; ++i) w[i] = gaps[bed->first_top() + top[at(i)]] - gap[i];
-  gap_contacts = contacts(gaps, w, VectorXd::Zero(B.cols()));
-  gap_contacts.tail(m) -= bed->gap.head(m);
-  return true;
-}
-
-VectorXd Plated::Impl::press(const VectorXd& v, const VectorXd& P) const {
-  VectorXd z = v;
-  stiffness.matrixL().solveInPlace(z);
-  const VectorXd p = motion.solve(border.transpose() * z + P);
-  z.noalias() -= border * p;
-  stiffness.matrixU().solveInPlace(z);
-  return z;
-}
-
-VectorXd Plated::Impl::contacts(const VectorXd& rows, const VectorXd& v, const VectorXd& P) const {
-  const Index n = v.size(), m = S.rows();
-  VectorXd result(n + m);
-  result.head(n) = press(v, P);
-  result.tail(m) = rows.head(m);
-  result.tail(m).noalias() += S * result.head(n);
-  return result;
-}
-
-/// A column of the scaled matrix of the complementarity problem.
-const VectorXd& Plated::Impl::column(int contact) {
-  auto& kept = columns[at(contact)];
-  if (kept) return *kept;
-  const Index n = k.size(), m = S.rows();
-  VectorXd v = VectorXd::Zero(n);
-  if (contact < n)
-    v[contact] = 1.0;
-  else
-    v = S.row(contact - n).transpose();
-  kept = std::make_unique<VectorXd>(n + m);
-  kept->head(n) = press(v, VectorXd::Zero(B.cols()));
-  kept->tail(m).noalias() = S * kept->head(n);
-  if (contact >= n) {
-    const Index j = contact - n;
-    kept->tail(m) -= bed->contact_column(static_cast<int>(j)).rows.head(m);
-    (*kept)[contact] += 1.0 / bed->k[j];
-  }
-  *kept = scale[contact] * kept->cwiseProduct(scale);
-  return *kept;
-}
 
 const CaseReading& Plated::Impl::unit(int load_case) {
   auto& kept = read[at(load_case)];
@@ -338,12 +71,15 @@ const CaseReading& Plated::Impl::unit(int load_case) {
   } else {
     kept->reading.rows = VectorXd::Zero(bed->rows());
   }
-  kept->plates = VectorXd::Zero(B.cols());
+  kept->plates = VectorXd::Zero(stance->B.cols());
   for (const NodalLoad& load : cases[at(load_case)].nodal) {
     if (load.plate < 0) continue;
+    // About the reference of the stance.
+    const Plate& plate = plates[at(load.plate)];
+    const auto& [x, y] = stance->reference[at(load.plate)];
     kept->plates[3 * load.plate] += load.Fz;
-    kept->plates[3 * load.plate + 1] += load.Mx;
-    kept->plates[3 * load.plate + 2] += load.My;
+    kept->plates[3 * load.plate + 1] += load.Mx + (plate.y - y) * load.Fz;
+    kept->plates[3 * load.plate + 2] += load.My - (plate.x - x) * load.Fz;
   }
   const std::size_t first = bed->members.size();
   const auto all = static_cast<Index>(first + boards.size());
@@ -381,7 +117,7 @@ const CaseReading& Plated::Impl::unit(int load_case) {
   kept->reading.bounds = bed->groups->of(rows.data() + bed->springs(), kept->spans.data());
   VectorXd w(k.size());
   for (Index i = 0; i < w.size(); ++i) w[i] = rows[bed->first_top() + top[at(i)]];
-  kept->contacts = contacts(rows, w, kept->plates);
+  kept->contacts = stance->contacts(rows, w, kept->plates);
   return *kept;
 }
 
@@ -460,20 +196,17 @@ Plated::Plated(const PlateBed& bed, std::vector<Plate> plates, std::vector<LoadC
   for (const Plate& plate : p.plates) n += plate.contacts.size();
   p.k.resize(static_cast<Index>(n));
   p.gap.resize(static_cast<Index>(n));
-  p.B = MatrixXd::Zero(static_cast<Index>(n), 3 * static_cast<Index>(p.plates.size()));
   Index c = 0;
   for (std::size_t q = 0; q < p.plates.size(); ++q) {
     const Plate& plate = p.plates[q];
+    p.first_contact.push_back(static_cast<std::size_t>(c));
     for (const PlateContact& contact : plate.contacts) {
       if (contact.node < 0 || at(contact.node) >= frame.nodes.size() ||
           p.bed->top_of[at(contact.node)] < 0 || !std::isfinite(contact.k_w) || contact.k_w <= 0.0)
         throw InvalidFrame("a plate stands on a node that is not of the bed, or rigidly");
-      const Node& node = frame.nodes[at(contact.node)];
       p.top.push_back(p.bed->top_of[at(contact.node)]);
       p.k[c] = contact.k_w;
       p.gap[c] = contact.gap;
-      p.B.row(c).segment<3>(3 * static_cast<Index>(q)) << 1.0, node.y - plate.y,
-          -(node.x - plate.x);
       ++c;
     }
   }
@@ -499,14 +232,15 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   state.spans.setZero(members);
   state.free.setZero(members);
   if (p.always_in_full) return p.in_full(combination, state);
-  if (p.scale.size() == 0 && !p.gather()) p.always_in_full = true;
-  if (p.always_in_full) return p.in_full(combination, state);
-  const Index n = p.k.size(), m = p.S.rows();
-  VectorXd P = VectorXd::Zero(p.B.cols());
+  if (!p.stance) p.stance = bed.stance(p.top, p.first_contact, p.k, p.gap);
+  Stance& stance = *p.stance;
+  if (stance.rocks) return p.in_full(combination, state);
+  const Index n = p.k.size(), m = stance.S.rows();
+  VectorXd P = VectorXd::Zero(stance.B.cols());
   VectorXd fixed;
   std::vector<Term> terms{{1.0, &bed.gap_response()}};
   ContactProblem problem;
-  problem.q = p.gap_contacts;
+  problem.q = stance.gap_contacts;
   bool in_full = false;
   for (const CaseFactor& c : combination) {
     const CaseReading& unit = p.unit(c.load_case);
@@ -522,17 +256,17 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
     }
   }
   if (in_full) return p.in_full(combination, state);
-  problem.q = problem.q.cwiseProduct(p.scale);
-  problem.column = [&p](int i) -> const VectorXd& { return p.column(i); };
+  problem.q = problem.q.cwiseProduct(stance.scale);
+  problem.column = [&](int i) -> const VectorXd& { return stance.column(bed, i); };
   for (Index i = 0; i < n; ++i) {
     if (bed.lifted[at(p.top[at(i)])] != 0) problem.start.push_back(static_cast<int>(i));
   }
   for (const int j : bed.open) problem.start.push_back(static_cast<int>(n) + j);
   ContactMemory::Found found;
-  if (!p.memory.solve(problem, kind, found)) return p.in_full(combination, state);
+  if (!stance.memory.solve(problem, kind, found)) return p.in_full(combination, state);
 
   // What presses without force holds nothing, and a plate must balance: else with care.
-  const VectorXd f = found.force.head(n).cwiseMax(0.0).cwiseQuotient(p.scale.head(n));
+  const VectorXd f = found.force.head(n).cwiseMax(0.0).cwiseQuotient(stance.scale.head(n));
   const double most_pressed = f.maxCoeff();
   bool careful = false;
   std::size_t next = 0;
@@ -544,8 +278,8 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   }
   const std::size_t frame_open = next;
   for (Index q = 0; q < P.size(); ++q) {
-    careful =
-        careful || !(std::abs(p.B.col(q).dot(f) + P[q]) <= balanced * p.B.col(q).cwiseAbs().dot(f));
+    careful = careful || !(std::abs(stance.B.col(q).dot(f) + P[q]) <=
+                           balanced * stance.B.col(q).cwiseAbs().dot(f));
   }
   const Index springs = bed.springs(), main = bed.first_top();
   for (Index i = 0; i < n; ++i) {
@@ -553,7 +287,7 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   }
   for (std::size_t j = frame_open; j < found.open.size(); ++j) {
     const int c = found.open[j];
-    const double x = p.scale[c] * found.lambda[c];
+    const double x = stance.scale[c] * found.lambda[c];
     if (x > 0.0) terms.push_back({-x, &bed.contact_column(c - static_cast<int>(n))});
   }
   VectorXd sum(bed.rows());
@@ -568,7 +302,7 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   const double most = m > 0 ? std::max(0.0, state.springs.head(m).maxCoeff()) : 0.0;
   next = frame_open;
   for (Index j = 0; j < m; ++j) {
-    const double force = found.force[n + j] * p.scale[n + j];
+    const double force = found.force[n + j] * stance.scale[n + j];
     if (next < found.open.size() && found.open[next] == static_cast<int>(n + j)) {
       ++next;
       careful = careful || state.springs[j] > 1e-8 * most;

@@ -36,9 +36,10 @@ public:
   PlateBed(const PlateBed&) = delete;
   PlateBed& operator=(const PlateBed&) = delete;
 
+  struct Impl;
+
 private:
   friend class Plated;
-  struct Impl;
   std::unique_ptr<Impl> impl_;
 };
 
