@@ -24,7 +24,7 @@ constexpr int most_steps = 40;
 constexpr int most_stalled = 6;
 /// A border is worth it up to this many indices; beyond, the block is factored anew.
 constexpr std::size_t widest_border = 24;
-constexpr std::size_t most_blocks = 8;
+constexpr std::size_t most_blocks = 16;
 
 std::size_t distance(const std::vector<int>& a, const std::vector<int>& b) {
   std::size_t common = 0;

@@ -136,7 +136,6 @@ PlateBed::PlateBed(const Analysis& analysis, std::vector<int> members, std::vect
   }
   impl_->contact_columns.resize(at(s.contacts()));
   impl_->node_columns.resize(impl_->tops.size());
-  impl_->lifted.assign(impl_->tops.size(), 0);
 }
 
 PlateBed::~PlateBed() = default;

@@ -9,6 +9,7 @@
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
 #include <array>
+#include <map>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -69,9 +70,12 @@ struct PlateBed::Impl {
   std::optional<GroupBounds> groups;
   mutable std::vector<std::unique_ptr<Reading>> contact_columns, node_columns;
   mutable std::unique_ptr<Reading> gaps;
-  /// What was open in the last state: where the next place starts.
-  mutable std::vector<char> lifted;                      ///< per node of the bed
-  mutable std::vector<int> open;                         ///< contacts of the frame
+  /// What was open in the last state of a kind: where the next place starts.
+  struct Open {
+    std::vector<char> lifted;   ///< per node of the bed
+    std::vector<int> contacts;  ///< of the frame
+  };
+  mutable std::map<int, Open> last;
   mutable std::vector<std::shared_ptr<Stance>> stances;  ///< the latest last
 
   [[nodiscard]] const Structure& structure() const { return analysis->responses().structure(); }

@@ -258,10 +258,13 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   if (in_full) return p.in_full(combination, state);
   problem.q = problem.q.cwiseProduct(stance.scale);
   problem.column = [&](int i) -> const VectorXd& { return stance.column(bed, i); };
-  for (Index i = 0; i < n; ++i) {
-    if (bed.lifted[at(p.top[at(i)])] != 0) problem.start.push_back(static_cast<int>(i));
+  if (const auto before = bed.last.find(kind); before != bed.last.end()) {
+    for (Index i = 0; i < n; ++i) {
+      if (before->second.lifted[at(p.top[at(i)])] != 0)
+        problem.start.push_back(static_cast<int>(i));
+    }
+    for (const int j : before->second.contacts) problem.start.push_back(static_cast<int>(n) + j);
   }
-  for (const int j : bed.open) problem.start.push_back(static_cast<int>(n) + j);
   ContactMemory::Found found;
   if (!stance.memory.solve(problem, kind, found)) return p.in_full(combination, state);
 
@@ -313,13 +316,14 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   }
   if (careful) return p.in_full(combination, state);
   state.springs.head(m) = state.springs.head(m).cwiseMax(0.0);
-  std::fill(bed.lifted.begin(), bed.lifted.end(), char{0});
-  bed.open.clear();
+  PlateBed::Impl::Open& last = bed.last[kind];
+  last.lifted.assign(bed.tops.size(), 0);
+  last.contacts.clear();
   for (const int c : found.open) {
     if (c < n)
-      bed.lifted[at(p.top[at(c)])] = 1;
+      last.lifted[at(p.top[at(c)])] = 1;
     else
-      bed.open.push_back(c - static_cast<int>(n));
+      last.contacts.push_back(c - static_cast<int>(n));
   }
 
   const GroupBounds& groups = *bed.groups;

@@ -42,8 +42,8 @@ public:
   };
 
   /// Solves the problem by block principal pivoting (contact.hpp). It starts from the open set of the
-  /// last problem of this `kind` (the same loads with other factors, say), or else of the last of any,
-  /// or else from `problem.start`. All problems must have one matrix. False: no set was found in a few
+  /// last problem of this `kind` (the same loads with other factors, say), or else from `problem.start`,
+  /// or else from the last of any. All problems must have one matrix. False: no set was found in a few
   /// steps, or a block is nearly singular: to be looked at with care, by solve_contact.
   bool solve(const ContactProblem& problem, int kind, Found& found);
 
@@ -51,7 +51,6 @@ private:
   std::vector<BorderedBlock> blocks_;
   std::map<int, std::vector<int>> last_;  ///< open set by kind
   std::vector<int> latest_;
-  bool any_ = false;
 };
 
 }  // namespace underprop::solver
