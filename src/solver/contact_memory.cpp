@@ -133,7 +133,7 @@ bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found)
   const auto n = static_cast<int>(q.size());
   const auto known = last_.find(kind);
   std::vector<int> open = kind >= 0 && known != last_.end() ? known->second
-                          : any_                            ? latest_
+                          : problem.start.empty()           ? latest_
                                                             : problem.start;
   int fewest = n + 1, stalled = 0;
   for (int step = 0; step < most_steps && stalled < most_stalled; ++step) {
@@ -181,7 +181,6 @@ bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found)
       found.open = open;
       if (kind >= 0) last_[kind] = open;
       latest_ = std::move(open);
-      any_ = true;
       return true;
     }
     stalled = wrong < fewest ? 0 : stalled + 1;
