@@ -120,7 +120,7 @@ std::vector<Variant> Run::variants() const {
 }
 
 std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
-  // The pads that carry most of the load, each in turn unlike its neighbours.
+  // Every pad that carries some of the load, each in turn unlike its neighbours.
   std::vector<std::pair<double, std::size_t>> ranked;
   std::vector<solver::CaseFactor> whole;
   for (std::size_t k = 0; k < prepared.cases->infos.size(); ++k) {
@@ -132,20 +132,19 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
       whole.push_back({static_cast<int>(k), weight(load.dry_mass + load.contents).value()});
     }
   }
-  const solver::Response response = prepared.analysis().solve(whole);
-  if (response.mechanism) return {};
+  solver::CondensedState state;
+  prepared.solve(whole, -1, {}, false, state, &no_limits_needed_, -1);
+  if (state.mechanism) return {};
   double total = 0.0;
   for (const survey::SettledLoad& load : deck_.loads)
     total += weight(load.dry_mass + load.contents).value();
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
     const int index = prepared.model().support_of[s];
     if (index < 0) continue;
-    const double reaction = response.supports[static_cast<std::size_t>(index)];
+    const double reaction = state.springs[prepared.of_support(index)];
     if (reaction > 0.01 * total) ranked.emplace_back(-reaction, s);
   }
   std::sort(ranked.begin(), ranked.end());
-  constexpr std::size_t most = 16;
-  if (ranked.size() > most) ranked.resize(most);
   std::vector<PadChange> list;
   const bool soft_here = prepared.variant.old_ground == GroundBound::soft;
   for (const auto& [minus_reaction, s] : ranked) {
@@ -293,7 +292,11 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
   // While patterns are sought every demand is compared, else only what may be the worst.
   const bool sought = question.situation == seek_situation_ && change < 0;
   const int kind = question.situation * 4096 + question.pattern;
-  prepared.solve(factors, condensed_change, boards, state_,
+  const std::span<const solver::SupportChange> changes =
+      change >= 0 ? std::span<const solver::SupportChange>(
+                        changes_[static_cast<std::size_t>(change)].changes)
+                  : std::span<const solver::SupportChange>{};
+  prepared.solve(factors, condensed_change, changes, boards, state_,
                  sought ? nullptr : &limits(purpose, question.combination), kind);
   ++solves_;
   if (state_.mechanism) {
@@ -500,21 +503,20 @@ void Run::safety(bool with_load) {
       propose(prepared, static_cast<int>(v), Purpose::uplift);
     }
     if (!with_load || plan_cases_.screening) continue;
-    // Each pad that matters, unlike its neighbours; with the people in their main places.
-    if (!variant.bounds.stiff_shell) {
-      for (const PadChange& change : pad_changes(prepared)) {
-        changes_.push_back(change);
-        const int index = static_cast<int>(changes_.size()) - 1;
-        const int handle = prepared.condensed->prepare(change.changes);
-        for (const Purpose purpose : {Purpose::strength, Purpose::ground}) {
-          for (const Question& question :
-               questions(combinations_.at(purpose), situations_[0], patterns_)) {
-            const Situation& s = situations_[0][static_cast<std::size_t>(question.situation)];
-            if (stop_ || (quick_ && mechanism_)) return;
-            if (question.pattern > 1 || !s.full || s.bathers == Bathers::quarter || s.free_end >= 0)
-              continue;
-            take(prepared, static_cast<int>(v), purpose, question, index, handle, false);
-          }
+    // Each pad that matters, unlike its neighbours; with the people in their main places. Under a rigid
+    // base a hard pad among soft ones draws much more.
+    for (const PadChange& change : pad_changes(prepared)) {
+      changes_.push_back(change);
+      const int index = static_cast<int>(changes_.size()) - 1;
+      const int handle = prepared.condensed ? prepared.condensed->prepare(change.changes) : -1;
+      for (const Purpose purpose : {Purpose::strength, Purpose::ground}) {
+        for (const Question& question :
+             questions(combinations_.at(purpose), situations_[0], patterns_)) {
+          const Situation& s = situations_[0][static_cast<std::size_t>(question.situation)];
+          if (stop_ || (quick_ && mechanism_)) return;
+          if (question.pattern > 1 || !s.full || s.bathers == Bathers::quarter || s.free_end >= 0)
+            continue;
+          take(prepared, static_cast<int>(v), purpose, question, index, handle, false);
         }
       }
     }

@@ -58,7 +58,9 @@ struct Prepared {
   [[nodiscard]] const solver::Analysis& analysis() const {
     return plated ? plated->whole() : *soft;
   }
-  void solve(std::span<const solver::CaseFactor> factors, int change, bool boards,
+  /// `change`: of the condensed frame; `changes`: the same.
+  void solve(std::span<const solver::CaseFactor> factors, int change,
+             std::span<const solver::SupportChange> changes, bool boards,
              solver::CondensedState& state, const solver::Limits* limits, int kind) const;
   [[nodiscard]] int of_support(int support) const;
   [[nodiscard]] int of_link(int link) const;

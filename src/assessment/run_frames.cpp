@@ -168,9 +168,10 @@ void keep_boards_near_loads(const survey::Deck& deck, const model::Model& model,
 
 }  // namespace
 
-void Prepared::solve(std::span<const solver::CaseFactor> factors, int change, bool boards,
+void Prepared::solve(std::span<const solver::CaseFactor> factors, int change,
+                     std::span<const solver::SupportChange> changes, bool boards,
                      solver::CondensedState& state, const solver::Limits* limits, int kind) const {
-  if (plated) return plated->solve(factors, boards, state, limits, kind);
+  if (plated) return plated->solve(factors, changes, boards, state, limits, kind);
   condensed->solve(factors, change, boards, state, limits, kind);
 }
 

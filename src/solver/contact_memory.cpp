@@ -76,13 +76,17 @@ const VectorXd& BorderedBlock::reduced(const ContactProblem& problem, int index,
   return kept.emplace(index, std::move(v)).first->second;
 }
 
-VectorXd BorderedBlock::solve(const ContactProblem& problem, const std::vector<int>& open) {
+VectorXd BorderedBlock::solve(const ContactProblem& problem, const std::vector<int>& open,
+                              int shifted, double shift) {
   std::vector<int> join, leave;
   std::set_difference(open.begin(), open.end(), set_.begin(), set_.end(), std::back_inserter(join));
   std::set_difference(set_.begin(), set_.end(), open.begin(), open.end(),
                       std::back_inserter(leave));
   const auto n = static_cast<Index>(set_.size());
-  const auto a = static_cast<Index>(join.size()), d = a + static_cast<Index>(leave.size());
+  // A shift inside the factored set is a border of its own: t = -shift x, x + t/shift = 0.
+  const bool inside = shift != 0.0 && std::binary_search(set_.begin(), set_.end(), shifted);
+  const auto a = static_cast<Index>(join.size());
+  const Index left = a + static_cast<Index>(leave.size()), d = left + (inside ? 1 : 0);
   VectorXd z(n);
   for (Index i = 0; i < n; ++i) z[i] = -problem.q[set_[at(i)]];
   if (n > 0) factor_.matrixL().solveInPlace(z);
@@ -90,16 +94,19 @@ VectorXd BorderedBlock::solve(const ContactProblem& problem, const std::vector<i
   if (d > 0) {
     // [M_EE U; U' D] with U = [M_E,join, e_leave] and D = [M_join,join, 0; 0, 0].
     MatrixXd U(n, d);
-    for (Index c = 0; c < d; ++c)
+    for (Index c = 0; c < left; ++c)
       U.col(c) =
           c < a ? reduced(problem, join[at(c)], true) : reduced(problem, leave[at(c - a)], false);
+    if (inside) U.col(left) = reduced(problem, shifted, false);
     MatrixXd schur = -U.transpose() * U;
     VectorXd rhs = -U.transpose() * z;
     for (Index c = 0; c < a; ++c) {
       const VectorXd& column = problem.column(join[at(c)]);
       for (Index r = 0; r < a; ++r) schur(r, c) += column[join[at(r)]];
       rhs[c] -= problem.q[join[at(c)]];
+      if (join[at(c)] == shifted) schur(c, c) -= shift;
     }
+    if (inside) schur(left, left) += 1.0 / shift;
     const VectorXd scale = schur.diagonal().cwiseAbs().cwiseSqrt();
     if (!(scale.minCoeff() > 0.0)) return {};
     const VectorXd inverse = scale.cwiseInverse();
@@ -128,13 +135,22 @@ VectorXd BorderedBlock::solve(const ContactProblem& problem, const std::vector<i
   return x;
 }
 
-bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found) {
+bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found,
+                          const ChangedContact* changed) {
   const VectorXd& q = problem.q;
   const auto n = static_cast<int>(q.size());
   const auto known = last_.find(kind);
   std::vector<int> open = kind >= 0 && known != last_.end() ? known->second
                           : problem.start.empty()           ? latest_
                                                             : problem.start;
+  const int own = changed != nullptr ? changed->index : -1;
+  bool lifted =
+      false;  // the changed contact; it is among the open ones always, with its shift if pressed
+  if (own >= 0) {
+    const auto there = std::lower_bound(open.begin(), open.end(), own);
+    lifted = changed->absent || (there != open.end() && *there == own);
+    if (there == open.end() || *there != own) open.insert(there, own);
+  }
   int fewest = n + 1, stalled = 0;
   for (int step = 0; step < most_steps && stalled < most_stalled; ++step) {
     // The factored block nearest to this set, or a new one.
@@ -155,7 +171,8 @@ bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found)
         return false;
       }
     }
-    const VectorXd x = blocks_[best].solve(problem, open);
+    const double shift = own >= 0 && !lifted ? changed->shift : 0.0;
+    const VectorXd x = blocks_[best].solve(problem, open, own, shift);
     if (x.size() != static_cast<Index>(open.size()) || !x.allFinite()) return false;
     found.force = q;
     for (std::size_t i = 0; i < open.size(); ++i)
@@ -165,11 +182,20 @@ bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found)
     const double tolerance = feasibility * std::max(q.cwiseAbs().maxCoeff(), largest);
     std::vector<int> next;
     int wrong = 0;
+    bool turns = false;  // the changed contact presses or lifts otherwise
     std::size_t k = 0;
     for (int i = 0; i < n; ++i) {
       const bool is_open = k < open.size() && open[k] == i;
       const double value = is_open ? x[static_cast<Index>(k)] : found.force[i];
       if (is_open) ++k;
+      if (i == own) {
+        next.push_back(i);
+        found.force[i] = shift * value;
+        if (changed->absent) continue;
+        turns = lifted ? value < -tolerance : changed->direction * value < -tolerance;
+        wrong += turns ? 1 : 0;
+        continue;
+      }
       const bool flips = value < -tolerance;
       wrong += flips ? 1 : 0;
       if (is_open != flips) next.push_back(i);
@@ -177,8 +203,13 @@ bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found)
     if (wrong == 0) {
       found.lambda.setZero(q.size());
       for (std::size_t i = 0; i < open.size(); ++i)
-        found.lambda[open[i]] = std::max(0.0, x[static_cast<Index>(i)]);
+        found.lambda[open[i]] =
+            open[i] == own ? x[static_cast<Index>(i)] : std::max(0.0, x[static_cast<Index>(i)]);
       found.open = open;
+      if (own >= 0) {
+        if (!lifted) std::erase(found.open, own);
+        return true;
+      }
       if (kind >= 0) last_[kind] = open;
       latest_ = std::move(open);
       return true;
@@ -186,6 +217,7 @@ bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found)
     stalled = wrong < fewest ? 0 : stalled + 1;
     fewest = std::min(fewest, wrong);
     open = std::move(next);
+    if (turns) lifted = !lifted;
   }
   return false;
 }

@@ -54,7 +54,8 @@ struct Plated::Impl {
   std::shared_ptr<Stance> stance;  ///< found when first asked
 
   const CaseReading& unit(int load_case);
-  void in_full(std::span<const CaseFactor> combination, CondensedState& state);
+  void in_full(std::span<const CaseFactor> combination, std::span<const SupportChange> changes,
+               CondensedState& state);
   const Analysis& in_matrix();
 };
 
@@ -130,10 +131,11 @@ const Analysis& Plated::Impl::in_matrix() {
   return *whole;
 }
 
-void Plated::Impl::in_full(std::span<const CaseFactor> combination, CondensedState& state) {
+void Plated::Impl::in_full(std::span<const CaseFactor> combination,
+                           std::span<const SupportChange> changes, CondensedState& state) {
   ++in_full_count;
   const Analysis& analysis = in_matrix();
-  const Response response = analysis.solve(combination);
+  const Response response = analysis.solve(combination, changes);
   state.asked_in_full = true;
   state.read.assign(bed->groups->size(), 1);
   state.mechanism = response.mechanism;
@@ -217,12 +219,13 @@ Plated::~Plated() = default;
 Plated::Plated(Plated&&) noexcept = default;
 Plated& Plated::operator=(Plated&&) noexcept = default;
 
-void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, CondensedState& state,
-                   const Limits* limits, int kind) const {
+void Plated::solve(std::span<const CaseFactor> combination, std::span<const SupportChange> changes,
+                   bool with_boards, CondensedState& state, const Limits* limits, int kind) const {
   Impl& p = *impl_;
   const PlateBed::Impl& bed = *p.bed;
   validate(p.cases, combination);
   const Structure& structure = bed.structure();
+  validate(structure.frame(), changes);
   const auto first = static_cast<Index>(bed.members.size());
   const auto members = first + (with_boards ? static_cast<Index>(p.boards.size()) : 0);
   state.mechanism.reset();
@@ -231,11 +234,28 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   state.ends.resize(4 * members);
   state.spans.setZero(members);
   state.free.setZero(members);
-  if (p.always_in_full) return p.in_full(combination, state);
+  if (p.always_in_full) return p.in_full(combination, changes, state);
   if (!p.stance) p.stance = bed.stance(p.top, p.first_contact, p.k, p.gap);
   Stance& stance = *p.stance;
-  if (stance.rocks) return p.in_full(combination, state);
+  if (stance.rocks) return p.in_full(combination, changes, state);
   const Index n = p.k.size(), m = stance.S.rows();
+  // The changed spring, its stiffness now.
+  int own = -1;
+  double own_k = 0.0;
+  ChangedContact changed;
+  for (const SupportChange& change : changes) {
+    const int spring = structure.spring_of_support(change.support);
+    const bool same = spring >= 0 && change.k_w == bed.k[spring] &&
+                      change.gap.value_or(bed.gap[spring]) == bed.gap[spring];
+    if (same) continue;
+    if (own >= 0 || spring < 0 || spring >= m || bed.k[spring] <= 0.0 ||
+        change.gap.value_or(bed.gap[spring]) != bed.gap[spring])
+      return p.in_full(combination, changes, state);
+    own = spring;
+    own_k = change.k_w;
+    const double more = own_k - bed.k[spring];
+    changed = {static_cast<int>(n) + spring, own_k / more, more > 0.0 ? 1.0 : -1.0, own_k == 0.0};
+  }
   VectorXd P = VectorXd::Zero(stance.B.cols());
   VectorXd fixed;
   std::vector<Term> terms{{1.0, &bed.gap_response()}};
@@ -255,7 +275,7 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
       fixed += c.factor * unit.fixed;
     }
   }
-  if (in_full) return p.in_full(combination, state);
+  if (in_full) return p.in_full(combination, changes, state);
   problem.q = problem.q.cwiseProduct(stance.scale);
   problem.column = [&](int i) -> const VectorXd& { return stance.column(bed, i); };
   if (const auto before = bed.last.find(kind); before != bed.last.end()) {
@@ -266,7 +286,8 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
     for (const int j : before->second.contacts) problem.start.push_back(static_cast<int>(n) + j);
   }
   ContactMemory::Found found;
-  if (!stance.memory.solve(problem, kind, found)) return p.in_full(combination, state);
+  if (!stance.memory.solve(problem, kind, found, own >= 0 ? &changed : nullptr))
+    return p.in_full(combination, changes, state);
 
   // What presses without force holds nothing, and a plate must balance: else with care.
   const VectorXd f = found.force.head(n).cwiseMax(0.0).cwiseQuotient(stance.scale.head(n));
@@ -290,9 +311,13 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   }
   for (std::size_t j = frame_open; j < found.open.size(); ++j) {
     const int c = found.open[j];
+    if (c == changed.index) continue;
     const double x = stance.scale[c] * found.lambda[c];
     if (x > 0.0) terms.push_back({-x, &bed.contact_column(c - static_cast<int>(n))});
   }
+  const double own_short =
+      own >= 0 ? stance.scale[changed.index] * found.lambda[changed.index] : 0.0;
+  if (own >= 0) terms.push_back({-own_short, &bed.contact_column(own)});
   VectorXd sum(bed.rows());
   const auto take = [&](Index from, Index count) {
     auto part = sum.segment(from, count);
@@ -302,6 +327,15 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
   };
   take(0, springs);
   state.springs = bed.k.cwiseProduct(sum.head(springs) - bed.gap);
+  if (own >= 0) {
+    // What it really carries; while it presses that is what the matrix has of it and what it is short of.
+    const double has = state.springs[own] + own_short;
+    state.springs[own] = own_k * (sum[own] - bed.gap[own]);
+    const bool presses = !std::binary_search(found.open.begin(), found.open.end(), changed.index);
+    const double size = std::abs(own_short) + std::abs(has);
+    careful = careful || (presses && std::abs(state.springs[own] - has) > 1e-8 * size);
+    if (changed.absent) state.springs[own] = 0.0;
+  }
   const double most = m > 0 ? std::max(0.0, state.springs.head(m).maxCoeff()) : 0.0;
   next = frame_open;
   for (Index j = 0; j < m; ++j) {
@@ -311,19 +345,21 @@ void Plated::solve(std::span<const CaseFactor> combination, bool with_boards, Co
       careful = careful || state.springs[j] > 1e-8 * most;
     } else {
       careful = careful || (bed.k[j] > 0.0 && !(state.springs[j] > 10.0 * touching * most)) ||
-                std::abs(state.springs[j] - force) > 1e-8 * most;
+                (j != own && std::abs(state.springs[j] - force) > 1e-8 * most);
     }
   }
-  if (careful) return p.in_full(combination, state);
+  if (careful) return p.in_full(combination, changes, state);
   state.springs.head(m) = state.springs.head(m).cwiseMax(0.0);
-  PlateBed::Impl::Open& last = bed.last[kind];
-  last.lifted.assign(bed.tops.size(), 0);
-  last.contacts.clear();
-  for (const int c : found.open) {
-    if (c < n)
-      last.lifted[at(p.top[at(c)])] = 1;
-    else
-      last.contacts.push_back(c - static_cast<int>(n));
+  if (own < 0) {
+    PlateBed::Impl::Open& last = bed.last[kind];
+    last.lifted.assign(bed.tops.size(), 0);
+    last.contacts.clear();
+    for (const int c : found.open) {
+      if (c < n)
+        last.lifted[at(p.top[at(c)])] = 1;
+      else
+        last.contacts.push_back(c - static_cast<int>(n));
+    }
   }
 
   const GroupBounds& groups = *bed.groups;

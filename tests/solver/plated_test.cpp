@@ -136,11 +136,11 @@ struct Counts {
 };
 
 void compare(const Deck& d, const Analysis& whole, const Plated& plated,
-             const std::vector<int>& boards, const std::vector<CaseFactor>& f, const Limits* limits,
-             Counts& counts) {
-  const Response full = whole.solve(f);
+             const std::vector<int>& boards, const std::vector<CaseFactor>& f,
+             const std::vector<SupportChange>& changes, const Limits* limits, Counts& counts) {
+  const Response full = whole.solve(f, changes);
   CondensedState state;
-  plated.solve(f, true, state, limits, counts.states % 3);
+  plated.solve(f, changes, true, state, limits, counts.states % 3);
   ++counts.states;
   REQUIRE(full.mechanism.has_value() == state.mechanism.has_value());
   counts.in_full += state.asked_in_full ? 1 : 0;
@@ -231,16 +231,29 @@ TEST_CASE("Plates on a factored bed answer as plates in the matrix, wherever the
         limits.shear.push_back(r.between(0.0, 2e4));
       }
       for (const double a : {0.9, 1.35}) {
-        compare(d, whole, plated, boards, {{0, a}, {1, 1.0}}, nullptr, counts);
-        compare(d, whole, plated, boards, {{0, a}, {1, 0.8}, {2, 1.5}}, &limits, counts);
-        compare(d, whole, plated, boards, {{0, a}, {3, 1.0}}, &limits, counts);
-        compare(d, whole, plated, boards, {{0, a}, {1, 0.2}, {3, 1.2}, {2, 0.5}}, nullptr, counts);
+        compare(d, whole, plated, boards, {{0, a}, {1, 1.0}}, {}, nullptr, counts);
+        compare(d, whole, plated, boards, {{0, a}, {1, 0.8}, {2, 1.5}}, {}, &limits, counts);
+        compare(d, whole, plated, boards, {{0, a}, {3, 1.0}}, {}, &limits, counts);
+        compare(d, whole, plated, boards, {{0, a}, {1, 0.2}, {3, 1.2}, {2, 0.5}}, {}, nullptr,
+                counts);
+        // One support harder, softer, absent; two at once.
+        const int s = r.below(static_cast<int>(d.frame.supports.size()));
+        const double k = d.frame.supports[static_cast<std::size_t>(s)].k_w;
+        for (const double share : {6.0, 0.2, 0.0}) {
+          compare(d, whole, plated, boards, {{0, a}, {1, 1.0}}, {{s, share * k, {}}}, nullptr,
+                  counts);
+          compare(d, whole, plated, boards, {{0, a}, {3, 1.0}}, {{s, share * k, {}}}, &limits,
+                  counts);
+        }
+        if (place == 0 && s > 0)
+          compare(d, whole, plated, boards, {{0, a}, {1, 1.0}}, {{s, 2.0 * k, {}}, {0, 700.0, {}}},
+                  nullptr, counts);
       }
     }
   }
-  CHECK(counts.states > 1500);
+  CHECK(counts.states > 4000);
   CHECK(counts.lifted > counts.states / 2);
-  CHECK(counts.in_full < counts.states / 10);
+  CHECK(counts.in_full < counts.states / 5);
   CHECK(counts.excused > 500);
   CHECK(counts.read > counts.excused / 10);
 }

@@ -54,9 +54,11 @@ public:
   Plated(Plated&&) noexcept;
   Plated& operator=(Plated&&) noexcept;
 
-  /// As Condensed::solve: `members` first, then `boards` when asked to.
-  void solve(std::span<const CaseFactor> combination, bool with_boards, CondensedState& state,
-             const Limits* limits = nullptr, int kind = -1) const;
+  /// As Condensed::solve: `members` first, then `boards` when asked to. `changes`: of supports; one of a
+  /// one-way support is a border of the contact problem, any others are put to Analysis::solve.
+  void solve(std::span<const CaseFactor> combination, std::span<const SupportChange> changes,
+             bool with_boards, CondensedState& state, const Limits* limits = nullptr,
+             int kind = -1) const;
 
   /// Index into CondensedState::springs; -1: rigid, not read.
   [[nodiscard]] int of_support(int support) const;
