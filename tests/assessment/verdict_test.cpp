@@ -56,7 +56,7 @@ TEST_CASE("A mass or a drain that nobody looked for keeps a deck from carrying",
 
 TEST_CASE("A timber class that decides is named, and recording it settles the verdict as promised",
           "[assessment][verdict]") {
-  Json json = shallow("95 mm");
+  Json json = shallow("122 mm");
   json["deck"]["joists"][0].erase("timber");
   const Assessment open = test::assess(json);
   INFO(open.sentence);
