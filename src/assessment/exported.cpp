@@ -90,6 +90,10 @@ ExportedModel Run::exported_model(const Variant& variant, std::span<const Purpos
       const Pattern& pattern = with[static_cast<std::size_t>(question.pattern)];
       const auto& combination = combinations[static_cast<std::size_t>(question.combination)];
       if (!main_one(situation, question.pattern)) continue;
+      // Strength is shown with the people in all their main places, the rest with them all round.
+      if (purpose != Purpose::strength &&
+          (question.pattern > 0 || situation.bathers == Bathers::half))
+        continue;
       solve(model, prepared.analysis(),
             what + combination.id + "; " + situation.name +
                 (question.pattern > 0 ? "; " + pattern.name : ""),
@@ -151,8 +155,9 @@ ExportedModels Run::exported() {
     Variant jointed = variant;
     jointed.bounds.boards_jointed = joist;
     const Prepared with_joints = prepare(jointed);
+    const std::vector<Purpose> strength{Purpose::strength};
     if (with_joints.ready())
-      result.models.push_back(exported_model(jointed, purposes, with_joints));
+      result.models.push_back(exported_model(jointed, strength, with_joints));
   }
   return result;
 }

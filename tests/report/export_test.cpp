@@ -20,23 +20,24 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-/// Three joists on two rows of pads, six boards, a small tub with two people; nothing said of the
+/// Three joists on two or three rows of pads, eight boards, a small tub with two people; nothing said of the
 /// contact of the pads nor of the joints of the boards. Invented.
-Json small_deck() {
+Json small_deck(bool middle_row) {
   Json json = test::platform(2);
   Json& deck = json["deck"];
   deck["outline"] =
-      Json::array({{"0 m", "0 m"}, {"1.1 m", "0 m"}, {"1.1 m", "0.8 m"}, {"0 m", "0.8 m"}});
+      Json::array({{"0 m", "0 m"}, {"1.1 m", "0 m"}, {"1.1 m", "1.0 m"}, {"0 m", "1.0 m"}});
   deck["joists"][0]["first"] = "100 mm";
   deck["joists"][0]["spacing"] = "450 mm";
   deck["joists"][0]["count"] = 3;
   deck["boards"].erase("joints");
-  deck["supports"][0]["positions"] = {"200 mm", "650 mm"};
+  deck["supports"][0]["positions"] = {"150 mm", "850 mm"};
+  if (middle_row) deck["supports"][0]["positions"] = {"150 mm", "500 mm", "850 mm"};
   deck["supports"][0]["footing"].erase("contact");
   Json& load = json["loads"][0];
   load["width"] = "700 mm";
   load["length"] = "500 mm";
-  load["at"] = {"600 mm", "400 mm"};
+  load["at"] = {"600 mm", "480 mm"};
   load["dry_mass"] = "40 kg";
   load["contents"] = "80 l";
   load["people"] = 2;
@@ -258,6 +259,11 @@ void check_by_the_twin(Read r, solver::LoadCase load, const Json& result) {
   }
 }
 
+bool any(const std::set<std::string>& all, const std::string& words) {
+  return std::any_of(all.begin(), all.end(),
+                     [&](const std::string& s) { return s.find(words) != std::string::npos; });
+}
+
 void check_export(const Json& survey, std::size_t at_least, std::set<std::string>& bounds,
                   std::set<std::string>& stages) {
   const survey::Survey deck = test::read(survey);
@@ -282,7 +288,10 @@ void check_export(const Json& survey, std::size_t at_least, std::set<std::string
       INFO(id);
       CHECK(r.cases.count(id) == 0);
       const Json& result = model.at("results").at(id);
-      REQUIRE_FALSE(result.contains("mechanism"));
+      if (result.contains("mechanism")) {  // a joist on one pad
+        CHECK(any({model.at("bound").get<std::string>()}, "absent"));
+        continue;
+      }
       const solver::LoadCase load = combined(r, combination.at("factors"));
       std::array<double, 3> sum = total(r, load);
       const double down = std::abs(sum[0]);
@@ -304,17 +313,12 @@ void check_export(const Json& survey, std::size_t at_least, std::set<std::string
   }
 }
 
-bool any(const std::set<std::string>& all, const std::string& words) {
-  return std::any_of(all.begin(), all.end(),
-                     [&](const std::string& s) { return s.find(words) != std::string::npos; });
-}
-
 }  // namespace
 
 TEST_CASE("A dense twin repeats every bound of the exported model from its text alone",
           "[oracle][law]") {
   std::set<std::string> bounds, stages;
-  check_export(small_deck(), 20, bounds, stages);
+  check_export(small_deck(true), 20, bounds, stages);
   for (const char* words :
        {"soft ground, soft base", "soft ground, stiff base", "stiff ground, timber after creep",
         "boards jointed", "stiff among soft", "soft among stiff", "absent",
@@ -327,10 +331,10 @@ TEST_CASE("A dense twin repeats every bound of the exported model from its text 
 TEST_CASE("New pieces are exported with the stage before them and the gaps it leaves",
           "[oracle][law]") {
   // A third pad under the middle joist, put there after the deck has settled.
-  Json json = small_deck();
+  Json json = small_deck(false);
   Json pad = json["deck"]["supports"][0];
   pad["name"] = "N";
-  pad["positions"] = {"425 mm"};
+  pad["positions"] = {"500 mm"};
   pad["under"] = "J2";
   pad["added"] = true;
   json["deck"]["supports"].push_back(pad);
