@@ -13,6 +13,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -111,14 +112,23 @@ public:
   /// Takes another run's judgement of the deck without its load.
   void bare_from(const std::map<std::string, double>& bare) { bare_known_ = &bare; }
   [[nodiscard]] DeckAssessment result(Depth depth);
-  /// Every bound's model with the responses of its main strength combinations.
+  /// Every bound's model with the responses of its main combinations for strength, ground and uplift.
   [[nodiscard]] ExportedModels exported();
+  /// The models of the service checks: middling ground, before and after creep.
+  void exported_service(std::vector<ExportedModel>& models) const;
 
 private:
   Prepared prepare(const Variant& variant) const;
   model::Properties properties_of(const Variant& variant) const;
   void stage(model::Model& model) const;
   [[nodiscard]] std::vector<Variant> variants() const;
+  /// The deck as it stood before the works, on middling ground, and which of its joists were there; none
+  /// if nothing is added.
+  [[nodiscard]] std::optional<model::Model> before_works(std::vector<std::size_t>& kept) const;
+  [[nodiscard]] std::optional<ExportedModel> exported_before_works() const;
+  [[nodiscard]] ExportedModel exported_model(const Variant& variant,
+                                             std::span<const standards::Purpose> purposes,
+                                             const Prepared& prepared) const;
   void find_dead_load_shape();
   [[nodiscard]] std::shared_ptr<const Built> built(const Variant& variant) const;
   void ask(const Prepared& prepared, int variant, standards::Purpose purpose, bool with_load);

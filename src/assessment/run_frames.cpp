@@ -25,7 +25,7 @@ model::Properties Run::properties_of(const Variant& variant) const {
   return p;
 }
 
-void Run::find_dead_load_shape() {
+std::optional<model::Model> Run::before_works(std::vector<std::size_t>& kept) const {
   const auto added = [](const survey::Piece& piece) { return piece.added; };
   const bool any = std::any_of(deck_.supports.begin(), deck_.supports.end(), added) ||
                    std::any_of(deck_.bearers.begin(), deck_.bearers.end(), added) ||
@@ -33,11 +33,8 @@ void Run::find_dead_load_shape() {
   const bool sisters =
       std::any_of(deck_.joists.begin(), deck_.joists.end(),
                   [](const survey::Joist& joist) { return !joist.sisters.empty(); });
-  kept_->self_weight_moments.assign(deck_.joists.size(), 0.0);
-  if (!any && !sisters) return;
-  // The deck as it stood before the works, under its own weight, on middling ground.
+  if (!any && !sisters) return std::nullopt;
   survey::Deck before = deck_;
-  std::vector<std::size_t> kept;
   before.joists.clear();
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     if (deck_.joists[j].added) continue;
@@ -65,11 +62,18 @@ void Run::find_dead_load_shape() {
   std::erase_if(before.walls, added);
   before.loads.clear();
   const Timbers old_timbers = timbers(before, standard_);
-  const model::Model model = model::build(
-      before, properties(before, old_timbers, standard_, GroundBound::middle, Term::now),
-      model::Bounds{});
-  if (!model.not_modelled.empty() || model.loose)
-    return;  // nothing stood by itself: no shape to keep
+  return model::build(before,
+                      properties(before, old_timbers, standard_, GroundBound::middle, Term::now),
+                      model::Bounds{});
+}
+
+void Run::find_dead_load_shape() {
+  kept_->self_weight_moments.assign(deck_.joists.size(), 0.0);
+  std::vector<std::size_t> kept;
+  const std::optional<model::Model> before = before_works(kept);
+  if (!before || !before->not_modelled.empty() || before->loose)
+    return;  // nothing was added, or nothing stood by itself: no shape to keep
+  const model::Model& model = *before;
   const solver::Analysis analysis(model.frame, model.cases);
   const solver::CaseFactor dead{0, 1.0};
   const solver::Response response = analysis.solve({&dead, 1});

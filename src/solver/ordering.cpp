@@ -12,7 +12,7 @@ using Matrix = Eigen::SparseMatrix<double>;
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// Parts of this size are not divided further.
-constexpr int leaf = 64;
+constexpr int leaf = 24;
 
 /// The eliminated-last separators make a recursion; here it is a stack of parts, so that no depth of it
 /// is a concern. Parts are written into the order from its end.
@@ -64,7 +64,16 @@ public:
         auto& to = l < middle ? before : after;
         to.insert(to.end(), levels[l].begin(), levels[l].end());
       }
-      reversed.insert(reversed.end(), levels[middle].begin(), levels[middle].end());
+      // What of the level has no neighbour beyond it separates nothing: it stays on this side.
+      const int beyond = ++marks_;
+      for (const int v : levels[middle + 1]) part_[at(v)] = beyond;
+      for (const int v : levels[middle]) {
+        bool touches = false;
+        for (Matrix::InnerIterator it(m_, v); it && !touches; ++it) {
+          touches = part_[at(static_cast<int>(it.row()))] == beyond;
+        }
+        (touches ? reversed : before).push_back(v);
+      }
       stack.push_back(std::move(before));
       stack.push_back(std::move(after));
     }

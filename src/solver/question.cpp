@@ -41,6 +41,11 @@ std::size_t at(Index i) { return static_cast<std::size_t>(i); }
 /// A contact force below this share of the largest presses nothing.
 constexpr double touching = 1e-11;
 
+/// A contact force below this share of the largest may be rounding: whether it is, the loads tell.
+constexpr double doubtful = 1e-8;
+/// Loads whose work on a motion is below this share of what they could do on it do no work on it.
+constexpr double no_work = 1e-9;
+
 /// Rounding that keeps the contact method from ending is a failed proof, not an answer.
 ContactSolution solve_or_fail(const ContactProblem& problem) {
   try {
@@ -232,6 +237,19 @@ VectorXd Question::opening_motion(const VectorXd& d) const {
   return freedoms_of(corrected(u));
 }
 
+double Question::most_work(const VectorXd& motion) const {
+  double force = 0.0, moment = 0.0, moved = 0.0, turned = 0.0;
+  for (Index row = 0; row < s_.freedoms().nodal_size(); ++row) {
+    const int f = s_.freedoms().row(static_cast<int>(row)).freedom;
+    if (f < 0) continue;
+    double& load = row % 3 == 0 ? force : moment;
+    double& reach = row % 3 == 0 ? moved : turned;
+    load = std::max(load, std::abs(loads_[f]));
+    reach = std::max(reach, std::abs(motion[f]));
+  }
+  return force * moved + moment * turned;
+}
+
 bool Question::is_free(const VectorXd& d) const {
   std::vector<double> k = k_;
   for (int i = 0; i < contacts_; ++i) {
@@ -340,12 +358,30 @@ bool Question::close_contacts() {
     const double none = std::max(touching * largest, 1e-15 * k * moved);
     if (N_[i] <= none && k > 0.0) idle.push_back(i);
   }
+  problem.q = VectorXd::Zero(contacts_);
   if (idle != open) {  // the block of `open` is known to be regular
-    problem.q = VectorXd::Zero(contacts_);
     const VectorXd d = null_vector(problem, idle);
     if (d.size() > 0) {
       response_ = mechanism(opening_motion(d), lifted);
       return false;
+    }
+  }
+  // A structure that has all but tipped answers with displacements so large that their rounding seems
+  // to press. Were such contacts open, would anything be free, and do the loads work on that motion?
+  // By virtual work the forces that hold it sum to that work: if it is none, they are none.
+  std::vector<int> weak;
+  for (int i = 0; i < contacts_; ++i) {
+    const double k = k_[at(contact_[at(i)])];
+    if (k > 0.0 && N_[i] <= std::max(doubtful * largest, 1e-12 * k * moved)) weak.push_back(i);
+  }
+  if (weak != idle) {
+    const VectorXd d = null_vector(problem, weak);
+    if (d.size() > 0) {
+      const VectorXd motion = opening_motion(d);
+      if (std::abs(loads_.dot(motion)) <= no_work * most_work(motion)) {
+        response_ = mechanism(motion, lifted);
+        return false;
+      }
     }
   }
 

@@ -197,7 +197,7 @@ TEST_CASE("What cannot be added is refused", "[law]") {
 
 TEST_CASE("Supports and members added to the factorisation answer as a frame built with them",
           "[oracle]") {
-  int compared = 0, loose = 0, lifting = 0, turned = 0, borderline = 0;
+  int compared = 0, loose = 0, lifting = 0, turned = 0, tipped = 0;
   double worst = 0.0;
   for (std::uint64_t k = 8000; k < 8300; ++k) {
     const RandomCase c = random_grillage(k, 8, k % 3 == 0);
@@ -252,18 +252,10 @@ TEST_CASE("Supports and members added to the factorisation answer as a frame bui
       const Response want = fresh.solve(once);
       if (got.mechanism) INFO(*got.mechanism);
       if (want.mechanism) INFO(*want.mechanism);
-      if (got.mechanism.has_value() != want.mechanism.has_value()) {
-        // A frame that has all but tipped, moving by metres: whether an unloaded piece on it presses is
-        // a matter of rounding.
-        double most = 0.0;
-        for (const Response* response : {&got, &want}) {
-          for (const Displacement& d : response->displacements)
-            most = std::max(most, std::abs(d.w));
-        }
-        REQUIRE(most > 1000.0);
-        ++borderline;
-        continue;
-      }
+      // Question 2 of deck 8069 has all but tipped and moves by metres: rounding of that seems to press
+      // a board that no load presses.
+      REQUIRE(got.mechanism.has_value() == want.mechanism.has_value());
+      tipped += k == 8069 && trial == 2 && want.mechanism ? 1 : 0;
       if (want.mechanism) {
         ++loose;
         continue;
@@ -308,5 +300,5 @@ TEST_CASE("Supports and members added to the factorisation answer as a frame bui
   CHECK(loose > 20);
   CHECK(lifting > 100);
   CHECK(turned > 1000);
-  CHECK(borderline <= 3);
+  CHECK(tipped == 1);
 }

@@ -26,8 +26,11 @@ struct ExportedModel {
   std::vector<ExportedCombination> combinations;
 };
 
-/// One model per bound of the structure, all facts at their cautious value, with the strength
-/// combinations of the main situations. Empty if the deck cannot be modelled: `why` then says so.
+/// One model per bound of the structure, all facts at their cautious value: strength combinations of the
+/// main situations, ground and uplift with people all round; boards jointed over the joist that bends most;
+/// each pad that matters unlike its neighbours, under the combination that puts most on the supports; the
+/// deck before works that add pieces; then the service checks' models at likely facts. Without models if
+/// the deck cannot be modelled: `why` then says so.
 struct ExportedModels {
   std::vector<ExportedModel> models;
   std::string why;

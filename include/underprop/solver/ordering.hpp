@@ -18,7 +18,7 @@ namespace underprop::solver {
 /// Ordering functor for Eigen's sparse factorisations; `full` has both triangles.
 struct FillReducing {
   using PermutationType = Eigen::PermutationMatrix<Eigen::Dynamic, Eigen::Dynamic, int>;
-  static constexpr int small = 4000;  ///< freedoms
+  static constexpr int small = 2000;  ///< freedoms
   void operator()(const Eigen::SparseMatrix<double>& full, PermutationType& permutation) const;
 };
 

@@ -39,6 +39,8 @@ private:
   bool close_contacts();
   /// The motion (up to a factor) in which the contacts open by d (scaled by the roots of k).
   [[nodiscard]] Eigen::VectorXd opening_motion(const Eigen::VectorXd& d) const;
+  /// Of the largest force on the largest deflection, and of moments likewise.
+  [[nodiscard]] double most_work(const Eigen::VectorXd& motion) const;
   [[nodiscard]] bool is_free(const Eigen::VectorXd& d) const;
   [[nodiscard]] bool is_free(const Eigen::VectorXd& u, const std::vector<double>& k) const;
   [[nodiscard]] Response mechanism(const Eigen::VectorXd& motion, const std::string& when) const;
