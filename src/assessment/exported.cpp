@@ -132,7 +132,6 @@ ExportedModels Run::exported() {
     std::vector<Purpose> purposes{Purpose::strength, Purpose::ground};
     if (!variant.bounds.stiff_shell) purposes.push_back(Purpose::uplift);
     result.models.push_back(exported_model(variant, purposes, prepared));
-    if (variant.bounds.stiff_shell) continue;
     const ExportedModel base = result.models.back();
     // Each pad that matters, unlike its neighbours: under the combination that puts most on them.
     const int worst = heaviest(base);
@@ -150,7 +149,7 @@ ExportedModels Run::exported() {
         result.models.push_back(std::move(model));
       }
     }
-    const int joist = most_bent(prepared.model(), base);
+    const int joist = variant.bounds.stiff_shell ? -1 : most_bent(prepared.model(), base);
     if (!joints_open || variant.bounds.joists_lapped || joist < 0) continue;
     Variant jointed = variant;
     jointed.bounds.boards_jointed = joist;

@@ -133,7 +133,7 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
     }
   }
   solver::CondensedState state;
-  prepared.solve(whole, -1, {}, false, state, &no_limits_needed_, -1);
+  prepared.solve(whole, -1, {}, false, state, nullptr, -1);
   if (state.mechanism) return {};
   double total = 0.0;
   for (const survey::SettledLoad& load : deck_.loads)

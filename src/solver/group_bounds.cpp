@@ -52,6 +52,9 @@ void GroupBounds::add(VectorXd& sum, double factor, const VectorXd& bounds) cons
 }
 
 void GroupBounds::choose(const VectorXd& sum, const Limits& limits, std::vector<char>& read) const {
+  if (limits.sag.size() != groups_.size() || limits.hog.size() != groups_.size() ||
+      limits.shear.size() != groups_.size())
+    throw InvalidFrame("limits must be given for every group of members");
   read.assign(groups_.size(), 1);
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     const auto row = 3 * static_cast<Index>(g);
