@@ -305,8 +305,10 @@ void check_export(const Json& survey, std::size_t at_least, std::set<std::string
       CHECK(std::abs(sum[0]) < 1e-8 * down);
       CHECK(std::abs(sum[1]) < 1e-8 * down);
       CHECK(std::abs(sum[2]) < 1e-8 * down);
-      // The slow twin looks at the first and the last.
-      if (number == 0 || number + 1 == model.at("combinations").size())
+      // The slow twin looks at the first and the last; of the pads unlike their neighbours at every third.
+      const bool one_pad = any({model.at("bound").get<std::string>()}, "among");
+      if ((number == 0 || number + 1 == model.at("combinations").size()) &&
+          (!one_pad || bounds.size() % 3 == 0))
         check_by_the_twin(r, load, result);
       ++number;
     }
