@@ -138,11 +138,12 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
   double total = 0.0;
   for (const survey::SettledLoad& load : deck_.loads)
     total += weight(load.dry_mass + load.contents).value();
+  const double share = catalog::number(catalog::table("scope.json"), "changed_pad_share");
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
     const int index = prepared.model().support_of[s];
     if (index < 0) continue;
     const double reaction = state.springs[prepared.of_support(index)];
-    if (reaction > 0.01 * total) ranked.emplace_back(-reaction, s);
+    if (reaction > share * total) ranked.emplace_back(-reaction, s);
   }
   std::sort(ranked.begin(), ranked.end());
   std::vector<PadChange> list;
