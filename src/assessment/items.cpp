@@ -546,6 +546,7 @@ void Lister::footing(std::size_t s) {
   demand.outlook = deck_.reading == survey::Reading::cautious ? standards::Outlook::cautious
                    : deck_.reading == survey::Reading::likely ? standards::Outlook::likely
                                                               : standards::Outlook::favourable;
+  demand.post_weight = post_weight(deck_, s, standard_);
   demand.width = footing.width;
   demand.length = footing.length;
   demand.thickness = footing.thickness;

@@ -254,6 +254,14 @@ standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbe
   return demand;
 }
 
+Force post_weight(const survey::Deck& deck, std::size_t support,
+                  const standards::Standard& standard) {
+  const std::optional<survey::SettledPost>& post = deck.supports[support].post;
+  if (!post) return Force(0.0);
+  return weight(standard.loads(deck.height).wet_timber *
+                (post->breadth * post->depth * max(post->height, mm(0.0))));
+}
+
 double support_stiffness(const survey::Deck& deck, const Timbers& timbers,
                          const standards::Standard& standard, std::size_t support,
                          GroundBound ground) {

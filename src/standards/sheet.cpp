@@ -91,6 +91,7 @@ void need_valid(const HoldDownDemand& d) {
 
 void need_valid(const GroundDemand& d) {
   need_not_negative(d.load, "ground: the load must not be negative");
+  need_not_negative(d.post_weight, "ground: the post's weight must not be negative");
   need_capacity(d.stated_capacity);
   if (d.type == FootingType::screw_pile) return;
   need_positive(d.width, "ground: the footing's width must be positive");

@@ -181,7 +181,8 @@ struct GroundDemand {
   FootingType type = FootingType::pad;
   SoilKind soil = SoilKind::unknown;
   Outlook outlook = Outlook::cautious;
-  Force load;            ///< characteristic, on top of the footing
+  Force load;            ///< characteristic, from the deck
+  Force post_weight;     ///< characteristic, of the post that stands on the footing, 0: none
   Length width, length;  ///< of the footing
   Length thickness;
   Length contact_width, contact_length;  ///< of what stands on it; 45 degrees spread from here

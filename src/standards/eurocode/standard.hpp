@@ -69,6 +69,8 @@ private:
                   const std::string& factors, double product) const;
   /// Nails of a ledger strip under one joist; R_strip,k in N.
   double ledger_strip_nails(Sheet&, const EndDemand&) const;
+  Length spread_of_plain_concrete(Sheet& sheet, Length thickness, double allowed_kPa,
+                                  const std::string& allowed) const;
   double allowable_on_sand(Sheet&, const Soil&, const GroundDemand&, Length B, Length L,
                            double credited_depth_mm) const;
 

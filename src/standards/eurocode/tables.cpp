@@ -138,6 +138,10 @@ void read_ground(Tables& t) {
     t.soils.push_back(soil_row(name, ground.at("soils").at(name)));
   }
   t.wet_factor = cited(ground.at("wet_factor"));
+  const json& concrete = ground.at("plain_concrete");
+  t.f_ctk_MPa = cited(concrete.at("f_ctk_005_MPa"));
+  t.alpha_ct_pl = cited(concrete.at("alpha_ct_pl"));
+  t.gamma_C = cited(concrete.at("gamma_C"));
 }
 
 void read_limits(Tables& t) {

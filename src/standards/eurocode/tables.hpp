@@ -76,7 +76,7 @@ struct Tables {
   Citation hanger_source, end_grain_source;
   // ground.json
   std::vector<Soil> soils;  ///< by SoilKind
-  Cited wet_factor;
+  Cited wet_factor, f_ctk_MPa, alpha_ct_pl, gamma_C;
   // limits.json, loads.json
   ServiceLimits limits;
   double slender_unheld = 0.0, slender_ends = 0.0, slender_both = 0.0;

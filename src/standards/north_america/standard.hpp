@@ -88,6 +88,7 @@ private:
   double shear_lines(Sheet&, const Timber&, const Adjusted&) const;
   double compression_lines(Sheet&, const Timber&, const Adjusted&) const;
   const Citation& wet_source(const Adjusted&) const;
+  Length spread_of_plain_concrete(Sheet&, Length thickness, double presumed_psf) const;
   /// Bearing resistance in lb.
   double bearing_resistance(Sheet&, const BearingDemand&, Length length) const;
   double stability_modulus_lines(Sheet&, const Timber&, const Adjusted&) const;

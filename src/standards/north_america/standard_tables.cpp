@@ -197,6 +197,11 @@ void read_ground(Tables& t) {
   t.bedded_from_in = cited(g.at("bedded_from_in"));
   t.reference_width_in = cited(g.at("reference_width_in"));
   t.concrete_pcf = cited(g.at("concrete_pcf"));
+  const json& plain = g.at("plain_concrete");
+  t.footing_psi = cited(plain.at("f_c_psi"));
+  t.plain_phi = cited(plain.at("phi"));
+  t.cast_on_soil_in = cited(plain.at("cast_on_soil_in"));
+  t.plain_load_factor = cited(plain.at("load_factor"));
 }
 
 void read_limits_and_loads(Tables& t) {

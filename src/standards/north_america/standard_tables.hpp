@@ -85,6 +85,7 @@ struct Tables {
   std::array<double, 3> surface_limit_psf{};
   Citation surface_limit_source;
   Cited wet_factor, bedded_from_in, reference_width_in, concrete_pcf;
+  Cited footing_psi, plain_phi, cast_on_soil_in, plain_load_factor;
   // limits.json, loads.json
   ServiceLimits limits;
   LoadValues loads;
