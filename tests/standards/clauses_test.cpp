@@ -195,7 +195,12 @@ std::string clauses_json() {
   const fs::path published = fs::path(underprop::test::tests_dir) / "published";
   std::string rows;
   for (const std::string standard : {"eurocode", "north_america"}) {
-    const auto calls = calls_of_published(text_of(published / (standard + "_rules.cpp")));
+    std::map<std::string, std::set<std::string>> calls;
+    for (const fs::path& file : files_in(published, ".cpp")) {
+      const std::string name = file.filename().string();
+      if (!name.starts_with(standard) || !name.ends_with("_rules.cpp")) continue;
+      calls.merge(calls_of_published(text_of(file)));
+    }
     const auto cases = published_cases(published / standard);
     for (const fs::path& header : files_in(include / standard, ".hpp")) {
       if (header.filename() == "require.hpp") continue;  // guards, no rules

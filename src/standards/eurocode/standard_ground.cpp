@@ -84,12 +84,12 @@ Length EurocodeUk::spread_of_plain_concrete(Sheet& sheet, Length thickness, doub
                                             const std::string& allowed) const {
   if (thickness.value() == 0.0) return thickness;
   const Citation clause{"en1992-1-1", "12.9.3(1) (12.13)"};
-  sheet.taken("f_ctk,0.05", "concrete of unknown mix", "N/mm2", tables_.f_ctk_MPa);
+  sheet.taken("f_ctk", "concrete of unknown mix", "N/mm2", tables_.f_ctk_MPa);
   sheet.taken("alpha_ct,pl", "plain concrete", "", tables_.alpha_ct_pl);
   sheet.taken("gamma_C", "concrete", "", tables_.gamma_C);
   const Stress f_ctd = f_ctd_plain(tables_.alpha_ct_pl.value,
                                    megapascals(tables_.f_ctk_MPa.value), tables_.gamma_C.value);
-  sheet.line("f_ctd", "1000 alpha_ct,pl f_ctk,0.05 / gamma_C", in_kilopascals(f_ctd), "kPa",
+  sheet.line("f_ctd", "1000 alpha_ct,pl f_ctk / gamma_C", in_kilopascals(f_ctd), "kPa",
              Citation{"en1992-1-1", "12.3.1(2) (12.1)"});
   sheet.taken("gamma_F", "all load taken as variable", tables_.c1.Q, "", ec7("2.4.7.3.4.2"));
   const Pressure sigma_gd = kilopascals(sheet.line(

@@ -584,10 +584,21 @@ TEST_CASE("footings by hand (IRC R401.4, R403.1)", "[na]") {
   CHECK(check.demand == Approx(1150));
   CHECK(check.resistance == Approx(1500));
   CHECK(check.unit == "psf");
-  // A thin slab is idle beyond 45 degrees: 5.5 + 2 x 4 = 13.5 in.
+  // A thin slab is idle beyond what it can bend under (ACI 318 14.5): (4 - 2) sqrt(0.6 x 5 sqrt(2500) x
+  // 144/(3 x 1.6 x 1500)) = 3.464 in. on each side of 5.5 in.; a thick one beyond 45 degrees.
   GroundDemand thin = pad(24, 4000);
   thin.thickness = inches(4);
-  CHECK(us().ground(thin, footing()).demand == Approx(4000 * 144 / (13.5 * 13.5) + 50));
+  const double side = 5.5 + 2 * 2.0 * std::sqrt(3.0);
+  CHECK(us().ground(thin, footing()).demand == Approx(4000 * 144 / (side * side) + 50));
+  thin.thickness = inches(2);  // all of it left out: no spread
+  CHECK(us().ground(thin, footing()).demand == Approx(4000 * 144 / (5.5 * 5.5) + 25));
+  GroundDemand thick = pad(24, 4000);
+  thick.thickness = inches(8);
+  CHECK(us().ground(thick, footing()).demand == Approx(4000 * 144 / (21.5 * 21.5) + 100));
+  // The post's own weight stands on the footing too.
+  GroundDemand under = pad(24, 3900);
+  under.post_weight = pounds_force(100);
+  CHECK(us().ground(under, footing()).demand == Approx(1150));
   thin.spreads = false;
   CHECK(step(us().ground(thin, footing()), "B'") == Approx(5.5 / 12));
   // 8 in. wide: 1500 x 8/12.
