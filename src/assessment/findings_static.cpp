@@ -36,6 +36,33 @@ void Run::static_findings(DeckAssessment& result) const {
     f.bound = "-";
     result.findings.push_back(std::move(f));
   }
+  // A bearer on which joists only lie: their weight keeps its ends in place as long as it is not tall.
+  // Works bring their own blocking at each pad.
+  for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
+    const survey::SettledBearer& bearer = deck_.bearers[b];
+    if (!loaded_bearers_[b] || bearer.added) continue;
+    const Length breadth = bearer.act_together
+                               ? bearer.ply_breadth * static_cast<double>(bearer.plies)
+                               : bearer.ply_breadth;
+    const bool held = bearer_held(deck_, b);
+    Finding f;
+    f.check = standard_.held_upright(breadth, bearer.depth, true, held);
+    f.check.check = "held upright";
+    f.piece = bearer.id;
+    f.id = bearer.id + "/held upright";
+    f.where = "at its supports";
+    f.at = survey::at_along(bearer.direction, (bearer.from + bearer.to) / 2.0, bearer.position);
+    f.situation = "any";
+    f.combination = "-";
+    f.bound = "-";
+    if (!held && f.check.utilisation <= 1.0 &&
+        standard_.held_upright(breadth, bearer.depth, false, false).utilisation > 1.0) {
+      result.cautions.push_back("Nothing recorded holds " + bearer.id +
+                                " upright, which is deep for its breadth: fix the joists to it, or "
+                                "block it at its supports, before anything heavy comes.");
+    }
+    result.findings.push_back(std::move(f));
+  }
   // A joint in a bearer's length that is over no support: its fixings are not recorded, so nothing shows
   // what carries across it, unless the other plies run through.
   for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
