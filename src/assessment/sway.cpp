@@ -368,9 +368,9 @@ Evaluation Sway::evaluate(survey::Axis push, double tested) const {
     Check check;
     check.demand = check.utilisation = greatest;
     check.resistance = 1.0;
-    check.source = {"en1995-1-1",
-                    "8.7.3 (8.28), pull and shear of one fixing by squares, with what it carries "
-                    "down"};
+    check.source = {"judgement",
+                    "pull and shear of one fixing add by squares, as EN 1995-1-1 8.7.3 adds them, "
+                    "with what it carries down"};
     check.steps = {
         {"n", "fixings of ledger " + l.id, h.count, "", {}},
         {"V_i", "along the wall on the fixing at its end", in_unit(sheared), unit(), frame_source},

@@ -4,6 +4,7 @@
 #include "support/catch.hpp"
 #include "support/decks.hpp"
 #include "underprop/assessment/assessment.hpp"
+#include "underprop/survey/deck.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -16,9 +17,9 @@ using test::Json;
 namespace {
 
 assessment::DeckAssessment judged(const Json& json) {
-  const survey::Survey survey = test::read(json);
-  const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
-  return assessment::assess_deck(deck, *assessment::standard_for(survey.standard));
+  const survey::Survey record = test::read(json);
+  const survey::Deck deck = survey::settle(record, survey::Reading::cautious).deck;
+  return assessment::assess_deck(deck, *assessment::standard_for(record.standard));
 }
 
 std::optional<double> used(const assessment::DeckAssessment& result, const std::string& piece,

@@ -194,15 +194,20 @@ std::string clauses_json() {
   const fs::path include = fs::path(underprop::test::source_dir) / "include/underprop/standards";
   const fs::path published = fs::path(underprop::test::tests_dir) / "published";
   std::string rows;
-  for (const std::string standard : {"eurocode", "north_america"}) {
+  for (const std::string standard : {"eurocode", "north_america", "common"}) {
+    // What serves every standard is registered with the Eurocodes' rules.
+    const bool common = standard == "common";
+    const std::string registered = common ? "eurocode" : standard;
     std::map<std::string, std::set<std::string>> calls;
     for (const fs::path& file : files_in(published, ".cpp")) {
       const std::string name = file.filename().string();
-      if (!name.starts_with(standard) || !name.ends_with("_rules.cpp")) continue;
+      if (!name.starts_with(registered) || !name.ends_with("_rules.cpp")) continue;
       calls.merge(calls_of_published(text_of(file)));
     }
-    const auto cases = published_cases(published / standard);
-    for (const fs::path& header : files_in(include / standard, ".hpp")) {
+    const auto cases = published_cases(published / registered);
+    const std::vector<fs::path> headers = common ? std::vector<fs::path>{include / "half_space.hpp"}
+                                                 : files_in(include / standard, ".hpp");
+    for (const fs::path& header : headers) {
       if (header.filename() == "require.hpp") continue;  // guards, no rules
       for (const Rule& rule : rules_of(header)) {
         Count count;
