@@ -82,21 +82,20 @@ double EurocodeUk::allowable_on_sand(Sheet& sheet, const Soil& soil, const Groun
 /// times the root of the pressure only grows with the projection).
 Length EurocodeUk::spread_of_plain_concrete(Sheet& sheet, Length thickness, double allowed_kPa,
                                             const std::string& allowed) const {
-  if (thickness.value() == 0.0) return thickness;
   const Citation clause{"en1992-1-1", "12.9.3(1) (12.13)"};
   sheet.taken("f_ctk", "concrete of unknown mix", "N/mm2", tables_.f_ctk_MPa);
   sheet.taken("alpha_ct,pl", "plain concrete", "", tables_.alpha_ct_pl);
   sheet.taken("gamma_C", "concrete", "", tables_.gamma_C);
-  const Stress f_ctd = f_ctd_plain(tables_.alpha_ct_pl.value,
-                                   megapascals(tables_.f_ctk_MPa.value), tables_.gamma_C.value);
+  const Stress f_ctd = f_ctd_plain(tables_.alpha_ct_pl.value, megapascals(tables_.f_ctk_MPa.value),
+                                   tables_.gamma_C.value);
   sheet.line("f_ctd", "1000 alpha_ct,pl f_ctk / gamma_C", in_kilopascals(f_ctd), "kPa",
              Citation{"en1992-1-1", "12.3.1(2) (12.1)"});
   sheet.taken("gamma_F", "all load taken as variable", tables_.c1.Q, "", ec7("2.4.7.3.4.2"));
-  const Pressure sigma_gd = kilopascals(sheet.line(
-      "sigma_gd", "gamma_F " + allowed, tables_.c1.Q * allowed_kPa,
-      "kPa", clause));
-  const double slope = sheet.line("slope", "sqrt(3 sigma_gd / f_ctd) / 0.85, least thickness to projection",
-                                  plain_footing_slope(sigma_gd, f_ctd), "", clause);
+  const Pressure sigma_gd = kilopascals(
+      sheet.line("sigma_gd", "gamma_F " + allowed, tables_.c1.Q * allowed_kPa, "kPa", clause));
+  const double slope =
+      sheet.line("slope", "sqrt(3 sigma_gd / f_ctd) / 0.85, least thickness to projection",
+                 plain_footing_slope(sigma_gd, f_ctd), "", clause);
   const Length spread = thickness / std::max(1.0, slope);
   sheet.line("s", "t / max(1; slope), spread on each side", in_metres(spread), "m", clause);
   return spread;
@@ -180,13 +179,16 @@ Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) 
     governing = "q_wet";
   }
 
-  const Length spread = d.spreads ? spread_of_plain_concrete(sheet, d.thickness, allowed, governing) : mm(0);
+  const bool spreads = d.spreads && d.thickness.value() > 0.0;
+  const Length spread =
+      spreads ? spread_of_plain_concrete(sheet, d.thickness, allowed, governing) : mm(0);
+  const std::string idle = d.spreads ? "" : ", cracked";
   const Length B = min(d.contact_width + 2.0 * spread, effective_width(d.width, d.offset));
   const Length L = min(d.contact_length + 2.0 * spread, d.length);
   const Citation effective = ec7("Annex D.2; spread by EN 1992-1-1 12.9.3");
-  sheet.line("B'", d.spreads ? "min(b_c + 2 s; B - 2 e)" : "min(b_c; B - 2 e), cracked",
-             in_metres(B), "m", effective);
-  sheet.line("L'", d.spreads ? "min(l_c + 2 s; L)" : "min(l_c; L), cracked", in_metres(L), "m",
+  sheet.line("B'", spreads ? "min(b_c + 2 s; B - 2 e)" : "min(b_c; B - 2 e)" + idle, in_metres(B),
+             "m", effective);
+  sheet.line("L'", spreads ? "min(l_c + 2 s; L)" : "min(l_c; L)" + idle, in_metres(L), "m",
              effective);
   if (!(B.value() > 0.0) || !(L.value() > 0.0)) {
     whole();

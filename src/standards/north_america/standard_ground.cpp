@@ -21,12 +21,11 @@ constexpr Shown pounds{"lb", 1.0}, pounds_per_square_foot{"psf", 1.0};
 /// wider spread that the real one would allow passes no footing that this one does not.
 Length NorthAmericaUs::spread_of_plain_concrete(Sheet& sheet, Length thickness,
                                                 double presumed_psf) const {
-  if (thickness.value() == 0.0) return thickness;
   const Citation aci{"aci318", "14.5.1.7, 14.5.2.1"};
   sheet.taken("f_c'", "concrete of unknown mix", "psi", tables_.footing_psi);
   sheet.taken("phi", "plain concrete", "", tables_.plain_phi);
-  sheet.taken("t_0", "left out where concrete is cast on soil", in_feet(inches(tables_.cast_on_soil_in.value)),
-              "ft", tables_.cast_on_soil_in.source);
+  sheet.taken("t_0", "left out where concrete is cast on soil",
+              in_feet(inches(tables_.cast_on_soil_in.value)), "ft", tables_.cast_on_soil_in.source);
   sheet.taken("gamma_L", "all load taken as live", "", tables_.plain_load_factor);
   const Length bent = plain_concrete_projection(
       thickness, inches(tables_.cast_on_soil_in.value), psi(tables_.footing_psi.value),
@@ -108,13 +107,15 @@ Check NorthAmericaUs::ground(const GroundDemand& d, const Combination& combinati
   sheet.taken("q_presumed", from->name + (bedded ? ", bedded" : ", on the surface"), presumed,
               "psf", from->source);
 
-  const Length spread = d.spreads ? spread_of_plain_concrete(sheet, d.thickness, presumed) : mm(0);
+  const bool spreads = d.spreads && d.thickness.value() > 0.0;
+  const Length spread = spreads ? spread_of_plain_concrete(sheet, d.thickness, presumed) : mm(0);
+  const std::string idle = d.spreads ? "" : ", cracked";
   const Length B = min(d.contact_width + 2.0 * spread, d.width - 2.0 * e);
   const Length L = min(d.contact_length + 2.0 * spread, d.length);
   const Citation projection{"irc", "R403.1.1, projection no more than the thickness"};
-  sheet.line("B'", d.spreads ? "min(b_c + 2 s; B - 2 e)" : "min(b_c; B - 2 e), cracked", in_feet(B),
+  sheet.line("B'", spreads ? "min(b_c + 2 s; B - 2 e)" : "min(b_c; B - 2 e)" + idle, in_feet(B),
              "ft", projection);
-  sheet.line("L'", d.spreads ? "min(l_c + 2 s; L)" : "min(l_c; L), cracked", in_feet(L), "ft",
+  sheet.line("L'", spreads ? "min(l_c + 2 s; L)" : "min(l_c; L)" + idle, in_feet(L), "ft",
              projection);
   if (!(B.value() > 0.0) || !(L.value() > 0.0)) {
     whole();
