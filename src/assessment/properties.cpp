@@ -1,7 +1,7 @@
 #include "properties.hpp"
 
 #include "underprop/catalog/table.hpp"
-#include "underprop/standards/eurocode/ground.hpp"
+#include "underprop/standards/half_space.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -51,7 +51,7 @@ double ground_spring(const survey::Deck& deck, const standards::Standard& standa
   const Length B = min(footing.width, footing.length);
   const Length L = max(footing.width, footing.length);
   double flexibility =
-      1.0 / standards::eurocode::rigid_rectangle_stiffness(B, L, E, moduli.poisson).value();
+      1.0 / standards::rigid_rectangle_stiffness(B, L, E, moduli.poisson).value();
   if (ground == GroundBound::soft) {
     // Neighbours settle the ground here too (point load on the half-space), taken as loaded alike.
     const double reach = catalog::number(data, "neighbour_reach_widths") * B.value();
@@ -66,7 +66,7 @@ double ground_spring(const survey::Deck& deck, const standards::Standard& standa
                                   (neighbour.at.y - deck.supports[support].at.y).value()));
       if (r.value() > reach) continue;
       flexibility +=
-          standards::eurocode::neighbour_flexibility(max(r, B), E, moduli.poisson).value();
+          standards::neighbour_flexibility(max(r, B), E, moduli.poisson).value();
     }
   }
   return 1.0 / flexibility;
@@ -254,6 +254,14 @@ standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbe
   return demand;
 }
 
+Force post_weight(const survey::Deck& deck, std::size_t support,
+                  const standards::Standard& standard) {
+  const std::optional<survey::SettledPost>& post = deck.supports[support].post;
+  if (!post) return Force(0.0);
+  return weight(standard.loads(deck.height).wet_timber *
+                (post->breadth * post->depth * max(post->height, mm(0.0))));
+}
+
 double support_stiffness(const survey::Deck& deck, const Timbers& timbers,
                          const standards::Standard& standard, std::size_t support,
                          GroundBound ground) {
@@ -344,7 +352,7 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
   const standards::GroundModuli moduli = standard.moduli(soil_kind(deck.site));
   for (const survey::SettledWall& wall : deck.walls) {
     const Length unit = metres(1.0);
-    const Stiffness k = standards::eurocode::rigid_rectangle_stiffness(
+    const Stiffness k = standards::rigid_rectangle_stiffness(
         min(wall.strip_width, unit), max(wall.strip_width, unit), modulus(moduli, ground),
         moduli.poisson);
     p.walls.push_back(k.value() / unit.value());

@@ -27,6 +27,10 @@ standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timb
 standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers,
                                            std::size_t bearer);
 
+/// Weight of the post of that support, wet as it stands outdoors; 0 without a post.
+Force post_weight(const survey::Deck& deck, std::size_t support,
+                  const standards::Standard& standard);
+
 /// Vertical stiffness of one support: ground, post and crushing one after the other, N/mm.
 double support_stiffness(const survey::Deck& deck, const Timbers& timbers,
                          const standards::Standard& standard, std::size_t support,

@@ -251,9 +251,11 @@ double Run::utilisation(std::size_t index, double demand, int combination) {
   if (!known[c]) {
     // Most rules are a demand over a resistance; that is tried, not assumed.
     const double u = ask(demand), half = ask(0.5 * demand), twice = ask(2.0 * demand);
-    const bool proportional = std::isfinite(twice) && u > 0.0 &&
-                              std::abs(2.0 * half - u) <= 1e-10 * u &&
-                              std::abs(twice - 2.0 * u) <= 1e-10 * u;
+    const bool proportional =
+        std::isfinite(twice) && u > 0.0 && std::abs(2.0 * half - u) <= 1e-10 * u &&
+        std::abs(twice - 2.0 * u) <= 1e-10 * u &&
+        // Rules of two branches may change over between here and the limit.
+        std::abs(ask(demand / u) - 1.0) <= 1e-10 && std::abs(ask(4.0 * demand / u) - 4.0) <= 1e-9;
     known[c] = proportional ? demand / u : std::numeric_limits<double>::quiet_NaN();
   }
   return std::isnan(*known[c]) ? ask(demand) : demand / *known[c];

@@ -191,6 +191,18 @@ bool ends_held(const survey::Deck& deck, std::size_t joist) {
   return held(true) && held(false);
 }
 
+bool bearer_held(const survey::Deck& deck, std::size_t bearer) {
+  const survey::SettledBearer& b = deck.bearers[bearer];
+  if (b.flush || b.held_down != survey::HeldDown::nothing) return true;
+  bool any = false;
+  for (const survey::SettledSupport& support : deck.supports) {
+    if (support.bearer != static_cast<int>(bearer)) continue;
+    if (!support.post || support.post->bearer_on_top) return false;
+    any = true;
+  }
+  return any;
+}
+
 Length unbraced(const survey::Deck& deck, std::size_t joist) {
   const survey::Joist& j = deck.joists[joist];
   std::vector<double> held{j.from.value(), j.to.value()};

@@ -18,6 +18,8 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
 
 /// Is the joist held upright at both ends: hanger, rim, or blocking near its support?
 bool ends_held(const survey::Deck& deck, std::size_t joist);
+/// Is the bearer held upright: joists fixed to it or framed into it, or bolts to the side of every post?
+bool bearer_held(const survey::Deck& deck, std::size_t bearer);
 /// Longest stretch of a joist between places where it is held upright.
 Length unbraced(const survey::Deck& deck, std::size_t joist);
 

@@ -87,7 +87,13 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
           fixed += 1.0;
       }
     }
-    h.away = ends > 0.0 && 2.0 * fixed >= ends;
+    // Away from the house the fixings are pulled, not sheared.
+    demand.shear = newtons(0.0);
+    demand.pull = newtons(1.0);
+    const double pulled = standard.ledger_pull_off(demand, now).utilisation;
+    const bool holds = pulled > 0.0 && std::isfinite(pulled);
+    if (holds) h.pull_capacity = h.capacity * one / pulled;
+    h.away = holds && ends > 0.0 && 2.0 * fixed >= ends;
     list.push_back(h);
   }
   return list;
@@ -347,24 +353,38 @@ Evaluation Sway::evaluate(survey::Axis push, double tested) const {
   if (!by_ledger) return e;
   for (const HoldingLedger& h : ledgers_) {
     const survey::SettledLedger& l = deck_.ledgers[h.ledger];
-    double each = 0.0;
+    double sheared = 0.0, pulled = 0.0, greatest = -1.0;
     for (const Length end : {l.from, l.to}) {
       const survey::Point p = survey::at_along(l.direction, end, l.position);
-      const double a = moved(l.direction, p);
-      const double b = h.away ? moved(survey::other(l.direction), p) : 0.0;
-      each = std::max(each, h.k * std::hypot(a, b));
+      const double V = h.k * std::abs(moved(l.direction, p));
+      const double T = h.away ? h.k * std::abs(moved(survey::other(l.direction), p)) : 0.0;
+      const double used = std::hypot(V / h.capacity, h.away ? T / h.pull_capacity : 0.0);
+      if (used > greatest) {
+        greatest = used;
+        sheared = V;
+        pulled = T;
+      }
     }
     Check check;
-    check.demand = in_unit(each);
-    check.resistance = in_unit(h.capacity);
-    check.unit = unit();
-    check.utilisation = each / h.capacity;
-    check.source = {"judgement", "what a fixing carries down and sideways adds as vectors"};
+    check.demand = check.utilisation = greatest;
+    check.resistance = 1.0;
+    check.source = {"judgement",
+                    "pull and shear of one fixing add by squares, as EN 1995-1-1 8.7.3 adds them, "
+                    "with what it carries down"};
     check.steps = {
         {"n", "fixings of ledger " + l.id, h.count, "", {}},
-        {"V_i", "on the fixing at its end, by the push", check.demand, unit(), frame_source},
-        {"R_i", "R x mean of sqrt(1 - u^2), u what each carries already", check.resistance, unit(),
-         check.source}};
+        {"V_i", "along the wall on the fixing at its end", in_unit(sheared), unit(), frame_source},
+        {"R_i", "R x mean of sqrt(1 - u^2), u what each carries already", in_unit(h.capacity),
+         unit(), check.source}};
+    std::string squares = "sqrt((V_i / R_i)^2)";
+    if (h.away) {
+      check.steps.push_back({"T_i", "out of the wall on the fixing at its end", in_unit(pulled),
+                             unit(), frame_source});
+      check.steps.push_back({"R_ax,i", "its axial resistance with the same share",
+                             in_unit(h.pull_capacity), unit(), check.source});
+      squares = "sqrt((V_i / R_i)^2 + (T_i / R_ax,i)^2)";
+    }
+    check.steps.push_back({"utilisation", squares, greatest, "", check.source, true});
     e.ratios.push_back({"fixings of ledger " + l.id, std::move(check)});
   }
   return e;

@@ -24,10 +24,11 @@ double worst_found(const std::vector<Finding>& found, const std::string& piece,
 /// A ledger that holds the deck sideways by its fixings.
 struct HoldingLedger {
   std::size_t ledger = 0;
-  double count = 0.0;     ///< fixings
-  double capacity = 0.0;  ///< of one sideways, N, beside what it carries already
-  double k = 0.0;         ///< of one, N/mm
-  bool away = false;      ///< joists are fixed to it, so it also holds across
+  double count = 0.0;          ///< fixings
+  double capacity = 0.0;       ///< of one sideways, N, beside what it carries already
+  double pull_capacity = 0.0;  ///< of one out of the wall, N, likewise; 0: none
+  double k = 0.0;              ///< of one, N/mm
+  bool away = false;           ///< joists are fixed to it, so it also holds across
 };
 
 std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbers& timbers,

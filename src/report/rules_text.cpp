@@ -21,16 +21,20 @@ std::string clauses_text(int width) {
       "against hand calculation, theory or a law only.");
   std::string standard;
   std::vector<std::vector<std::string>> rows;
-  int count = 0, checked = 0;
+  int count = 0, checked = 0, read_ones = 0;
   const auto flush = [&] {
     if (rows.empty()) return;
     page.blank();
-    page.line(standard == "eurocode" ? "Eurocodes" : "North American standards");
+    page.line(standard == "eurocode" ? "Eurocodes"
+              : standard == "common" ? "Common to every standard"
+                                     : "North American standards");
     page.table({{"Clause", false, 30}, {"Rule", false, 20}, {"Read", true, 4}, {"Memory", true, 6}},
                rows, true);
-    page.line(fmt::format("{} rules, {} with published values", count, checked));
+    page.line(fmt::format(
+        "{} rules: {} against values that were read, {} against values from memory only", count,
+        read_ones, checked - read_ones));
     rows.clear();
-    count = checked = 0;
+    count = checked = read_ones = 0;
   };
   for (const Json& rule : rules) {
     if (rule.at("standard") != standard) {
@@ -43,6 +47,7 @@ std::string clauses_text(int width) {
                     std::to_string(read), std::to_string(memory)});
     ++count;
     checked += read + memory > 0 ? 1 : 0;
+    read_ones += read > 0 ? 1 : 0;
   }
   flush();
   return page.text();

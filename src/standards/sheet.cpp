@@ -69,6 +69,7 @@ bool strip_is_fixed(const EndDemand& d) {
 
 void need_valid(const LedgerFixingDemand& d) {
   need_not_negative(d.shear, "ledger fixing: the shear force must not be negative");
+  need_not_negative(d.pull, "ledger fixing: the pull must not be negative");
   need_positive(d.diameter, "ledger fixing: the diameter must be positive");
   need_positive(d.ledger_thickness, "ledger fixing: the ledger's thickness must be positive");
   need_positive(d.ledger_depth, "ledger fixing: the ledger's depth must be positive");
@@ -82,6 +83,8 @@ void need_valid(const SideBoltDemand& d) {
   need_not_negative(d.shear, "side bolts: the shear force must not be negative");
   need(d.bolts >= 0, "side bolts: the number of bolts must not be negative");
   if (d.bolts > 0) need_positive(d.diameter, "side bolts: the diameter must be positive");
+  if (d.end_distance)
+    need_not_negative(*d.end_distance, "side bolts: the end distance must not be negative");
 }
 
 void need_valid(const HoldDownDemand& d) {
@@ -91,6 +94,7 @@ void need_valid(const HoldDownDemand& d) {
 
 void need_valid(const GroundDemand& d) {
   need_not_negative(d.load, "ground: the load must not be negative");
+  need_not_negative(d.post_weight, "ground: the post's weight must not be negative");
   need_capacity(d.stated_capacity);
   if (d.type == FootingType::screw_pile) return;
   need_positive(d.width, "ground: the footing's width must be positive");

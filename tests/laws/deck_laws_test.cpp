@@ -163,6 +163,10 @@ public:
                                  const Combination& c) const override {
     return real_->ledger_fixing(d, c);
   }
+  standards::Check ledger_pull_off(const standards::LedgerFixingDemand& d,
+                                   const Combination& c) const override {
+    return real_->ledger_pull_off(d, c);
+  }
   bool ledger_fixing_counts(const standards::LedgerFixingDemand& d) const override {
     return real_->ledger_fixing_counts(d);
   }

@@ -14,6 +14,7 @@
 #include "underprop/standards/eurocode/lateral.hpp"
 #include "underprop/standards/eurocode/material.hpp"
 #include "underprop/standards/eurocode/shear.hpp"
+#include "underprop/standards/half_space.hpp"
 
 #include <numbers>
 #include <stdexcept>
@@ -424,11 +425,11 @@ void register_ground(Registry& r) {
     const double nu = 0.3;
     const Stress E = megapascals(10.0);
     if (g.at("shape") == "circle") {
-      const double K = ec::rigid_circle_stiffness(mm(1.0), E, nu).value();
+      const double K = standards::rigid_circle_stiffness(mm(1.0), E, nu).value();
       return json{{"I_s", E.value() * std::numbers::pi / 4.0 / (K * (1.0 - nu * nu))}};
     }
     const double ratio = number(g, "L_over_B");
-    const double K = ec::rigid_rectangle_stiffness(mm(1.0), mm(ratio), E, nu).value();
+    const double K = standards::rigid_rectangle_stiffness(mm(1.0), mm(ratio), E, nu).value();
     return json{{"I_s", E.value() * ratio / (K * (1.0 - nu * nu))}};
   };
 }

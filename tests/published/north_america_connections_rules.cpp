@@ -127,6 +127,44 @@ void register_north_america_connections(Registry& r) {
     for (const na::YieldMode& mode : result.modes) got[mode.name] = in_pounds_force(mode.Z);
     return got;
   };
+  // A cell of the tables of bolts and lag screws: parallel, s_perp and m_perp (one piece across the
+  // grain), perpendicular; the side piece of steel where its bearing strength is given.
+  r["nds_table_cell"] = [](const json& g) {
+    const std::string load = g.at("load");
+    const bool s_across = load == "s_perp" || load == "perpendicular";
+    const bool m_across = load == "m_perp" || load == "perpendicular";
+    na::DowelJoint j;
+    j.nominal = length(g, "nominal");
+    j.D = inches(number(g, "root", number(g, "nominal")));
+    j.l_m = length(g, "l_m");
+    j.l_s = length(g, "l_s");
+    j.F_yb = stress(g, "F_yb");
+    const double G = number(g, "G");
+    const auto bearing = [&](bool across) {
+      return na::to_nearest_50_psi(across ? na::dowel_bearing_perpendicular(G, j.nominal)
+                                          : na::dowel_bearing_parallel(G));
+    };
+    j.F_em = bearing(m_across);
+    j.F_es = g.contains("F_es") ? stress(g, "F_es") : bearing(s_across);
+    j.theta_deg = s_across || m_across ? 90.0 : 0.0;
+    const bool both = g.contains("shear") && g.at("shear") == "double";
+    return dowel_result(both ? na::double_shear(j) : na::single_shear(j));
+  };
+  // Wood screws: the root takes the place of the diameter in the yield equations.
+  r["nds_wood_screw_single_shear"] = [](const json& g) {
+    na::DowelJoint j;
+    j.nominal = length(g, "nominal");
+    j.D = length(g, "root");
+    j.l_m = length(g, "l_m");
+    j.l_s = length(g, "l_s");
+    j.F_em = j.F_es = na::to_nearest_50_psi(na::dowel_bearing_small(number(g, "G")));
+    j.F_yb = stress(g, "F_yb");
+    return dowel_result(na::single_shear(j));
+  };
+  r["nds_withdrawal_wood_screw"] = [](const json& g) {
+    const LineLoad W = na::withdrawal_wood_screw(number(g, "G"), length(g, "D"));
+    return json{{"W", in_pounds_force(W * inches(1.0))}};
+  };
   r["nds_group_action"] = [](const json& g) {
     na::FastenerRow row;
     row.n = g.at("n").get<int>();

@@ -33,7 +33,7 @@ TEST_CASE("every formula of every check comes out as its line says, in one set o
     });
     for (const std::string& fault : faults) FAIL_CHECK(name << "\n" << fault);
     // All kinds of check were asked for, the notch apart.
-    CHECK(checks.size() == 12);
+    CHECK(checks.size() == 13);
     CHECK(checks["shear at a notch"] > 0);
   }
 }
@@ -67,7 +67,7 @@ TEST_CASE("the summary of a check is its lines' demand over its lines' resistanc
     CHECK(with_resistance > 1000);
     CHECK(without > 100);
     CHECK(units == (name == "eurocode" ? std::set<std::string>{"", "kN", "kNm", "kPa"}
-                                       : std::set<std::string>{"", "lb", "lb ft", "psf"}));
+                                       : std::set<std::string>{"", "in", "lb", "lb ft", "psf"}));
   }
 }
 

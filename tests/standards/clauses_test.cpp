@@ -44,7 +44,7 @@ std::vector<fs::path> files_in(const fs::path& folder, const std::string& extens
 /// The first clause named in a comment: from the document's name to the end of the sentence.
 std::string clause_in(const std::string& comment) {
   static const std::regex document(
-      "(EN 19[0-9]{2}(-[0-9])*|NDS|IRC|ASCE 7|DCA 6|Statics|Foundation Engineering Handbook)");
+      "(EN 19[0-9]{2}(-[0-9])*|NDS|IRC|ACI 318|ASCE 7|DCA 6|Statics|Foundation Engineering Handbook)");
   std::smatch found;
   if (!std::regex_search(comment, found, document)) return "";
   std::string clause = comment.substr(static_cast<std::size_t>(found.position(0)));
@@ -194,10 +194,20 @@ std::string clauses_json() {
   const fs::path include = fs::path(underprop::test::source_dir) / "include/underprop/standards";
   const fs::path published = fs::path(underprop::test::tests_dir) / "published";
   std::string rows;
-  for (const std::string standard : {"eurocode", "north_america"}) {
-    const auto calls = calls_of_published(text_of(published / (standard + "_rules.cpp")));
-    const auto cases = published_cases(published / standard);
-    for (const fs::path& header : files_in(include / standard, ".hpp")) {
+  for (const std::string standard : {"eurocode", "north_america", "common"}) {
+    // What serves every standard is registered with the Eurocodes' rules.
+    const bool common = standard == "common";
+    const std::string registered = common ? "eurocode" : standard;
+    std::map<std::string, std::set<std::string>> calls;
+    for (const fs::path& file : files_in(published, ".cpp")) {
+      const std::string name = file.filename().string();
+      if (!name.starts_with(registered) || !name.ends_with("_rules.cpp")) continue;
+      calls.merge(calls_of_published(text_of(file)));
+    }
+    const auto cases = published_cases(published / registered);
+    const std::vector<fs::path> headers = common ? std::vector<fs::path>{include / "half_space.hpp"}
+                                                 : files_in(include / standard, ".hpp");
+    for (const fs::path& header : headers) {
       if (header.filename() == "require.hpp") continue;  // guards, no rules
       for (const Rule& rule : rules_of(header)) {
         Count count;

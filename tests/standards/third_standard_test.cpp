@@ -85,6 +85,10 @@ public:
                                     const Combination&) const override {
     return by_force("ledger fixing", d.shear, kilonewtons(1));
   }
+  [[nodiscard]] Check ledger_pull_off(const LedgerFixingDemand& d,
+                                      const Combination&) const override {
+    return by_force("ledger fixing pulled", d.pull, kilonewtons(0.5));
+  }
   [[nodiscard]] bool ledger_fixing_counts(const LedgerFixingDemand& d) const override {
     return d.sound;
   }
@@ -135,7 +139,8 @@ public:
     l.tilt = 100;
     l.gap_where_walked = mm(2);
     l.post_sway_height = 600;
-    l.deflection_source = l.tilt_source = invented("rule 7");
+    l.deflection_now_source = l.deflection_long_source = l.least_source = l.tilt_source =
+        invented("rule 7");
     return l;
   }
   [[nodiscard]] LoadValues loads(Length) const override {

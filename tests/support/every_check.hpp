@@ -136,7 +136,7 @@ inline void every_check(const standards::Standard& standard,
         for (const FastenerKind fixing :
              {FastenerKind::bolt, FastenerKind::lag_screw, FastenerKind::screw, FastenerKind::nail,
               FastenerKind::anchor}) {
-          for (const double diameter : {5.0, 8.0, 10.0, 12.7, 16.0, 31.0}) {
+          for (const double diameter : {5.0, 7.0, 8.0, 10.0, 12.7, 16.0, 31.0}) {
             for (const bool stated : {false, true}) {
               LedgerFixingDemand d;
               d.wall = wall;
@@ -147,7 +147,9 @@ inline void every_check(const standards::Standard& standard,
               d.ledger_depth = mm(220);
               d.shear = kilonewtons(1.5);
               if (stated) d.stated_capacity = kilonewtons(3);
+              d.pull = kilonewtons(0.7);
               take(standard.ledger_fixing(d, c));
+              take(standard.ledger_pull_off(d, c));
             }
           }
         }
@@ -164,7 +166,10 @@ inline void every_check(const standards::Standard& standard,
             d.diameter = mm(diameter);
             d.shear = kilonewtons(6);
             d.one_side = one_side;
-            take(standard.side_bolts(d, c));
+            for (const double end : {600.0, 90.0, 45.0, 15.0}) {
+              if (end < 500.0) d.end_distance = mm(end);
+              take(standard.side_bolts(d, c));
+            }
           }
         }
       }
@@ -204,6 +209,7 @@ inline void every_check(const standards::Standard& standard,
               d.waterlogged = !good;
               d.spreads = good;
               if (good) d.stated_capacity = kilonewtons(10);
+              if (offset > 0.0) d.post_weight = kilonewtons(0.15);
               take(standard.ground(d, ground));
             }
           }

@@ -143,6 +143,7 @@ struct LedgerFixingDemand {
   Timber ledger;
   Length ledger_thickness, ledger_depth;
   Force shear;  ///< per fixing
+  Force pull;   ///< per fixing, along its axis, out of the wall
   bool sound = true;
   std::optional<Force> stated_capacity;
 };
@@ -152,6 +153,8 @@ struct SideBoltDemand {
   Length bearer_depth, post_breadth;
   int bolts = 0;
   Length diameter;
+  /// From the bolts, taken on the post's axis, to the nearer end of the bearer; nothing: far from any.
+  std::optional<Length> end_distance;
   Force shear;
   bool one_side = true;  ///< the bearer on one side only: single shear
 };
@@ -181,7 +184,8 @@ struct GroundDemand {
   FootingType type = FootingType::pad;
   SoilKind soil = SoilKind::unknown;
   Outlook outlook = Outlook::cautious;
-  Force load;            ///< characteristic, on top of the footing
+  Force load;            ///< characteristic, from the deck
+  Force post_weight;     ///< characteristic, of the post that stands on the footing, 0: none
   Length width, length;  ///< of the footing
   Length thickness;
   Length contact_width, contact_length;  ///< of what stands on it; 45 degrees spread from here
@@ -205,7 +209,7 @@ struct ServiceLimits {
   double tilt = 0.0;              ///< 1 in ...
   Length gap_where_walked;        ///< 2 mm
   double post_sway_height = 0.0;  ///< mm below which a toppling check replaces a frame
-  Citation deflection_source, tilt_source;
+  Citation deflection_now_source, deflection_long_source, least_source, tilt_source;
 };
 struct LoadValues {
   Pressure imposed;    ///< on a deck of that height
@@ -247,6 +251,9 @@ public:
   [[nodiscard]] virtual bool joist_end_counts(const EndDemand&) const = 0;
   [[nodiscard]] virtual Check ledger_fixing(const LedgerFixingDemand&,
                                             const Combination&) const = 0;
+  /// A fixing pulled out of the wall: its own axial resistance, never its shear value.
+  [[nodiscard]] virtual Check ledger_pull_off(const LedgerFixingDemand&,
+                                              const Combination&) const = 0;
   [[nodiscard]] virtual bool ledger_fixing_counts(const LedgerFixingDemand&) const = 0;
   [[nodiscard]] virtual Check side_bolts(const SideBoltDemand&, const Combination&) const = 0;
   [[nodiscard]] virtual Check hold_down(const HoldDownDemand&, const Combination&) const = 0;

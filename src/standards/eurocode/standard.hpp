@@ -37,6 +37,7 @@ public:
   [[nodiscard]] Check joist_end(const EndDemand&, const Combination&) const override;
   [[nodiscard]] bool joist_end_counts(const EndDemand&) const override;
   [[nodiscard]] Check ledger_fixing(const LedgerFixingDemand&, const Combination&) const override;
+  [[nodiscard]] Check ledger_pull_off(const LedgerFixingDemand&, const Combination&) const override;
   [[nodiscard]] bool ledger_fixing_counts(const LedgerFixingDemand&) const override;
   [[nodiscard]] Check side_bolts(const SideBoltDemand&, const Combination&) const override;
   [[nodiscard]] Check hold_down(const HoldDownDemand&, const Combination&) const override;
@@ -69,6 +70,10 @@ private:
                   const std::string& factors, double product) const;
   /// Nails of a ledger strip under one joist; R_strip,k in N.
   double ledger_strip_nails(Sheet&, const EndDemand&) const;
+  double pulled_through(Sheet&, const LedgerFixingDemand&, const Cited& disc, const char* what,
+                        Stress f_c_90, const Citation& f_source) const;
+  Length spread_of_plain_concrete(Sheet& sheet, Length thickness, double allowed_kPa,
+                                  const std::string& allowed) const;
   double allowable_on_sand(Sheet&, const Soil&, const GroundDemand&, Length B, Length L,
                            double credited_depth_mm) const;
 

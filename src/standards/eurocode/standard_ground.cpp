@@ -75,14 +75,49 @@ double EurocodeUk::allowable_on_sand(Sheet& sheet, const Soil& soil, const Groun
       least, "kPa", ec7("2.4.7.3.4.2"));
 }
 
+/// How far a plain pad of that thickness spreads what stands on it: at 45 degrees, less where the ground
+/// can press harder than the concrete can bend (EN 1992-1-1 12.9.3). The pressure taken is what the
+/// ground may carry, all load as variable: while the pad passes, the real one is not above it; and a
+/// wider spread that the real one would allow passes no pad that this one does not (the projection
+/// times the root of the pressure only grows with the projection).
+Length EurocodeUk::spread_of_plain_concrete(Sheet& sheet, Length thickness, double allowed_kPa,
+                                            const std::string& allowed) const {
+  const Citation clause{"en1992-1-1", "12.9.3(1) (12.13)"};
+  sheet.taken("f_ctk", "concrete of unknown mix", "N/mm2", tables_.f_ctk_MPa);
+  sheet.taken("alpha_ct,pl", "plain concrete", "", tables_.alpha_ct_pl);
+  sheet.taken("gamma_C", "concrete", "", tables_.gamma_C);
+  const Stress f_ctd = f_ctd_plain(tables_.alpha_ct_pl.value, megapascals(tables_.f_ctk_MPa.value),
+                                   tables_.gamma_C.value);
+  sheet.line("f_ctd", "1000 alpha_ct,pl f_ctk / gamma_C", in_kilopascals(f_ctd), "kPa",
+             Citation{"en1992-1-1", "12.3.1(2) (12.1)"});
+  sheet.taken("gamma_F", "all load taken as variable", tables_.c1.Q, "", ec7("2.4.7.3.4.2"));
+  const Pressure sigma_gd = kilopascals(
+      sheet.line("sigma_gd", "gamma_F " + allowed, tables_.c1.Q * allowed_kPa, "kPa", clause));
+  const double slope =
+      sheet.line("slope", "sqrt(3 sigma_gd / f_ctd) / 0.85, least thickness to projection",
+                 plain_footing_slope(sigma_gd, f_ctd), "", clause);
+  const Length spread = thickness / std::max(1.0, slope);
+  sheet.line("s", "t / max(1; slope), spread on each side", in_metres(spread), "m", clause);
+  return spread;
+}
+
 Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) const {
   need(combination.purpose == Purpose::ground,
        "presumed pressures go with characteristic loads and with nothing else");
   need_valid(d);
-  const double F = in_kilonewtons(d.load);
+  const double F = in_kilonewtons(d.load + d.post_weight);
+  const auto given_load = [&](Sheet& sheet) {
+    if (d.post_weight.value() == 0.0) {
+      sheet.given("F_k", F, "kN");
+      return;
+    }
+    sheet.given("R_k", in_kilonewtons(d.load), "kN");
+    sheet.taken("W_p", "weight of the post", in_kilonewtons(d.post_weight), "kN", Citation{});
+    sheet.line("F_k", "R_k + W_p", F, "kN", ec7("6.5.2"));
+  };
   if (d.type == FootingType::screw_pile) {
     Sheet sheet("ground", kilonewtons);
-    sheet.given("F_k", F, "kN");
+    given_load(sheet);
     const Citation source{"judgement",
                           "a screw pile carries what its installer's torque sheet says"};
     if (!d.stated_capacity || d.stated_capacity->value() == 0.0) {
@@ -95,7 +130,7 @@ Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) 
   const auto outlook = static_cast<std::size_t>(d.outlook);
 
   Sheet sheet("ground", kilopascals_shown);
-  sheet.given("F_k", F, "kN");
+  given_load(sheet);
   sheet.given("B", in_metres(d.width), "m");
   sheet.given("L", in_metres(d.length), "m");
   sheet.given("t", in_metres(d.thickness), "m");
@@ -121,20 +156,6 @@ Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) 
     whole();
     return sheet.nothing("q", "0: e > B/3, the load leaves the footing's middle", ec7("6.5.4(1)"));
   }
-  const Length spread = d.spreads ? d.thickness : mm(0);
-  const Length B = min(d.contact_width + 2.0 * spread, effective_width(d.width, d.offset));
-  const Length L = min(d.contact_length + 2.0 * spread, d.length);
-  sheet.line("B'", d.spreads ? "min(b_c + 2 t; B - 2 e)" : "min(b_c; B - 2 e), cracked",
-             in_metres(B), "m", ec7("Annex D.2; spread at 45 degrees"));
-  sheet.line("L'", d.spreads ? "min(l_c + 2 t; L)" : "min(l_c; L), cracked", in_metres(L), "m",
-             ec7("Annex D.2; spread at 45 degrees"));
-  if (!(B.value() > 0.0) || !(L.value() > 0.0)) {
-    whole();
-    return sheet.nothing("q", "0: no area works", ec7("Annex D.2"));
-  }
-  sheet.line("q", "F_k / (B' L') + q_own", F / (in_metres(B) * in_metres(L)) + own, "kPa",
-             ec7("6.5.2"));
-
   // In topsoil the depth does not count and the topsoil's value caps the soil's.
   const Soil& soil = tables_.soil(d.soil);
   const Soil& topsoil = tables_.soil(SoilKind::topsoil);
@@ -157,6 +178,24 @@ Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) 
                          tables_.wet_factor.source);
     governing = "q_wet";
   }
+
+  const bool spreads = d.spreads && d.thickness.value() > 0.0;
+  const Length spread =
+      spreads ? spread_of_plain_concrete(sheet, d.thickness, allowed, governing) : mm(0);
+  const std::string idle = d.spreads ? "" : ", cracked";
+  const Length B = min(d.contact_width + 2.0 * spread, effective_width(d.width, d.offset));
+  const Length L = min(d.contact_length + 2.0 * spread, d.length);
+  const Citation effective = ec7("Annex D.2; spread by EN 1992-1-1 12.9.3");
+  sheet.line("B'", spreads ? "min(b_c + 2 s; B - 2 e)" : "min(b_c; B - 2 e)" + idle, in_metres(B),
+             "m", effective);
+  sheet.line("L'", spreads ? "min(l_c + 2 s; L)" : "min(l_c; L)" + idle, in_metres(L), "m",
+             effective);
+  if (!(B.value() > 0.0) || !(L.value() > 0.0)) {
+    whole();
+    return sheet.nothing("q", "0: no area works", ec7("Annex D.2"));
+  }
+  sheet.line("q", "F_k / (B' L') + q_own", F / (in_metres(B) * in_metres(L)) + own, "kPa",
+             ec7("6.5.2"));
   if (soil.annex_d) {
     const double sand = allowable_on_sand(sheet, soil, d, B, L, in_topsoil ? 0.0 : in_mm(d.depth));
     if (sand < allowed) {

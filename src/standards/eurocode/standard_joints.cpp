@@ -392,6 +392,16 @@ Check EurocodeUk::side_bolts(const SideBoltDemand& d, const Combination& combina
   if (in_mm(d.diameter) < tables_.least_fastener_mm.value) {
     return sheet.nothing("V_d", "0: too thin to carry a bearer", tables_.least_fastener_mm.source);
   }
+  if (d.end_distance) {
+    const Length least = bolt_spacing(d.diameter, across).a_3_t;
+    sheet.taken("a_3", "from the post's axis to the bearer's end", in_mm(*d.end_distance), "mm",
+                Citation{});
+    sheet.line("a_3,min", "max(7 d_ef; 80)", in_mm(least), "mm", ec5("Table 8.4, a_3,t"));
+    if (*d.end_distance + mm(0.5) < least) {
+      return sheet.nothing("V_d", "0: the bearer ends too close beside the bolts",
+                           ec5("8.5.1.1(3), Table 8.4"));
+    }
+  }
   // One column, in the bearer's depth: 4d and 3d to its edges, 5d along the post's grain.
   const Length room = d.bearer_depth - edges(d.diameter);
   if (room.value() < 0.0) {

@@ -138,6 +138,10 @@ void read_ground(Tables& t) {
     t.soils.push_back(soil_row(name, ground.at("soils").at(name)));
   }
   t.wet_factor = cited(ground.at("wet_factor"));
+  const json& concrete = ground.at("plain_concrete");
+  t.f_ctk_MPa = cited(concrete.at("f_ctk_005_MPa"));
+  t.alpha_ct_pl = cited(concrete.at("alpha_ct_pl"));
+  t.gamma_C = cited(concrete.at("gamma_C"));
 }
 
 void read_limits(Tables& t) {
@@ -149,7 +153,9 @@ void read_limits(Tables& t) {
   t.limits.tilt = cited(l.at("tilt_limit_one_in")).value;
   t.limits.gap_where_walked = mm(cited(l.at("gap_opened_mm")).value);
   t.limits.post_sway_height = cited(l.at("toppling_check_up_to_mm")).value;
-  t.limits.deflection_source = source(d.at("w_net_fin_span_ratio_under_load"));
+  t.limits.deflection_now_source = source(d.at("w_inst_span_ratio"));
+  t.limits.deflection_long_source = source(d.at("w_net_fin_span_ratio_under_load"));
+  t.limits.least_source = source(d.at("no_limit_below_mm"));
   t.limits.tilt_source = source(l.at("tilt_limit_one_in"));
   const json& slender = l.at("depth_to_breadth");
   t.slender_unheld = number(slender, "unheld");
@@ -195,6 +201,9 @@ void read_rules(Tables& t) {
   t.least_fastener_mm = cited(ledger.at("least_mm"));
   t.screw_penetration = cited(ledger.at("screw_penetration_d_ef"));
   t.root_share = cited(ledger.at("root_share"));
+  t.washer_in_d = cited(ledger.at("washer_in_d"));
+  t.head_in_d = cited(ledger.at("head_in_d"));
+  t.pull_of_stated = cited(ledger.at("pull_of_stated"));
   t.strip_mm = cited(r.at("ledger_strip").at("thickness_mm"));
   t.splitting_share = cited(r.at("splitting_h_e_share"));
   const json& down = r.at("hold_down");

@@ -76,7 +76,7 @@ struct Tables {
   Citation hanger_source, end_grain_source;
   // ground.json
   std::vector<Soil> soils;  ///< by SoilKind
-  Cited wet_factor;
+  Cited wet_factor, f_ctk_MPa, alpha_ct_pl, gamma_C;
   // limits.json, loads.json
   ServiceLimits limits;
   double slender_unheld = 0.0, slender_ends = 0.0, slender_both = 0.0;
@@ -88,6 +88,7 @@ struct Tables {
   Cited length_ends_not_held, packers_in_full, packed_share, seat_unknown_mm;
   Cited length_braced, length_cantilever;
   Cited band_mm, anchor_gamma_M, least_fastener_mm, screw_penetration, root_share;
+  Cited washer_in_d, head_in_d, pull_of_stated;
   ClassRow band;
   Cited splitting_share, strip_mm;
   Cited hold_down_count, nail_point_mm, nailed_wet, screw_thread_mm, screw_angle_deg, strap_nails;

@@ -3,6 +3,7 @@
 #include "underprop/standards/north_america/require.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace underprop::standards::north_america {
 
@@ -24,6 +25,15 @@ bool projection_allowed(Length side, Length contact, Length thickness) {
   // A hair, so that equal lengths stay equal after conversion from inches.
   const Length t = thickness + mm(1e-6);
   return t >= inches(6.0) && footing_thickness(side, contact) <= t;
+}
+
+Length plain_concrete_projection(Length thickness, Length cast_on_soil, Stress f_c_prime, double phi,
+                                 Pressure w_u) {
+  require(thickness.value() >= 0 && cast_on_soil.value() >= 0, "plain_concrete_projection: lengths");
+  require(f_c_prime.value() > 0 && phi > 0 && phi <= 1 && w_u.value() > 0,
+          "plain_concrete_projection: strength and pressure");
+  const Stress rupture = psi(5.0 * std::sqrt(in_psi(f_c_prime)));
+  return std::sqrt(phi * rupture / (3.0 * w_u)) * max(mm(0.0), thickness - cast_on_soil);
 }
 
 Pressure footing_pressure(Force load, Area working, Length thickness, Quantity<-3, 1> unit_weight) {

@@ -26,6 +26,11 @@ bool NorthAmericaUs::is_timber_size(Length breadth, Length depth) const {
   return min(breadth, depth) >= tables_.least_timber;
 }
 
+bool NorthAmericaUs::is_below_tables(Length breadth, Length depth) const {
+  // 2 mm: what a 2 in. piece may have lost by drying and wear.
+  return min(breadth, depth) < tables_.thicknesses.front().dressed - mm(2.0);
+}
+
 double NorthAmericaUs::nominal_width(Length width) const {
   return nominal_size(tables_.widths, width).value_or(tables_.widths.back().nominal_in);
 }
@@ -50,7 +55,11 @@ Timber NorthAmericaUs::timber(const std::string& name, Role role, Length breadth
       v.F_c *= tables_.beam_shaped_F_c.value;
     }
   } else {
-    const double width = nominal_width(wide);
+    // Values sized by width hold a size factor: below 2 in. nominal, where the tables know none, the
+    // widest row's, the lowest.
+    const double width = row.sized_by_width && is_below_tables(breadth, depth)
+                             ? row.dimension.back().nominal_width_in
+                             : nominal_width(wide);
     const GradeRow::Sized* found = &row.dimension.back();
     for (const GradeRow::Sized& sized : row.dimension) {
       if (sized.nominal_width_in == 0.0 || sized.nominal_width_in >= width) {
@@ -111,6 +120,14 @@ NorthAmericaUs::Adjusted NorthAmericaUs::adjust(const Timber& t, double C_D, boo
     if (row.timbers_wet_factors) f.C_M = wet_service_factors(tables_.wet_timbers, v, f.C_F);
   } else {
     const double width = nominal_width(wide), thickness = nominal_thickness(thin);
+    a.below_tables = is_below_tables(t.breadth, t.depth);
+    if (a.below_tables) {
+      // NDS 4.1.2, Supplement Table 4A: dimension lumber is 2 in. and thicker; no factor is tabulated
+      // for thinner boards, and none above 1 is taken.
+      f.C_M = wet_service_factors(tables_.wet_dimension, v, f.C_F);
+      a.values = adjusted_values(v, f);
+      return a;
+    }
     if (!row.sized_by_width) f.C_F = size_factors(tables_.C_F, width, thickness);
     f.C_M = wet_service_factors(tables_.wet_dimension, v, f.C_F);
     if (t.depth < t.breadth) f.C_fu = flat_use_factor(tables_.C_fu, width, thickness);

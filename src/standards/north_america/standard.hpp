@@ -41,6 +41,7 @@ public:
   [[nodiscard]] Check joist_end(const EndDemand&, const Combination&) const override;
   [[nodiscard]] bool joist_end_counts(const EndDemand&) const override;
   [[nodiscard]] Check ledger_fixing(const LedgerFixingDemand&, const Combination&) const override;
+  [[nodiscard]] Check ledger_pull_off(const LedgerFixingDemand&, const Combination&) const override;
   [[nodiscard]] bool ledger_fixing_counts(const LedgerFixingDemand&) const override;
   [[nodiscard]] Check side_bolts(const SideBoltDemand&, const Combination&) const override;
   [[nodiscard]] Check hold_down(const HoldDownDemand&, const Combination&) const override;
@@ -65,6 +66,7 @@ private:
   /// What the size and the use of one piece make of its reference values.
   struct Adjusted {
     bool timbers = false;
+    bool below_tables = false;  ///< thinner than 2 in. nominal: no size or flat use factor
     SawnLumberFactors factors;
     AdjustedValues values;
   };
@@ -78,6 +80,8 @@ private:
   };
 
   [[nodiscard]] std::vector<Combination> build(Purpose, const Circumstances&) const;
+  /// Thinner than the 2 in. nominal with which the tables of dimension lumber begin.
+  [[nodiscard]] bool is_below_tables(Length breadth, Length depth) const;
   [[nodiscard]] bool is_timber_size(Length breadth, Length depth) const;
   [[nodiscard]] double nominal_width(Length width) const;
   [[nodiscard]] double nominal_thickness(Length thickness) const;
@@ -88,6 +92,7 @@ private:
   double shear_lines(Sheet&, const Timber&, const Adjusted&) const;
   double compression_lines(Sheet&, const Timber&, const Adjusted&) const;
   const Citation& wet_source(const Adjusted&) const;
+  Length spread_of_plain_concrete(Sheet&, Length thickness, double presumed_psf) const;
   /// Bearing resistance in lb.
   double bearing_resistance(Sheet&, const BearingDemand&, Length length) const;
   double stability_modulus_lines(Sheet&, const Timber&, const Adjusted&) const;

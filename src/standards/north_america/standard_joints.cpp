@@ -459,8 +459,21 @@ Check NorthAmericaUs::side_bolts(const SideBoltDemand& d, const Combination& com
               "bolts that fit one above the other: 4 D and 1.5 D to the edges, 4 D between", fit,
               "", nds("Tables 12.5.1B, 12.5.1C"));
   sheet.line("n", "min(bolts; n_fit)", n, "", nds("Tables 12.5.1B, 12.5.1C"));
-  sheet.taken("C_Delta", "1: edges and spacing in full; 4 D to the ends is not recorded",
-              geometry_factor_spacing(s, D), "", nds("12.5.1"));
+  double C_Delta = geometry_factor_spacing(s, D);
+  if (d.end_distance) {
+    sheet.taken("a", "from the post's axis to the bearer's end", in_inches(*d.end_distance), "in",
+                Citation{});
+    const double end = geometry_factor_end(*d.end_distance, D, EndLoading::perpendicular);
+    if (end == 0.0) {
+      return sheet.nothing("V", "0: the bearer ends less than 2 D beside the bolts",
+                           nds("12.5.1.1(a), Table 12.5.1A"));
+    }
+    C_Delta = std::min(C_Delta, end);
+  }
+  sheet.line_or_one("C_Delta", "a / (4 D)",
+                    d.end_distance ? "1: edges, spacing and 4 D to the end in full"
+                                   : "1: edges and spacing in full, no end near",
+                    C_Delta, nds("12.5.1.1(a), Table 12.5.1A"));
   const Adjusted bearer = adjust(d.bearer, combination.duration_factor, false);
   const Adjusted post = adjust(d.post, combination.duration_factor, false);
   const GroupAction group =
@@ -501,8 +514,8 @@ Check NorthAmericaUs::side_bolts(const SideBoltDemand& d, const Combination& com
   j.F_yb = tables_.bolt_F_yb;
   j.theta_deg = 90.0;
   const double Z = yield_lines(sheet, j, !d.one_side, 1.0);
-  const double group_Z =
-      sheet.line("Z_n", "n C_g Z, the group", n * group.C_g * Z, "lb", nds("11.3.6"));
+  const double group_Z = sheet.line("Z_n", "n C_g C_Delta Z, the group",
+                                    n * group.C_g * C_Delta * Z, "lb", nds("11.3.6, 12.5.1"));
   const double bolts = joint_resistance(sheet, "Z_n", group_Z, combination,
                                         tables_.lateral_wet.value, 1.6, tables_.lateral_wet.source);
 

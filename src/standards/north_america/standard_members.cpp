@@ -44,7 +44,8 @@ double NorthAmericaUs::bending_lines(Sheet& sheet, const Timber& t, const Adjust
       sheet, "F_b",
       {{"C_D", "load duration", f.C_D, tables_.C_D_source, true},
        {"C_M", "wet service", f.C_M.F_b, wet_source(a), true},
-       {"C_F", "size", f.C_F.F_b, a.timbers ? nds("4.3.6.2") : tables_.C_F_source, false},
+       {"C_F", a.below_tables ? "1: thinner than the 2 in. the tables begin with" : "size",
+        f.C_F.F_b, a.timbers ? nds("4.3.6.2") : tables_.C_F_source, a.below_tables},
        {"C_i", "incised", f.C_i.F_b, tables_.C_i_source, false},
        {"C_r", "members share under the boards", f.C_r, tables_.C_r.source, false}});
   return sheet.line("F_b*", formula, in_psi(a.values.F_b_star), "psi", nds("4.3.1, Table 4.3.1"));
@@ -275,17 +276,23 @@ Check NorthAmericaUs::column(const ColumnDemand& d, const Combination& combinati
   const Stress f_b = bending_stress(d.moment, thick, thin);
   sheet.line("f_b", "6 M / (max(b; d) s^2)", in_psi(f_b), "psi", nds("3.3.2.1"));
   const double euler = F_cE ? f_c / *F_cE : 0.0;
-  const double used =
+  const double together =
       (f_c / F_c) * (f_c / F_c) + (f_b / F_b) * (1.0 + 0.234 * euler) / (1.0 - euler);
   const Citation clause = nds("15.4.1 (15.4-1), 3.9.2 (3.9-3)");
   sheet.line("sum",
              F_cE ? "(f_c/F_c')^2 + f_b (1 + 0.234 f_c/F_cE) / (F_b* (1 - f_c/F_cE)), the moment "
                     "from an offset of the load"
                   : "(f_c/F_c')^2 + f_b/F_b*",
-             used, "", clause);
-  sheet.taken("limit", "of the sum", 1.0, "", clause);
+             together, "", clause);
+  // (3.9-3) squares the axial ratio: a little bending would make a straight post better. The check of
+  // 3.6.3 stands beside it as it does without bending.
+  const Citation axial_clause = nds("3.6.3, 3.7.1.5 (3.7-1)");
+  const double alone = sheet.line("alone", "f_c / F_c'", f_c / F_c, "", axial_clause);
+  const Citation& governing = alone > together ? axial_clause : clause;
+  sheet.line("used", "max(sum; alone)", std::max(alone, together), "", governing);
+  sheet.taken("limit", "of both", 1.0, "", governing);
   sheet.shown(plain);
-  return sheet.finish("sum", "limit", clause);
+  return sheet.finish("used", "limit", governing);
 }
 
 Check NorthAmericaUs::held_upright(Length breadth, Length depth, bool ends_held,
@@ -323,6 +330,15 @@ Check NorthAmericaUs::board_point_load(const Timber& timber, Length width, Lengt
   need_timber(timber);
   need_valid_board(width, thickness, span, load);
 
+  if (is_below_tables(width, thickness) &&
+      thickness + mm(1.0) >= inches(tables_.board_least_in.value)) {
+    // No strength is tabulated for 5/4 boards; the code gives the joist spacing they may have.
+    Sheet sheet("board under a concentrated load", {"in", 1.0});
+    sheet.given("t", in_inches(thickness), "in");
+    sheet.taken("s", "spacing of the joists", in_inches(span), "in", Citation{});
+    sheet.taken("s_max", "most for 5/4 boards across the joists", "in", tables_.board_span_in);
+    return sheet.finish("s", "s_max", tables_.board_span_in.source);
+  }
   Sheet sheet("board under a concentrated load", pound_feet);
   given_section(sheet, width, thickness);
   sheet.given("l", in_inches(span), "in");

@@ -197,6 +197,11 @@ void read_ground(Tables& t) {
   t.bedded_from_in = cited(g.at("bedded_from_in"));
   t.reference_width_in = cited(g.at("reference_width_in"));
   t.concrete_pcf = cited(g.at("concrete_pcf"));
+  const json& plain = g.at("plain_concrete");
+  t.footing_psi = cited(plain.at("f_c_psi"));
+  t.plain_phi = cited(plain.at("phi"));
+  t.cast_on_soil_in = cited(plain.at("cast_on_soil_in"));
+  t.plain_load_factor = cited(plain.at("load_factor"));
 }
 
 void read_limits_and_loads(Tables& t) {
@@ -204,9 +209,9 @@ void read_limits_and_loads(Tables& t) {
   const json& deflection = l.at("deflection");
   t.limits.deflection_now = number(deflection.at("live_span_ratio"), "value");
   t.limits.deflection_long = number(deflection.at("total_span_ratio"), "value");
-  t.limits.deflection_source = source(deflection.at("live_span_ratio"));
-  t.limits.deflection_source.where +=
-      ", at once; " + source(deflection.at("total_span_ratio")).where;
+  t.limits.deflection_now_source = source(deflection.at("live_span_ratio"));
+  t.limits.deflection_long_source = source(deflection.at("total_span_ratio"));
+  t.limits.least_source = source(deflection.at("no_limit_below_mm"));
   t.limits.least = mm(number(deflection.at("no_limit_below_mm"), "value"));
   t.limits.tilt = number(l.at("tilt_limit_one_in"), "value");
   t.limits.tilt_source = source(l.at("tilt_limit_one_in"));
@@ -251,6 +256,12 @@ void read_rules(Tables& t, const json& r) {
   t.tested_thickness_in = cited(ledger.at("tested_thickness_in"));
   t.band_in = cited(ledger.at("band_in"));
   t.band_G = cited(ledger.at("band_G"));
+  t.washer_in_D = cited(ledger.at("washer_in_D"));
+  t.band_F_c_perp = cited(ledger.at("band_F_c_perp_psi"));
+  t.pull_of_stated = cited(ledger.at("pull_of_stated"));
+  const json& thin = r.at("thin_boards");
+  t.board_span_in = cited(thin.at("joist_spacing_in"));
+  t.board_least_in = cited(thin.at("least_thickness_in"));
   t.wall_embedment = cited(ledger.at("wall_embedment_in_D"));
   t.bolt_least_in = cited(r.at("side_bolts").at("least_D_in"));
   t.bolt_most_in = cited(r.at("side_bolts").at("most_D_in"));

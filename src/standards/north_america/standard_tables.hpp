@@ -85,6 +85,7 @@ struct Tables {
   std::array<double, 3> surface_limit_psf{};
   Citation surface_limit_source;
   Cited wet_factor, bedded_from_in, reference_width_in, concrete_pcf;
+  Cited footing_psi, plain_phi, cast_on_soil_in, plain_load_factor;
   // limits.json, loads.json
   ServiceLimits limits;
   LoadValues loads;
@@ -98,6 +99,8 @@ struct Tables {
   Citation toe_source;
   Cited tested_tolerance_mm, tested_least_G, tested_thickness_in, band_in, band_G, wall_embedment;
   Cited bolt_least_in, bolt_most_in, bolt_group_centre, strip_in;
+  Cited washer_in_D, band_F_c_perp, pull_of_stated;
+  Cited board_span_in, board_least_in;
   Cited hold_down_count, hold_down_thread_in, hold_down_askew, hold_down_stated_C_D;
 
   /// The row that gives the values of that size: that grade, or the next lower one of the species

@@ -5,6 +5,7 @@
 #include "underprop/standards/eurocode/ground.hpp"
 #include "underprop/standards/eurocode/group.hpp"
 #include "underprop/standards/eurocode/lateral.hpp"
+#include "underprop/standards/half_space.hpp"
 
 #include "support/catch.hpp"
 
@@ -17,6 +18,9 @@
 
 using namespace underprop;
 using namespace underprop::standards::eurocode;
+using standards::neighbour_flexibility;
+using standards::rigid_circle_stiffness;
+using standards::rigid_rectangle_stiffness;
 using nlohmann::json;
 
 namespace {

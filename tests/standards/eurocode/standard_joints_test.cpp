@@ -263,8 +263,16 @@ TEST_CASE("ground: presumed pressures on the working area", "[published]") {
   sound(check);
   CHECK(check.demand == Approx(11.0765432));
   CHECK(check.resistance == 50.0);
+  // The post's own weight stands on the footing too.
+  d.post_weight = kilonewtons(0.2);
+  CHECK(ec().ground(d, service).demand == Approx(2.2 / 0.2025 + 1.2));
+  d.post_weight = Force(0.0);
   d.outlook = Outlook::favourable;
   CHECK(ec().ground(d, service).resistance == 100.0);
+  // EN 1992-1-1 12.9.3: under 1.5 x 100 kPa plain concrete of 0.6 x 1.1/1.5 = 0.44 MPa asks for a
+  // thickness of sqrt(3 x 150/440)/0.85 = 1.18977 projections: 150/1.18977 = 126.07 mm, not 150.
+  CHECK(value(ec().ground(d, service), "s") == Approx(0.1260748));
+  CHECK(ec().ground(d, service).demand == Approx(2 / (0.4021497 * 0.4021497) + 1.2));
   d.outlook = Outlook::cautious;
   d.depth = mm(100);  // counts as on the surface; 24 x 0.15 - 16 x 0.10 = 2.0
   CHECK(ec().ground(d, service).resistance == 25.0);

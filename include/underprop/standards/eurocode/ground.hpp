@@ -1,4 +1,4 @@
-// Pads on the ground: EN 1997-1 Annex D, effective area, spread through a pad, elastic settlement.
+// Pads on the ground: EN 1997-1 Annex D, effective area, spread through a pad.
 //
 // Units: mm, N, MPa (1 kPa = 0.001 MPa), unit weight in N/mm3 (1 kN/m3 = 1e-6 N/mm3), angles in
 // rad. Arguments without meaning throw std::domain_error.
@@ -61,18 +61,5 @@ struct DrainedBearing {
 };
 DrainedBearing drained_bearing(double phi, Stress c, Pressure q, UnitWeight gamma, Length B,
                                Length L);
-
-/// Vertical stiffness of a rigid rectangular footing B x L on the surface of an elastic half-space,
-/// N/mm: G L/(1 - nu) (0.73 + 1.54 (B/L)^0.75), B <= L full sides, G = E/(2 (1 + nu)).
-/// Foundation Engineering Handbook, 2nd ed., chapter 15. A square gives 1.135 E B/(1 - nu^2).
-/// Range: 0 <= nu <= 0.5.
-Stiffness rigid_rectangle_stiffness(Length B, Length L, Stress E, double nu);
-
-/// Vertical stiffness of a rigid circular footing on the half-space, E D/(1 - nu^2) (exact).
-Stiffness rigid_circle_stiffness(Length D, Stress E, double nu);
-
-/// Settlement of the half-space's surface per unit of point load at the distance r,
-/// (1 - nu^2)/(pi E r), mm/N. Used for a neighbouring pad at r >= its width.
-Quantity<1, -1> neighbour_flexibility(Length r, Stress E, double nu);
 
 }  // namespace underprop::standards::eurocode

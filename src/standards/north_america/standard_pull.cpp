@@ -1,0 +1,93 @@
+// Ledger fixings pulled out of the wall: NDS 12.2.1 and bearing under washers. In lb, in, psi.
+#include "standard.hpp"
+
+#include "underprop/standards/north_america/withdrawal.hpp"
+
+#include <algorithm>
+#include <numbers>
+
+namespace underprop::standards::north_america {
+
+namespace {
+
+constexpr Shown pounds{"lb", 1.0};
+
+}  // namespace
+
+Check NorthAmericaUs::ledger_pull_off(const LedgerFixingDemand& d,
+                                      const Combination& combination) const {
+  need_strength(combination, most_C_D);
+  need_timber(d.ledger);
+  need_valid(d);
+  Sheet sheet("ledger fixing, pulled", pounds);
+  sheet.given("T", in_pounds_force(d.pull), "lb");
+  const Citation nothing{"judgement", "nothing shows that such a fixing holds a pull"};
+  const bool band = d.wall == BandKind::timber_band;
+  if (!d.sound || d.fixing == FastenerKind::nail ||
+      (!band && d.wall != BandKind::solid_masonry && d.wall != BandKind::concrete)) {
+    return sheet.nothing("T", "0: unsound, a nail, or a wall that holds no fixing",
+                         tables_.no_capacity_source);
+  }
+  if (d.stated_capacity) {
+    // What is stated is stated for the load down the wall.
+    sheet.taken("R_s", "stated for the fixing", in_pounds_force(*d.stated_capacity), "lb",
+                Citation{});
+    sheet.taken("share", "of it that counts against a pull", "", tables_.pull_of_stated);
+    sheet.line("R'", "share R_s",
+               tables_.pull_of_stated.value * in_pounds_force(*d.stated_capacity), "lb",
+               tables_.pull_of_stated.source);
+    return sheet.finish("T", "R'", tables_.pull_of_stated.source);
+  }
+  if (!band || d.fixing == FastenerKind::anchor || d.fixing == FastenerKind::screw) {
+    return sheet.nothing("T", "0: no allowable load of this fixing is stated", nothing);
+  }
+  if (d.diameter < inches(tables_.bolt_least_in.value)) {
+    return sheet.nothing("T", "0: thinner than any bolt or lag screw",
+                         tables_.bolt_least_in.source);
+  }
+  if (d.diameter > inches(tables_.bolt_most_in.value)) {
+    return sheet.nothing("T", "0: thicker than the fixings the rules hold for",
+                         tables_.bolt_most_in.source);
+  }
+  const double D = in_inches(d.diameter);
+  sheet.given("D", D, "in");
+  // Under the washer: no load duration across the grain.
+  sheet.taken("w_D", "washers", "", tables_.washer_in_D);
+  sheet.taken("F_c_perp,b", "band, weakest species", "psi", tables_.band_F_c_perp);
+  sheet.taken("F_c_perp,l", d.ledger.label, in_psi(d.ledger.compression_across), "psi",
+              d.ledger.source);
+  const double C_M = sheet.taken("C_M", "wet service", tables_.wet_dimension.factors.F_c_perp, "",
+                                 tables_.wet_dimension_source);
+  const double wide = tables_.washer_in_D.value * D;
+  const double F = std::min(tables_.band_F_c_perp.value, in_psi(d.ledger.compression_across));
+  const double washer = sheet.line(
+      "R_w", "C_M min(F_c_perp,b; F_c_perp,l) pi / 4 ((w_D D)^2 - (D + 1/16)^2)",
+      C_M * F * std::numbers::pi / 4.0 * std::max(0.0, wide * wide - (D + 0.0625) * (D + 0.0625)),
+      "lb", nds("3.10.2"));
+  if (d.fixing == FastenerKind::bolt) return sheet.finish("T", "R_w", nds("3.10.2"));
+
+  const Screw* lag = nullptr;
+  for (const Screw& screw : tables_.lags) {
+    if (screw.D <= d.diameter + mm(tables_.tested_tolerance_mm.value)) lag = &screw;
+  }
+  if (lag == nullptr) {
+    return sheet.nothing("T", "0: thinner than any lag screw", tables_.screw_source);
+  }
+  sheet.taken("D_lag", "next smaller lag screw", in_inches(lag->D), "in", tables_.screw_source);
+  sheet.taken("G", "band, weakest species", "", tables_.band_G);
+  sheet.taken("p", "thread in the band, the fixing goes right through it", "in", tables_.band_in);
+  const double W =
+      sheet.line("W", "1800 G^1.5 D_lag^0.75",
+                 in_pounds_force(withdrawal_lag_screw(tables_.band_G.value, lag->D) * inches(1.0)),
+                 "lb/in", nds("12.2.1 (12.2-1)"));
+  sheet.taken("C_D", "load duration", combination.duration_factor, "", combination.source);
+  sheet.taken("C_MW", "used wet", "", tables_.withdrawal_screw_wet);
+  const double out = sheet.line(
+      "R_out", "W p C_D C_MW",
+      W * tables_.band_in.value * combination.duration_factor * tables_.withdrawal_screw_wet.value,
+      "lb", nds("11.3.1, 12.2.1"));
+  sheet.line("R'", "min(R_out; R_w)", std::min(out, washer), "lb", nds("12.2.1"));
+  return sheet.finish("T", "R'", nds("12.2.1 (12.2-1)"));
+}
+
+}  // namespace underprop::standards::north_america
