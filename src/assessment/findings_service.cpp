@@ -44,6 +44,9 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
     variant.term = Term::long_term;
     const Prepared later = prepare(variant);
     if (!now.ready() || !later.ready()) return;
+    // Only deflections are read here.
+    const std::vector<double> any(now.probes.lines.size(), std::numeric_limits<double>::infinity());
+    const solver::Limits no_ends{any, any, any};
     for (std::size_t s = 0; s < situations_[0].size(); ++s) {
       const Situation& situation = situations_[0][s];
       if (!situation.full || situation.bathers == Bathers::quarter || situation.free_end >= 0)
@@ -54,11 +57,14 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           const auto factors =
               factored(deck_, prepared.cases->infos, values_, combination, situation, patterns_[p]);
           ++solves_;
-          return prepared.analysis().solve(factors);
+          solver::CondensedState state;
+          state.with_deflections = true;
+          prepared.solve(factors, -1, {}, false, state, &no_ends, -1);
+          return state;
         };
-        const solver::Response at_once = solve(now, now_combinations.front());
-        const solver::Response lasting_now = solve(now, long_combinations.front());
-        const solver::Response lasting = solve(later, long_combinations.front());
+        const solver::CondensedState at_once = solve(now, now_combinations.front());
+        const solver::CondensedState lasting_now = solve(now, long_combinations.front());
+        const solver::CondensedState lasting = solve(later, long_combinations.front());
         if (at_once.mechanism || lasting_now.mechanism || lasting.mechanism) {
           if (!result.mechanism && plan_cases_.service_only)
             result.mechanism = at_once.mechanism       ? at_once.mechanism
@@ -66,14 +72,10 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
                                                        : lasting.mechanism;
           return;
         }
-        const auto w_now = [&](int node) {
-          return -at_once.displacements[static_cast<std::size_t>(node)].w;
-        };
+        const auto w_now = [&](int node) { return -at_once.w[node]; };
         // Final: the lasting part with creep, the passing part on top of it at once.
         const auto w_final = [&](int node) {
-          const auto n = static_cast<std::size_t>(node);
-          return -(lasting.displacements[n].w + at_once.displacements[n].w -
-                   lasting_now.displacements[n].w);
+          return -(lasting.w[node] + at_once.w[node] - lasting_now.w[node]);
         };
         const std::string words = situation.name + (p > 0 ? "; " + patterns_[p].name : "");
         const auto span_checks = [&](const std::string& piece, const model::Line& line,
@@ -222,8 +224,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           const solver::Link& link =
               now.model().frame.links[static_cast<std::size_t>(crossing.link)];
           if (on_bearer && deck_.bearers[static_cast<std::size_t>(crossing.other)].added) continue;
-          const double open = at_once.displacements[static_cast<std::size_t>(link.i)].w -
-                              at_once.displacements[static_cast<std::size_t>(link.j)].w;
+          const double open = at_once.w[link.i] - at_once.w[link.j];
           if (open <= 0.1) continue;
           const survey::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
           Finding f;

@@ -50,8 +50,7 @@ double ground_spring(const survey::Deck& deck, const standards::Standard& standa
   const Stress E = modulus(moduli, ground);
   const Length B = min(footing.width, footing.length);
   const Length L = max(footing.width, footing.length);
-  double flexibility =
-      1.0 / standards::rigid_rectangle_stiffness(B, L, E, moduli.poisson).value();
+  double flexibility = 1.0 / standards::rigid_rectangle_stiffness(B, L, E, moduli.poisson).value();
   if (ground == GroundBound::soft) {
     // Neighbours settle the ground here too (point load on the half-space), taken as loaded alike.
     const double reach = catalog::number(data, "neighbour_reach_widths") * B.value();
@@ -65,8 +64,7 @@ double ground_spring(const survey::Deck& deck, const standards::Standard& standa
               : Length(std::hypot((neighbour.at.x - deck.supports[support].at.x).value(),
                                   (neighbour.at.y - deck.supports[support].at.y).value()));
       if (r.value() > reach) continue;
-      flexibility +=
-          standards::neighbour_flexibility(max(r, B), E, moduli.poisson).value();
+      flexibility += standards::neighbour_flexibility(max(r, B), E, moduli.poisson).value();
     }
   }
   return 1.0 / flexibility;

@@ -30,6 +30,7 @@ struct Reading {
   /// Mi, Mj, Vi, Vj per member of the second.
   VectorXd ends;
   VectorXd bounds;  ///< see GroupBounds
+  VectorXd w;       ///< of every node
 };
 
 /// A response times a factor, in the sum that makes a state.
@@ -138,6 +139,8 @@ Reading Condensed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
     r.ends[row + 2] = f.Vi;
     r.ends[row + 3] = f.Vj;
   }
+  r.w.resize(static_cast<Index>(s.frame().nodes.size()));
+  for (Index n = 0; n < r.w.size(); ++n) r.w[n] = value(3 * static_cast<int>(n));
   if (loads == nullptr) r.bounds = shared->groups->of(r.ends.data(), nullptr);
   return r;
 }
@@ -211,7 +214,10 @@ const Reading& Condensed::Impl::contact_column(Variant& v, int contact) {
     kept = std::make_unique<Reading>(column(contact));
     std::vector<Term> terms;
     correct(v, kept->stretch, terms);
-    for (const Term& term : terms) kept->ends.noalias() += term.factor * term.reading->ends;
+    for (const Term& term : terms) {
+      kept->ends.noalias() += term.factor * term.reading->ends;
+      kept->w.noalias() += term.factor * term.reading->w;
+    }
     kept->bounds = shared->groups->of(kept->ends.data(), nullptr);
   }
   return *kept;
@@ -243,11 +249,13 @@ void Condensed::Impl::set_up(Variant& v) {
   if (v.in_full) return;
   v.gaps.stretch = VectorXd::Zero(springs);
   v.gaps.ends = VectorXd::Zero(rows(true));
+  v.gaps.w = VectorXd::Zero(static_cast<Index>(s.frame().nodes.size()));
   for (int i = 0; i < s.contacts(); ++i) {
     const Spring& spring = s.springs()[at(i)];
     if (spring.gap == 0.0) continue;
     v.gaps.stretch += spring.k * spring.gap * column(i).stretch;
     v.gaps.ends += spring.k * spring.gap * column(i).ends;
+    v.gaps.w += spring.k * spring.gap * column(i).w;
   }
   for (const SupportChange& c : v.changes) {
     const int i = s.spring_of_support(c.support);
@@ -261,6 +269,7 @@ void Condensed::Impl::set_up(Variant& v) {
     if (moved != 0.0) {
       v.gaps.stretch += moved * column(i).stretch;
       v.gaps.ends += moved * column(i).ends;
+      v.gaps.w += moved * column(i).w;
     }
     v.changed.push_back(i);
     v.k[i] = c.k_w;
@@ -302,6 +311,10 @@ void Condensed::Impl::in_full(const Variant& v, std::span<const CaseFactor> comb
                        : spring.support >= 0
                            ? response.supports[at(spring.support)]
                            : response.plates[at(spring.plate)].contacts[at(spring.contact)];
+  }
+  if (state.with_deflections) {
+    state.w.resize(static_cast<Index>(response.displacements.size()));
+    for (Index i = 0; i < state.w.size(); ++i) state.w[i] = response.displacements[at(i)].w;
   }
   const auto n = state.ends.size() / 4;
   const auto forces =
@@ -393,6 +406,10 @@ void Condensed::Impl::sum(const std::vector<Term>& terms, bool with_second, cons
     done = groups[g].last;
   }
   take(done, first);
+  if (state.with_deflections) {
+    state.w.setZero(static_cast<Index>(structure().frame().nodes.size()));
+    for (const Term& term : terms) state.w.noalias() += term.factor * term.reading->w;
+  }
   if (!with_second) return;
   auto second = state.ends.tail(state.ends.size() - 4 * first);
   second.setZero();

@@ -46,8 +46,10 @@ struct CondensedState {
   Eigen::VectorXd spans;    ///< per member: uniform load over it, N/mm, up positive
   Eigen::VectorXd free;     ///< per member: at most so much sagging moment, N mm, is added between
                             ///< the ends by loads that are not uniform
-  std::vector<char> read;   ///< per group: 0 where limits let it be (its numbers are then 0)
-  bool asked_in_full = false;  ///< answered by Analysis::solve
+  bool with_deflections = false;  ///< set by who asks
+  Eigen::VectorXd w;              ///< then: of every node, mm, up positive
+  std::vector<char> read;         ///< per group: 0 where limits let it be (its numbers are then 0)
+  bool asked_in_full = false;     ///< answered by Analysis::solve
 };
 
 class Condensed {
