@@ -81,7 +81,8 @@ std::string with_usual_unit(const Ask& ask, const std::string& text, StandardId 
     if (!unit.empty()) units.push_back(unit);
   }
   if (standard == StandardId::north_america_us) {
-    std::ranges::stable_partition(units, [](std::string_view unit) {
+    // not std::ranges: clang 14 and this standard library disagree on its result
+    std::stable_partition(units.begin(), units.end(), [](std::string_view unit) {
       return unit == "in" || unit == "ft" || unit == "lb" || unit == "us gal" || unit == "psf";
     });
   }
