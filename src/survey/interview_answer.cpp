@@ -65,10 +65,23 @@ bool has_comma_number(std::string_view text) {
   return false;
 }
 
-/// The same number with a unit that makes it usual here; the deck's own units are tried first.
+/// "about ", if the text begins so.
+std::string about_in(const std::string& text) {
+  for (const std::string_view word : {"about ", "approximately ", "roughly "}) {
+    if (lower(text).starts_with(word)) return std::string(word);
+  }
+  return "";
+}
+
+/// The same number, or range of numbers, with a unit that makes it usual here; the deck's own units are
+/// tried first.
 template <class Q>
-std::string with_usual_unit(const Ask& ask, const std::string& text, StandardId standard) {
+std::string with_usual_unit(const Ask& ask, const std::string& said, StandardId standard) {
   const std::vector<std::string> usual = usual_range(ask.key);
+  const std::string about = about_in(said);
+  std::string text = said.substr(about.size());
+  const std::size_t to = text.find(" to ");
+  if (to != std::string::npos) text = tidy(text.substr(0, to)) + "-" + tidy(text.substr(to + 4));
   const std::size_t end = text.find_first_not_of("0123456789. /-");
   std::string number = tidy(text.substr(0, end));
   if (usual.empty() || number.empty() || number.front() == '-') return "";
@@ -87,7 +100,7 @@ std::string with_usual_unit(const Ask& ask, const std::string& text, StandardId 
     });
   }
   for (const std::string_view unit : units) {
-    const std::string other = fmt::format("{} {}", number, unit);
+    const std::string other = fmt::format("{}{} {}", about, number, unit);
     const auto read = parse_range<Q>(other);
     if (read && *low.value <= read.value->low && read.value->high <= *high.value) return other;
   }
@@ -296,13 +309,17 @@ Taken take_spacing(const Ask& ask, const std::string& text, StandardId standard)
 
 /// "J3 at 1260 mm": which, and where.
 Taken take_shifted(const Ask& ask, const std::string& text, StandardId standard) {
-  const std::size_t at = lower(text).find(" at ");
+  const bool gap = ask.key == "footing/uneven";
+  const std::string example = gap ? "write it like PA2 by 3 mm" : "write it like J3 at 1.2 m";
+  const std::size_t at = lower(text).find(gap ? " by " : " at ");
   if (at == std::string::npos) {
-    return refused(quote(text) + " does not say which stands where", "write it like J3 at 1.2 m");
+    return refused(quote(text) + (gap ? " does not say which, and by how much"
+                                      : " does not say which stands where"),
+                   example);
   }
   std::string problem;
   const auto place = coordinate(tidy(text.substr(at + 4)), problem);
-  if (!place) return refused(problem, "write it like J3 at 1.2 m");
+  if (!place) return refused(problem, example);
   const std::string which = tidy(text.substr(0, at));
   const auto named = std::ranges::find_if(
       ask.words, [&](const std::string& name) { return lower(name) == lower(which); });
@@ -313,7 +330,7 @@ Taken take_shifted(const Ask& ask, const std::string& text, StandardId standard)
   }
   Taken taken = understood(*named);
   taken.length = *place;
-  taken.shown = taken.text + " at " + format_length(*place, units_of(standard));
+  taken.shown = taken.text + (gap ? " by " : " at ") + format_length(*place, units_of(standard));
   return taken;
 }
 

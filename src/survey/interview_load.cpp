@@ -5,8 +5,10 @@
 
 #include "underprop/base/units.hpp"
 #include "underprop/survey/facts.hpp"
+#include "underprop/survey/geometry.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace underprop::survey {
 namespace {
@@ -93,7 +95,7 @@ void put_possible_contents(Walk& walk, const std::string& object, const std::str
 
 void ask_mass(Walk& walk, const std::string& object, const std::string& id, const std::string& kind,
               Area smallest, Area largest) {
-  const bool water = holds_water(kind);
+  const bool water = holds_water(kind), soil = kind == "planter";
   bool known = false;
   const auto weigh = [&](const char* key, Form form) {
     const Taken& taken = walk.ask_into(
@@ -103,6 +105,13 @@ void ask_mass(Walk& walk, const std::string& object, const std::string& id, cons
   weigh("dry_mass", Form::mass_fact);
   if (water) weigh("contents", Form::volume_fact);
   if (holds_other_contents(kind)) weigh("contents_mass", Form::mass_fact);
+  if (soil && !walk.survey().at(OrderedJson::json_pointer(object)).contains("contents_mass")) {
+    known = !walk.ask_into(
+                     object + "/water_depth",
+                     {.id = id + "soil_depth", .key = "load/soil_depth", .form = Form::length_fact})
+                 .empty ||
+            known;
+  }
   if (!known && walk.going()) put_possible_contents(walk, object, kind, smallest, largest);
   if (water) {
     walk.ask_into(object + "/water_depth",
@@ -115,6 +124,26 @@ void ask_mass(Walk& walk, const std::string& object, const std::string& id, cons
     walk.ask_flag_into(object + "/empty_for_months",
                        {.id = id + "empty_for_months", .key = "load/empty_for_months"});
   }
+}
+
+/// The corners of a base of any shape, put about its middle; the side of a square of its size.
+Length ask_corners(Walk& walk, const std::string& object, const std::string& id) {
+  const Taken corners = walk.ask({.id = id + "outline",
+                                  .key = "load/outline",
+                                  .form = Form::corners,
+                                  .empty = Empty::refused});
+  if (corners.points.size() < 3) {
+    walk.put(object + "/outline", OrderedJson::array());
+    return mm(1.0);
+  }
+  const Point middle = centroid(corners.points);
+  OrderedJson outline = OrderedJson::array();
+  for (const Point corner : corners.points) {
+    outline.push_back(OrderedJson::array(
+        {write_quantity(corner.x - middle.x), write_quantity(corner.y - middle.y)}));
+  }
+  walk.put(object + "/outline", std::move(outline));
+  return mm(std::sqrt(std::abs(area(corners.points).value())));
 }
 
 void ask_one_load(Walk& walk, int index) {
@@ -130,12 +159,13 @@ void ask_one_load(Walk& walk, int index) {
   walk.ask_into(
       object + "/name",
       {.id = id + "name", .key = "load/name", .empty = Empty::none, .fill = {{"kind", kind}}});
-  const std::string shape = walk.ask_into(object + "/shape", {.id = id + "shape",
-                                                              .key = "load/shape",
-                                                              .form = Form::word,
-                                                              .empty = Empty::refused,
-                                                              .words = {"rectangle", "circle"}})
-                                .text;
+  const std::string shape =
+      walk.ask_into(object + "/shape", {.id = id + "shape",
+                                        .key = "load/shape",
+                                        .form = Form::word,
+                                        .empty = Empty::refused,
+                                        .words = survey_words("/loads/[]", "shape")})
+          .text;
   const auto side = [&](const char* key) {
     const Taken& taken = walk.ask_into(object + "/" + key, {.id = id + key,
                                                             .key = std::string("load/") + key,
@@ -147,6 +177,9 @@ void ask_one_load(Walk& walk, int index) {
   Fact<Length> across, along;
   if (shape == "circle") {
     across = along = side("diameter");
+  } else if (shape == "polygon") {
+    const Length largest = ask_corners(walk, object, id);
+    across = along = largest;
   } else {
     across = side("width");
     along = side("length");
@@ -170,7 +203,7 @@ void ask_one_load(Walk& walk, int index) {
   const Point middle{0.5 * walk.size_x, 0.5 * walk.size_y};
   const Point there = at.points.empty() ? middle : at.points.front();
   walk.put(object + "/at", OrderedJson::array({write_quantity(there.x), write_quantity(there.y)}));
-  if (shape == "rectangle") {
+  if (shape != "circle") {
     const Taken turned = walk.ask({.id = id + "rotation_deg",
                                    .key = "load/rotation_deg",
                                    .form = Form::degrees,
@@ -180,7 +213,7 @@ void ask_one_load(Walk& walk, int index) {
   ask_mass(walk, object, id, kind, width * length, across.high() * along.high());
   ask_base(walk, object, id);
   const std::string foot = id + "foot_size";
-  if (walk.going() && !walk.asked().empty() && walk.asked().back().ask.id == foot) {
+  if (shape != "polygon" && walk.going() && walk.asked().back().ask.id == foot) {
     const auto size = parse_length(
         walk.survey().at(OrderedJson::json_pointer(object + "/foot_size")).get<std::string>());
     // On a circle the corners of the square within it.

@@ -2,6 +2,7 @@
 
 #include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
+#include "underprop/survey/deck.hpp"
 #include "underprop/survey/read.hpp"
 
 #include <fmt/format.h>
