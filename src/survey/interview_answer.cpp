@@ -54,6 +54,7 @@ constexpr std::array<std::string_view, 5> units_tried() {
   if constexpr (std::is_same_v<Q, Mass>) return {"kg", "lb", "t", "", ""};
   if constexpr (std::is_same_v<Q, Volume>) return {"l", "us gal", "m3", "", ""};
   if constexpr (std::is_same_v<Q, Pressure>) return {"kN/m2", "psf", "", "", ""};
+  if constexpr (std::is_same_v<Q, Force>) return {"kN", "lbf", "", "", ""};
   return {"", "", "", "", ""};
 }
 
@@ -99,12 +100,17 @@ std::string with_usual_unit(const Ask& ask, const std::string& said, StandardId 
       return unit == "in" || unit == "ft" || unit == "lb" || unit == "us gal" || unit == "psf";
     });
   }
+  std::string little;
   for (const std::string_view unit : units) {
     const std::string other = fmt::format("{}{} {}", about, number, unit);
     const auto read = parse_range<Q>(other);
-    if (read && *low.value <= read.value->low && read.value->high <= *high.value) return other;
+    if (!read || read.value->low < *low.value || *high.value < read.value->high) continue;
+    // Where nothing is too little, "1" is rather 1 m than 1 mm.
+    constexpr double share = 2e-3;
+    if (!(read.value->high < share * *high.value)) return other;
+    if (little.empty()) little = other;
   }
-  return "";
+  return little;
 }
 
 template <class Q>
@@ -116,7 +122,10 @@ Taken take_quantity(const Ask& ask, const std::string& text, StandardId standard
     return refused(fmt::format("{} may mean {} or {}", quote(text), quote(point), quote(none)),
                    "write it with a point, or without the comma");
   }
-  const auto read = parse_range<Q>(lower(text).starts_with("about") ? lower(text) : text);
+  const std::string zero = fmt::format("0 {}", units_tried<Q>().front());  // nothing has any unit
+  const auto read = parse_range<Q>(text == "0"                        ? zero
+                                   : lower(text).starts_with("about") ? lower(text)
+                                                                      : text);
   if (!read) {
     return refused(read.problem, read.remedy, with_usual_unit<Q>(ask, text, standard));
   }
@@ -467,6 +476,13 @@ Taken take_nothing(const Ask& ask, StandardId standard) {
   return taken;
 }
 
+/// "M12" is 12 mm.
+std::string bolt_or(const std::string& text) {
+  const bool bolt = text.size() > 1 && text.size() < 4 && (text[0] == 'M' || text[0] == 'm') &&
+                    text.find_first_not_of("0123456789", 1) == std::string::npos;
+  return bolt ? text.substr(1) + " mm" : text;
+}
+
 }  // namespace
 
 bool is_not_known(const std::string& word) {
@@ -493,9 +509,9 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
     case Form::yes_or_no:
       return take_yes_or_no(text);
     case Form::length:
-      return take_quantity<Length>(ask, text, standard, false);
+      return take_quantity<Length>(ask, bolt_or(text), standard, false);
     case Form::length_fact:
-      return take_quantity<Length>(ask, text, standard, true);
+      return take_quantity<Length>(ask, bolt_or(text), standard, true);
     case Form::count:
       return take_count(ask, text, false);
     case Form::count_fact:

@@ -182,7 +182,7 @@ public:
   int conditions = 0;
 
 private:
-  std::vector<Answer> answers_;
+  std::map<std::string, Answer> answers_;  ///< by question
   StandardId standard_ = StandardId::eurocode_uk;
   OrderedJson survey_ = OrderedJson::object();
   std::map<std::string, std::string> owners_;

@@ -82,11 +82,10 @@ private:
       const double most = in_litres(area(largest) * load.water_depth.high());
       if (in_litres(load.contents.low()) > most_water_share * most) {
         add(where + "/contents",
-            fmt::format("{} is more than the footprint times {} of water ({}/water_depth) holds "
-                        "({:.0f} l): {}",
-                        write_quantity(load.contents.low()),
-                        write_quantity(load.water_depth.high()), where, most,
-                        meant_volume(load.contents.low(), least, most)));
+            fmt::format("{:.6g} l is more than the footprint times {} of water ({}/water_depth) "
+                        "holds ({:.0f} l): {}",
+                        in_litres(load.contents.low()), write_quantity(load.water_depth.high()),
+                        where, most, meant_volume(load.contents.low(), least, most)));
       }
       if (in_litres(load.contents.high()) < least_water_share * least) {
         add(where + "/contents",
@@ -287,7 +286,7 @@ private:
         for (std::size_t b = 0; b < a; ++b) {
           const Length span = abs(lines[a].at - lines[b].at);
           if (span >= short_span) continue;
-          add(lines[a].where, fmt::format("a span of {} from {}: {}", write_quantity(span),
+          add(lines[a].where, fmt::format("a span of {:.5g} mm from {}: {}", span.value(),
                                           lines[b].where, meant_metres(span)));
         }
       }

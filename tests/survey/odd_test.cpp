@@ -70,7 +70,7 @@ TEST_CASE("Litres that do not fit plan and depth are met with the gallons that d
         "/loads/0/contents: 95 l is under 60 % of the footprint times 300 mm of water "
         "(/loads/0/water_depth; 675 l): did you mean \"95 imp gal\"?");
   CHECK(told("/loads/0/contents", "640 us gal") ==
-        "/loads/0/contents: 2422.66354176 l is more than the footprint times 300 mm of water "
+        "/loads/0/contents: 2422.66 l is more than the footprint times 300 mm of water "
         "(/loads/0/water_depth) holds (675 l): did you mean \"640 l\"?");
   CHECK(told("/loads/0/contents", "20 l") ==
         "/loads/0/contents: 20 l is under 60 % of the footprint times 300 mm of water "
