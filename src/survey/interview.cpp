@@ -5,6 +5,8 @@
 #include "read_json.hpp"
 #include "spoken.hpp"
 
+#include "underprop/base/utf8.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -197,6 +199,11 @@ void Interview::store(const std::string& question, const std::string& said) {
 }
 
 Reply Interview::say(std::string_view line) {
+  if (first_bad_utf8(line) != std::string_view::npos) {
+    return {.text =
+                "Not understood: there are bytes in it that are no text in UTF-8. Say it in "
+                "plain letters."};
+  }
   const std::string said = tidy(line);
   if (doubt_) {
     const Doubt doubt = *doubt_;

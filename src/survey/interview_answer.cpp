@@ -66,6 +66,12 @@ bool has_comma_number(std::string_view text) {
   return false;
 }
 
+// Nothing of a deck is further away; sums of lengths stay numbers.
+constexpr Length farthest = metres(1000.0);
+std::string too_far(const std::string& text) {
+  return quote(text) + " is further than anything of a deck";
+}
+
 /// "about ", if the text begins so.
 std::string about_in(const std::string& text) {
   for (const std::string_view word : {"about ", "approximately ", "roughly "}) {
@@ -130,6 +136,9 @@ Taken take_quantity(const Ask& ask, const std::string& text, StandardId standard
     return refused(read.problem, read.remedy, with_usual_unit<Q>(ask, text, standard));
   }
   const auto [low, high] = *read.value;
+  if constexpr (std::is_same_v<Q, Length>) {
+    if (high > farthest) return refused(too_far(text), "check the number and its unit");
+  }
   const UnitSystem units = units_of(standard);
   Taken taken = understood(low == high ? write_quantity(low)
                                        : write_quantity(low) + " to " + write_quantity(high));
@@ -254,6 +263,10 @@ std::optional<Length> coordinate(const std::string& text, std::string& problem) 
   const auto read = parse_length(negative ? tidy(text.substr(1)) : text);
   if (!read) {
     problem = read.problem + "; " + read.remedy;
+    return std::nullopt;
+  }
+  if (abs(*read.value) > farthest) {
+    problem = too_far(text);
     return std::nullopt;
   }
   return negative ? -*read.value : *read.value;
@@ -408,10 +421,22 @@ std::string joined(const std::vector<std::string>& names) {
   return text;
 }
 
-Taken take_names(const std::string& text) {
+/// Names with commas between. Where the question has words, each must be one of them.
+Taken take_names(const Ask& ask, const std::string& text) {
   Taken taken = understood(lower(text) == "all" || lower(text) == "none" ? lower(text) : text);
   taken.names = split(text, ',');
   if (taken.names.size() == 1) taken.names = {taken.text};
+  const std::vector<std::string_view> views(ask.words.begin(), ask.words.end());
+  for (std::string& name : taken.names) {
+    if (ask.words.empty()) break;
+    const auto word = std::ranges::find_if(
+        ask.words, [&](const std::string& each) { return each == lower(name); });
+    if (word == ask.words.end()) {
+      return refused(quote(name) + " is none of the words", "one or more of: " + joined(ask.words),
+                     taken.names.size() == 1 ? std::string(nearest_word(lower(name), views)) : "");
+    }
+    name = *word;
+  }
   taken.shown = joined(taken.names);
   return taken;
 }
@@ -563,7 +588,7 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
     case Form::joist_end:
       return take_joist_end(text);
     case Form::names:
-      return take_names(text);
+      return take_names(ask, text);
     case Form::share:
       return take_share(text, standard);
   }

@@ -132,18 +132,17 @@ Length ask_corners(Walk& walk, const std::string& object, const std::string& id)
                                   .key = "load/outline",
                                   .form = Form::corners,
                                   .empty = Empty::refused});
-  if (corners.points.size() < 3) {
-    walk.put(object + "/outline", OrderedJson::array());
-    return mm(1.0);
-  }
-  const Point middle = centroid(corners.points);
+  // Corners that enclose nothing have no middle: the reader refuses them as they are.
+  constexpr Area nothing = Area(1.0);
+  const bool encloses = corners.points.size() > 2 && abs(area(corners.points)) > nothing;
+  const Point middle = encloses ? centroid(corners.points) : Point{};
   OrderedJson outline = OrderedJson::array();
   for (const Point corner : corners.points) {
     outline.push_back(OrderedJson::array(
         {write_quantity(corner.x - middle.x), write_quantity(corner.y - middle.y)}));
   }
   walk.put(object + "/outline", std::move(outline));
-  return mm(std::sqrt(std::abs(area(corners.points).value())));
+  return encloses ? mm(std::sqrt(std::abs(area(corners.points).value()))) : mm(1.0);
 }
 
 void ask_one_load(Walk& walk, int index) {

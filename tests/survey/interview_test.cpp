@@ -222,6 +222,19 @@ TEST_CASE("A slip of unit is questioned with the likely value", "[interview]") {
   CHECK(holds(again.say("2,400 mm").text, "\"2.400 mm\" or \"2400 mm\""));
 }
 
+TEST_CASE("Bytes that are no text are not taken for an answer", "[interview]") {
+  Interview interview = told_until("low-garden-deck", "place/name");
+  const Reply reply = interview.say("deck \xff\xc3");
+  CHECK_FALSE(reply.changed);
+  CHECK(holds(reply.text, "UTF-8"));
+  CHECK_NOTHROW(interview.file_text());
+  CHECK(interview
+            .say("D\xc3\xa9"
+                 "ck")
+            .changed);
+  CHECK_NOTHROW(interview.file_text());
+}
+
 TEST_CASE("A must-see fact is not left open silently", "[interview]") {
   Interview interview = told_until("low-garden-deck", "carriers/J/start/held");
   CHECK(interview.question()->must_see);
