@@ -96,12 +96,10 @@ void show_result(const survey::Interview& interview, const std::string& path) {
                                     ". Go back to that timber and name one that is.");
     return;
   }
-  std::cout
-      << report::assessment_text(report) << "\n"
-      << report::reply_text(
-             "The survey is kept in " + path +
-             ". A few things that were not asked can be edited in that file, such as feet that "
-             "stand elsewhere than at the corners; underprop catalog survey describes each key.");
+  std::cout << report::assessment_text(report) << "\n"
+            << report::reply_text(
+                   "The survey is kept in " + path +
+                   ". It can be edited as well; underprop catalog survey describes each key.");
 }
 
 }  // namespace

@@ -223,7 +223,8 @@ Taken take_word(const Ask& ask, const std::string& text) {
 Taken take_yes_or_no(const std::string& text) {
   const std::string said = lower(text);
   Taken taken = understood(said == "y" || said == "yes" || said == "true" ? "yes" : "no");
-  if (taken.text == "yes" || said == "n" || said == "no" || said == "none" || said == "false") {
+  if (taken.text == "yes" || said == "n" || said == "no" || said == "none" || said == "0" ||
+      said == "false") {
     taken.count = taken.text == "yes" ? 1 : 0;
     return taken;
   }
@@ -441,8 +442,8 @@ Taken take_names(const Ask& ask, const std::string& text) {
   return taken;
 }
 
-Taken take_timber(const std::string& text, StandardId standard) {
-  if (lower(text) == "look") return understood("look");
+Taken take_timber(const Ask& ask, const std::string& text, StandardId standard) {
+  if (lower(text) == "look" && !ask.words.empty()) return understood("look");
   const std::vector<std::string>& known = timber_names(standard);
   std::string listed;
   for (const std::string& name : known) {
@@ -564,7 +565,7 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
     case Form::date:
       return understood(text);
     case Form::timber:
-      return take_timber(text, standard);
+      return take_timber(ask, text, standard);
     case Form::section:
       return take_section(text, standard);
     case Form::corners:

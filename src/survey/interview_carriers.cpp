@@ -382,7 +382,7 @@ void ask_ledger_fixings(Walk& walk, std::size_t index) {
                                        .fill = fill})
         .text;
   };
-  word("fixed_to");
+  const std::string wall = word("fixed_to");
   const std::string fixing = word("fixing");
   const bool thin = fixing == "nail" || fixing == "screw";
   walk.ask_into(object + "/fixing_diameter",
@@ -397,7 +397,9 @@ void ask_ledger_fixings(Walk& walk, std::size_t index) {
                                              .fill = fill});
   if (fixing != "nail") {
     walk.ask_into(object + "/stated_capacity", {.id = id + "stated_capacity",
-                                                .key = "ledger/stated_capacity",
+                                                .key = wall == "solid masonry" || wall == "concrete"
+                                                           ? "ledger/stated_capacity_in_wall"
+                                                           : "ledger/stated_capacity",
                                                 .form = Form::force,
                                                 .empty = Empty::none,
                                                 .fill = fill});

@@ -115,15 +115,24 @@ void ask_timber(Walk& walk, const std::string& object, const std::string& kind,
                           : kind == "bearers" ? "carriers/"
                                               : "posts/") +
                          name + "/";
-  const std::map<std::string, std::string> fill{{"kind", kind},
-                                                {"name", (kind == "joists"          ? "joists "
-                                                          : kind == "supports/post" ? "posts "
-                                                                                    : "") +
-                                                             name},
-                                                {"be", many ? "are" : "is"}};
-  const std::string timber =
-      walk.ask({.id = id + "timber", .key = "timber", .form = Form::timber, .fill = fill}).text;
-  const bool look = timber == "look" && look_may_help;
+  const std::map<std::string, std::string> fill{
+      {"kind", kind},
+      {"name", (kind == "joists"          ? "joists "
+                : kind == "supports/post" ? "posts "
+                                          : "") +
+                   name},
+      {"be", many ? "are" : "is"},
+      {"look", look_may_help ? "; \"look\": no stamp, but judge by "
+                               "knots and grain"
+                             : ""}};
+  const std::string timber = walk.ask({.id = id + "timber",
+                                       .key = "timber",
+                                       .form = Form::timber,
+                                       .words = look_may_help ? std::vector<std::string>{"look"}
+                                                              : std::vector<std::string>{},
+                                       .fill = fill})
+                                 .text;
+  const bool look = timber == "look";
   if (!timber.empty() && timber != "look") walk.put(object + "/timber", timber);
   std::string species;
   if (look) {

@@ -45,12 +45,30 @@ void ask_base(Walk& walk, const std::string& object, const std::string& id) {
   }
 }
 
-/// Feet at the corners of a rectangle, one foot's half within its edge.
-void put_feet(Walk& walk, const std::string& object, Length width, Length length, Length foot) {
+/// Where the feet stand, about the middle of the base; left open: at the corners of a rectangle, one
+/// foot's half within its edge. `origin`: what the places are measured from.
+void ask_feet(Walk& walk, const std::string& object, const std::string& id,
+              const std::string& shape, Point origin, Length width, Length length) {
+  if (!walk.going() || walk.asked().back().ask.id != id + "foot_size") return;
+  const auto size = parse_length(
+      walk.survey().at(OrderedJson::json_pointer(object + "/foot_size")).get<std::string>());
+  const bool any_shape = shape == "polygon";
+  const Taken said = walk.ask({.id = id + "feet",
+                               .key = any_shape ? "load/feet_of_polygon" : "load/feet",
+                               .form = Form::corners,
+                               .empty = any_shape ? Empty::refused : Empty::none});
+  std::vector<Point> places = said.points;
+  if (places.empty() && size && !any_shape) {
+    // On a circle the corners of the square within it.
+    const double within = shape == "circle" ? 0.7 : 1.0;
+    const Length x = 0.5 * (within * width - *size.value);
+    const Length y = 0.5 * (within * length - *size.value);
+    places = {{-x, -y}, {x, -y}, {x, y}, {-x, y}};
+  }
   OrderedJson feet = OrderedJson::array();
-  const Length x = 0.5 * (width - foot), y = 0.5 * (length - foot);
-  for (const auto& [u, v] : {std::pair(-x, -y), {x, -y}, {x, y}, {-x, y}}) {
-    feet.push_back(OrderedJson::array({write_quantity(u), write_quantity(v)}));
+  for (const Point place : places) {
+    feet.push_back(OrderedJson::array(
+        {write_quantity(place.x - origin.x), write_quantity(place.y - origin.y)}));
   }
   walk.put(object + "/feet", std::move(feet));
 }
@@ -126,8 +144,9 @@ void ask_mass(Walk& walk, const std::string& object, const std::string& id, cons
   }
 }
 
-/// The corners of a base of any shape, put about its middle; the side of a square of its size.
-Length ask_corners(Walk& walk, const std::string& object, const std::string& id) {
+/// The corners of a base of any shape, put about its middle; that middle, and the side of a square of
+/// its size.
+std::pair<Point, Length> ask_corners(Walk& walk, const std::string& object, const std::string& id) {
   const Taken corners = walk.ask({.id = id + "outline",
                                   .key = "load/outline",
                                   .form = Form::corners,
@@ -142,7 +161,7 @@ Length ask_corners(Walk& walk, const std::string& object, const std::string& id)
         {write_quantity(corner.x - middle.x), write_quantity(corner.y - middle.y)}));
   }
   walk.put(object + "/outline", std::move(outline));
-  return encloses ? mm(std::sqrt(std::abs(area(corners.points).value()))) : mm(1.0);
+  return {middle, encloses ? mm(std::sqrt(abs(area(corners.points)).value())) : mm(1.0)};
 }
 
 void ask_one_load(Walk& walk, int index) {
@@ -174,10 +193,12 @@ void ask_one_load(Walk& walk, int index) {
     return taken.length.is_known() ? taken.length : Fact<Length>(mm(1.0));
   };
   Fact<Length> across, along;
+  Point origin;  // of a base of any shape: its middle, seen from where its corners were measured
   if (shape == "circle") {
     across = along = side("diameter");
   } else if (shape == "polygon") {
-    const Length largest = ask_corners(walk, object, id);
+    const auto [middle, largest] = ask_corners(walk, object, id);
+    origin = middle;
     across = along = largest;
   } else {
     across = side("width");
@@ -211,14 +232,7 @@ void ask_one_load(Walk& walk, int index) {
   }
   ask_mass(walk, object, id, kind, width * length, across.high() * along.high());
   ask_base(walk, object, id);
-  const std::string foot = id + "foot_size";
-  if (shape != "polygon" && walk.going() && walk.asked().back().ask.id == foot) {
-    const auto size = parse_length(
-        walk.survey().at(OrderedJson::json_pointer(object + "/foot_size")).get<std::string>());
-    // On a circle the corners of the square within it.
-    const double within = shape == "circle" ? 0.7 : 1.0;
-    if (size) put_feet(walk, object, within * width, within * length, *size.value);
-  }
+  ask_feet(walk, object, id, shape, origin, width, length);
   walk.ask_into(object + "/height",
                 {.id = id + "height", .key = "load/height", .form = Form::length_fact});
   walk.ask_into(object + "/service_gap", {.id = id + "service_gap",

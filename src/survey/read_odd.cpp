@@ -147,7 +147,8 @@ private:
       if (fits(said * litres)) return fmt::format("did you mean \"{:.4g} {}\"?", said, unit);
       if (fits(said / litres)) return fmt::format("did you mean \"{:.4g} l\"?", said / litres);
     }
-    return "is it the volume to the brim, and are its unit and the depth right?";
+    return "is it the volume to the brim, and are its unit and the depth right? Seats and sloping "
+           "sides take their share";
   }
 
   static double in_m2(Area a) { return a.value() * 1e-6; }
@@ -345,6 +346,16 @@ private:
   void ledgers() {
     for (std::size_t i = 0; i < survey_.deck.ledgers.size(); ++i) {
       const Ledger& ledger = survey_.deck.ledgers[i];
+      const bool in_wall =
+          ledger.fixed_to.is_value() && (ledger.fixed_to.value() == LedgerWall::solid_masonry ||
+                                         ledger.fixed_to.value() == LedgerWall::concrete);
+      if (in_wall && !ledger.stated_capacity) {
+        add(place_of("/deck/ledgers", i, "stated_capacity"),
+            fmt::format("nothing is stated for fixings in {} ({}): without a figure from a test or "
+                        "the maker's sheet they count for nothing, and so does the ledger",
+                        written_word(ledger.fixed_to.value()),
+                        place_of("/deck/ledgers", i, "fixed_to")));
+      }
       if (ledger.fixing_spacing.is_known() && ledger.fixing_spacing.low() > far_fixings) {
         add(place_of("/deck/ledgers", i, "fixing_spacing"),
             fmt::format("fixings {} apart: is one left out, or the unit wrong?",

@@ -1,13 +1,17 @@
 #!/bin/sh
 # Each fuzzer for so many seconds, from the kept corpus:  sh tests/fuzz/run.sh [SECONDS, 20]
-# Prints executions and coverage. Needs clang++; without it there is nothing to do.
+# Prints executions and coverage. Needs clang++ with its runtime; without it there is nothing to do.
 set -u
 root=$(cd -- "$(dirname -- "$0")/../.." && pwd) || exit 70
 seconds=${1:-20}
-if ! command -v clang++ >/dev/null 2>&1; then
-  echo "== No clang++: the fuzzers are left out; ctest replays their corpus."
+probe=$(mktemp) || exit 70
+if ! printf '%s\n' 'extern "C" int LLVMFuzzerTestOneInput(const unsigned char*, unsigned long) { return 0; }' |
+  clang++ -x c++ -fsanitize=fuzzer,address,undefined - -o "$probe" >/dev/null 2>&1; then
+  rm -f "$probe"
+  echo "== No clang++ with libFuzzer: the fuzzers are left out; ctest replays their corpus."
   exit 0
 fi
+rm -f "$probe"
 (cd "$root" && cmake --preset fuzz >/dev/null && cmake --build --preset fuzz) || exit 70
 work=$root/build-fuzz/found
 seeds=$root/build-fuzz/seeds
@@ -26,7 +30,8 @@ run() { # name, longest input, folders of seeds
     -rss_limit_mb=3000 -print_final_stats=1 -dict="$root/tests/fuzz/quantity.dict" \
     -artifact_prefix="$root/build-fuzz/$name-" "$work/$name" "$@" >"$log" 2>&1
   status=$?
-  grep -E 'DONE|number_of_executed_units|average_exec_per_sec|new_units_added' "$log"
+  grep -E ' cov: ' "$log" | tail -1
+  grep -E 'number_of_executed_units|average_exec_per_sec|new_units_added' "$log"
   if [ "$status" -ne 0 ]; then
     tail -40 "$log"
     failed=1

@@ -178,6 +178,7 @@ TEST_CASE("What only some decks have is asked for and recorded", "[interview]") 
   REQUIRE(survey.loads.size() == 2);
   CHECK(survey.loads[0].shape == Shape::polygon);
   CHECK(survey.loads[0].outline.at(0) == Point{mm(-400), mm(-400)});  // about its middle
+  CHECK(survey.loads[0].feet.at(1) == Point{mm(600), mm(-300)});
   CHECK(survey.loads[0].contents_mass.is_unknown());
   CHECK(survey.loads[0].water_depth.value() == mm(400));  // of the soil
   CHECK(survey.loads[1].diameter.value() == mm(500));

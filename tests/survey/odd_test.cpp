@@ -75,7 +75,28 @@ TEST_CASE("Litres that do not fit plan and depth are met with the gallons that d
   CHECK(told("/loads/0/contents", "20 l") ==
         "/loads/0/contents: 20 l is under 60 % of the footprint times 300 mm of water "
         "(/loads/0/water_depth; 675 l): is it the volume to the brim, and are its unit and the "
-        "depth right?");
+        "depth right? Seats and sloping sides take their share");
+}
+
+TEST_CASE("A ledger on masonry whose fixings nothing is stated for is told what that means",
+          "[read][law]") {
+  Json json = small_deck();
+  json["deck"]["ledgers"] = {{{"name", "L"},
+                              {"direction", "x"},
+                              {"position", "0 m"},
+                              {"breadth", "47 mm"},
+                              {"depth", "145 mm"},
+                              {"fixed_to", "solid masonry"},
+                              {"fixing", "anchor"}}};
+  CHECK(told(json) ==
+        "/deck/ledgers/0/stated_capacity: nothing is stated for fixings in solid masonry "
+        "(/deck/ledgers/0/fixed_to): without a figure from a test or the maker's sheet they count "
+        "for nothing, and so does the ledger");
+  json["deck"]["ledgers"][0]["stated_capacity"] = "2 kN";
+  CHECK(told(json).empty());
+  json["deck"]["ledgers"][0].erase("stated_capacity");
+  json["deck"]["ledgers"][0]["fixed_to"] = "timber band";
+  CHECK(told(json).empty());
 }
 
 TEST_CASE("A dry tub of 900 kg is met with its water, and with pounds", "[read][law]") {
