@@ -221,11 +221,6 @@ std::vector<Json> records() {
                                     {"face", "top"}}});
   deck["boards"]["angle_deg"] = 20;
   deck["joists"][0]["from"] = "0.1 m";
-  deck["joists"][0]["end"] = {{"held", "hanger"},
-                              {"nails", 8},
-                              {"stated_capacity", "1 kN"},
-                              {"sound", true},
-                              {"seat", "40 mm"}};
   deck["joist_ends"] = Json::array(
       {{{"joist", "J4"}, {"at_start", true}, {"hold", {{"held", "hanger"}, {"nails", 10}}}}});
   // Surroundings that come close.
@@ -235,7 +230,7 @@ std::vector<Json> records() {
         {{{"name", name}, {"from", {"-3 m", y}}, {"to", {"6 m", y}}, {"height", height}}});
   };
   near["site"]["retaining_walls"] = line("RW", "4 m", "1.2 m");
-  near["site"]["house_walls"] = line("HW", "2.4 m", "300 mm");
+  near["site"]["house_walls"] = line("HW", "2.4 m", "600 mm");
   near["site"]["drains"] = line("D", "3 m", "800 mm");
   near["site"]["ponds"] = line("PO", "4 m", "1 m");
   near["site"]["trees"] = Json::array({{{"at", {"5 m", "3 m"}}, {"height", "8 m"}}});
@@ -248,6 +243,17 @@ std::vector<Json> records() {
   near["deck"]["supports"][2]["name"] = "S";
   near["deck"]["supports"][2]["under"] = "C";
   near["deck"]["supports"][1]["positions"] = {"2.1 m"};
+  // Hung at both ends.
+  const Json far_hold = {{"held", "hanger"}, {"nails", 8}, {"sound", true}, {"seat", "40 mm"}};
+  const auto hang_far_end = [](Json& record, Json hold) {
+    Json ledger = record["deck"]["ledgers"][0];
+    ledger["name"] = "M";
+    ledger["position"] = "3.2 m";
+    record["deck"]["ledgers"].push_back(std::move(ledger));
+    record["deck"]["joists"][0]["end"] = std::move(hold);
+    record["deck"].erase("rims");
+  };
+  hang_far_end(near, far_hold);
   // Screw piles; loads of other shapes and contents.
   Json third = european;
   for (Json& supports : third["deck"]["supports"]) {
@@ -273,8 +279,16 @@ std::vector<Json> records() {
         {"contents_mass", "200 kg"}}});
   // What the works add.
   Json fourth = european;
-  for (const char* list :
-       {"joists", "joist_ends", "bearers", "supports", "walls", "blocking", "braces"}) {
+  fourth["deck"]["joists"].push_back(fourth["deck"]["joists"][0]);
+  fourth["deck"]["joists"][1]["name"] = "K";
+  fourth["deck"]["joists"][0]["positions"] = {"200 mm", "600 mm", "1 m", "1.4 m", "1.8 m"};
+  fourth["deck"]["joists"][1]["positions"] = {"2.2 m"};
+  fourth["deck"]["joists"][1]["added"] = true;
+  Json stated = far_hold;
+  stated["stated_capacity"] = "1 kN";
+  hang_far_end(fourth, stated);
+  fourth["deck"]["joists"][1]["end"] = stated;
+  for (const char* list : {"joist_ends", "bearers", "supports", "walls", "blocking", "braces"}) {
     fourth["deck"][list][0]["added"] = true;
   }
   fourth["deck"]["bearers"][0]["gap"] = "2 mm";
@@ -305,6 +319,7 @@ TEST_CASE("Another value of any key changes what is found or offered, or stands 
       for (const Json::json_pointer& place : places) {
         present = true;
         for (const Json& other : others(bases[b][place], key)) {
+          if (other == bases[b][place]) continue;
           Json json = bases[b];
           json[place] = other;
           try {
@@ -320,7 +335,8 @@ TEST_CASE("Another value of any key changes what is found or offered, or stands 
     INFO(path);
     ++walked;
     if (changes_nothing.contains(path)) {
-      CHECK_FALSE(changed);
+      // A name may stand in the words of a reason.
+      if (changes_nothing.at(path) != "a name") CHECK_FALSE(changed);
     } else if (refused_otherwise.contains(path)) {
       CHECK(present);
       CHECK_FALSE(read);

@@ -156,7 +156,7 @@ TEST_CASE("What only some decks have is asked for and recorded", "[interview]") 
   CHECK(deck.ledgers[0].position == Length());
   CHECK_FALSE(deck.ledgers[0].from.has_value());
   CHECK(deck.ledgers[1].position == metres(3));
-  CHECK(deck.ledgers[1].from == mm(500));
+  CHECK(deck.ledgers[1].to == mm(3980));
   CHECK(deck.ledgers[1].fixing.value() == FixingKind::anchor);  // alike
   CHECK(deck.ledgers[1].fixing_diameter.value() == mm(12));     // "M12"
   CHECK(deck.ledgers[1].stated_capacity == kilonewtons(2.5));
