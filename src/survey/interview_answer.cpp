@@ -431,9 +431,13 @@ Taken take_names(const Ask& ask, const std::string& text) {
   for (std::string& name : taken.names) {
     if (ask.words.empty()) break;
     const auto word = std::ranges::find_if(
-        ask.words, [&](const std::string& each) { return each == lower(name); });
+        ask.words, [&](const std::string& each) { return lower(each) == lower(name); });
     if (word == ask.words.end()) {
-      return refused(quote(name) + " is none of the words", "one or more of: " + joined(ask.words),
+      constexpr std::size_t most_listed = 20;
+      return refused(quote(name) + " is none of them",
+                     "one or more of: " + (ask.words.size() > most_listed
+                                               ? ask.words.front() + " to " + ask.words.back()
+                                               : joined(ask.words)),
                      taken.names.size() == 1 ? std::string(nearest_word(lower(name), views)) : "");
     }
     name = *word;
@@ -526,7 +530,8 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
                    "look, say none if there is none, or say stop and come back");
   }
   const bool nothing = text.empty() || not_known ||
-                       (ask.empty == Empty::none && (lower(text) == "none" || lower(text) == "no"));
+                       (ask.empty == Empty::none && (lower(text) == "none" || lower(text) == "no" ||
+                                                     (text == "0" && ask.form == Form::names)));
   const bool no_counts = ask.form == Form::yes_or_no && lower(text) == "no";
   if (nothing && !no_counts) return take_nothing(ask, standard);
   switch (ask.form) {

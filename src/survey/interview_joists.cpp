@@ -192,6 +192,13 @@ void ask_timber(Walk& walk, const std::string& object, const std::string& kind,
 void ask_sisters(Walk& walk) {
   int single = 0;
   const std::string& first = walk.joist_names.front();
+  std::vector<std::string> names;
+  for (const OrderedJson& group : walk.survey().at("deck").at("joists")) {
+    const std::size_t count = group.contains("positions") ? group.at("positions").size() : 0;
+    for (std::size_t i = 1; i <= count; ++i) {
+      names.push_back(group.at("name").get<std::string>() + std::to_string(i));
+    }
+  }
   constexpr int most_kinds = 20;
   for (int k = 1; k <= most_kinds && walk.going(); ++k) {
     const std::string id = "joists/sisters/" + std::to_string(k) + "/";
@@ -201,6 +208,7 @@ void ask_sisters(Walk& walk) {
                                   .key = "sisters/joists",
                                   .form = Form::names,
                                   .empty = Empty::none,
+                                  .words = names,
                                   .fill = fill});
     if (which.empty || which.text == "none" || !walk.going()) return;
     const Taken timber = walk.ask({.id = id + "timber",

@@ -223,6 +223,30 @@ TEST_CASE("A slip of unit is questioned with the likely value", "[interview]") {
   CHECK(holds(again.say("2,400 mm").text, "\"2.400 mm\" or \"2400 mm\""));
 }
 
+TEST_CASE("Names and words that are none are not taken, wherever they would end", "[interview]") {
+  Interview sisters = told_until("low-garden-deck", "joists/sisters/1/joists");
+  CHECK(holds(sisters.say("yes").text, "is none of them"));
+  CHECK(holds(sisters.say("J12").text, "J1, J2"));
+  CHECK(sisters.say("j3, J4").changed);
+  CHECK(sisters.question()->id == "joists/sisters/1/timber");
+  Interview allow = told_until("low-garden-deck", "allow/not");
+  for (const char* said : {"pads/x", "~2", "dig", "/"}) {
+    CHECK_FALSE(allow.say(said).changed);
+    CHECK(allow.question()->id == "allow/not");
+  }
+  CHECK(allow.say("Digging, pads").changed);
+  // Sums of lengths stay numbers.
+  Interview far = told_until("low-garden-deck", "joists/J/first");
+  CHECK(holds(far.say("1e305 m").text, "further than anything of a deck"));
+  // Corners that enclose nothing have no middle.
+  Interview corners = told_until("between-two-walls", "load/1/outline");
+  CHECK_FALSE(corners.say("0, 0; 1 m, 0; 2 m, 0").changed);
+  // A look does not tell the strength of posts.
+  Interview posts = told_until("raised-deck-us", "posts/PA/timber");
+  CHECK_FALSE(holds(posts.question()->ask, "look"));
+  CHECK_FALSE(posts.say("look").changed);
+}
+
 TEST_CASE("Bytes that are no text are not taken for an answer", "[interview]") {
   Interview interview = told_until("low-garden-deck", "place/name");
   const Reply reply = interview.say("deck \xff\xc3");
