@@ -99,10 +99,13 @@ void ask_outline(Walk& walk) {
 }  // namespace
 
 void ask_zones(Walk& walk, const std::string& list, const std::string& id, const std::string& key) {
+  // What stands on a deck is there to be seen; what lies in the ground nobody may know.
+  const bool in_sight = key == "obstacles/";
   const int count = walk.ask({.id = id + "count",
                               .key = key + "count",
                               .form = Form::count,
-                              .empty = Empty::refused,
+                              .empty = in_sight ? Empty::none : Empty::unknown,
+                              .must_look = in_sight,
                               .most = 50})
                         .count;
   for (int k = 0; k < count && walk.going(); ++k) {

@@ -96,18 +96,6 @@ void check_posts(const DeckRecord& deck, ErrorList& errors) {
     const std::string where = place_of("/deck/supports", i);
     check_contact(group.footing.contact, group.footing.gap, where + "/footing", errors);
     const Footing& footing = group.footing;
-    if (group.post && group.post->bearer.is_value() &&
-        group.post->bearer.value() == BearerOnPost::on_top) {
-      const auto refuse = [&](const char* key) {
-        errors.add(where + "/post/" + key,
-                   fmt::format("\"{}\" where the piece above sits \"on top\" ({}/post/bearer)", key,
-                               where),
-                   "bolts only where it hangs on the side of the post",
-                   fmt::format("write \"bearer\": \"beside\", or delete \"{}\"", key));
-      };
-      if (group.post->bolts.is_known() && group.post->bolts.high() > 0) refuse("bolts");
-      if (group.post->bolt_diameter.is_known()) refuse("bolt_diameter");
-    }
     if (!group.post || group.post->height == Length() || deck.height.is_unknown()) continue;
     const Length below = footing.depth.is_known() ? footing.depth.high() : limit::below_ground.high;
     const Length most = deck.height.high() + below + tape_slack;

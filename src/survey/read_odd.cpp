@@ -335,6 +335,13 @@ private:
       }
       if (!group.post) continue;
       const Post& post = *group.post;
+      if (post.bearer.is_value() && post.bearer.value() == BearerOnPost::on_top &&
+          ((post.bolts.is_known() && post.bolts.high() > 0) || post.bolt_diameter.is_known())) {
+        add(where + "/post/bolts",
+            fmt::format("bolts where the piece above sits \"on top\" ({}/post/bearer) enter no "
+                        "check: does it hang on the side of the post?",
+                        where));
+      }
       if (post.lean.is_known() && post.lean.low() > leaning_much * post.height) {
         add(where + "/post/lean",
             fmt::format("{} out of plumb over {} ({}/post/height): is the unit right?",

@@ -280,7 +280,7 @@ std::vector<Json> records() {
   // What the works add.
   Json fourth = european;
   fourth["deck"]["joists"].push_back(fourth["deck"]["joists"][0]);
-  fourth["deck"]["joists"][1]["name"] = "K";
+  fourth["deck"]["joists"][1]["name"] = "V";
   fourth["deck"]["joists"][0]["positions"] = {"200 mm", "600 mm", "1 m", "1.4 m", "1.8 m"};
   fourth["deck"]["joists"][1]["positions"] = {"2.2 m"};
   fourth["deck"]["joists"][1]["added"] = true;

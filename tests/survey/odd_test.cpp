@@ -99,6 +99,19 @@ TEST_CASE("A ledger on masonry whose fixings nothing is stated for is told what 
   CHECK(told(json).empty());
 }
 
+TEST_CASE("Bolts where nothing hangs on the side of a post are told", "[read][law]") {
+  Json post = {{"breadth", "95 mm"},
+               {"depth", "95 mm"},
+               {"height", "300 mm"},
+               {"bearer", "on top"},
+               {"bolts", 2}};
+  CHECK(told("/deck/supports/0/post", post) ==
+        "/deck/supports/0/post/bolts: bolts where the piece above sits \"on top\" "
+        "(/deck/supports/0/post/bearer) enter no check: does it hang on the side of the post?");
+  post["bearer"] = "beside";
+  CHECK(told("/deck/supports/0/post", post).empty());
+}
+
 TEST_CASE("A dry tub of 900 kg is met with its water, and with pounds", "[read][law]") {
   CHECK(told("/loads/0/dry_mass", "900 kg") ==
         "/loads/0/dry_mass: a dry tub of 900 kg is heavy: is the water counted in, or did you mean "
