@@ -45,6 +45,9 @@ const std::map<std::string, std::string> changes_nothing{
     {"/deck/obstacles/[]/name", "a name"},
     {"/deck/closed_zones/[]/name", "a name"},
     {"/loads/[]/name", "a name"},
+    {"/deck/joists/[]/name", "a name"},
+    {"/deck/rims/[]/name", "a name"},
+    {"/deck/blocking/[]/name", "a name"},
     {"/deck/joist_ends/[]/added", "a mark of the works: a new hanger holds like an old one"},
     {"/deck/blocking/[]/added", "a mark of the works: new blocking holds like old"},
     {"/deck/braces/[]/added", "a mark of the works: a new brace resists like an old one"},
@@ -60,7 +63,12 @@ const std::map<std::string, std::string> changes_nothing{
 const std::map<std::string, std::string> refused_otherwise{
     {"/deck/boards/direction", "boards along the joists"},
     {"/deck/joists/[]/direction", "joists along the boards"},
-    {"/deck/joists/[]/name", "other keys name it"},
+    {"/deck/rims/[]/joists", "no other group has such a rim"},
+    {"/deck/blocking/[]/joists", "no other group is called so"},
+    {"/deck/ledgers/[]/direction", "joists would hang on nothing"},
+    {"/deck/ledgers/[]/position", "joists would hang on nothing"},
+    {"/deck/ledgers/[]/from", "joists would hang on nothing"},
+    {"/deck/ledgers/[]/to", "joists would hang on nothing"},
     {"/deck/bearers/[]/name", "other keys name it"},
     {"/deck/bearers/[]/joists", "joists that pass a flush bearer"},
 };
@@ -243,6 +251,13 @@ std::vector<Json> records() {
   near["deck"]["supports"][2]["name"] = "S";
   near["deck"]["supports"][2]["under"] = "C";
   near["deck"]["supports"][1]["positions"] = {"2.1 m"};
+  near["deck"]["supports"][2]["added"] = true;
+  near["deck"]["closed_zones"][0]["outline"] =
+      Json::array({{"0.9 m", "0.5 m"}, {"1.5 m", "0.5 m"}, {"1.5 m", "2.5 m"}, {"0.9 m", "2.5 m"}});
+  // High enough to sway.
+  Json tall = european;
+  tall["deck"]["height"] = "1.9 m";
+  tall["deck"]["supports"][0]["post"]["height"] = "1.4 m";
   // Hung at both ends.
   const Json far_hold = {{"held", "hanger"}, {"nails", 8}, {"sound", true}, {"seat", "40 mm"}};
   const auto hang_far_end = [](Json& record, Json hold) {
@@ -299,7 +314,7 @@ std::vector<Json> records() {
     european["allow"][flag] = true;
   }
   european["deck"]["supports"][0]["footing"]["contact"] = "unknown";
-  return {european, american, second, third, fourth, near};
+  return {european, american, second, third, fourth, near, tall};
 }
 
 }  // namespace
