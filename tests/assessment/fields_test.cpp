@@ -159,8 +159,7 @@ std::vector<Json> others(const Json& value, const survey::SurveyKey& key) {
     const double number = std::strtod(text.c_str(), &end);
     if (end != text.c_str() && *end == ' ' && number == 0.0) {
       for (const char* more : {"0.3", "300"}) list.emplace_back(more + std::string(end));
-    }
-    if (end != text.c_str() && *end == ' ') {
+    } else if (end != text.c_str() && *end == ' ') {
       for (const double factor : {2.0, 0.5, 1.1, 0.9, 5.0, 20.0, -0.2, 0.01}) {
         list.emplace_back(fmt::format("{:.6g}{}", number * factor, end));
       }
