@@ -73,6 +73,19 @@ const std::map<std::string, std::string> refused_otherwise{
     {"/deck/bearers/[]/joists", "joists that pass a flush bearer"},
 };
 
+/// Keys that these records do not reach: no other value of them is both readable and of effect here.
+const std::map<std::string, std::string> not_reached{
+    {"/deck/closed_zones", "no pad is offered where the zones of these records lie"},
+    {"/loads/[]/shape", "another shape needs other sizes; each is refused without them"},
+    {"/loads/[]/corner_radius", "no record has round corners; tests/survey"},
+    {"/loads/[]/base", "another base needs its runners or feet; tests/survey"},
+    {"/allow", "left out, everything is allowed, as in these records"},
+    {"/allow/turn_load", "square and round loads turn into themselves"},
+    {"/allow/pads", "no bearer of these records has room for one more pad"},
+    {"/allow/sleepers", "no sleeper is offered to decks as high as these"},
+    {"/allow/bearers", "no bearer is offered below joists as low as these"},
+};
+
 /// The planner's offers to this deck, whatever it lacks. Words, not costs.
 std::string offers(const survey::Survey& survey) {
   const planner::Candidates candidates(survey);
@@ -348,6 +361,7 @@ TEST_CASE("Another value of any key changes what is found or offered, or stands 
     }
     INFO(path);
     ++walked;
+    if (not_reached.contains(path)) continue;
     if (changes_nothing.contains(path)) {
       // A name may stand in the words of a reason.
       if (changes_nothing.at(path) != "a name") CHECK_FALSE(changed);
