@@ -160,14 +160,21 @@ void Judge::must_see(Assessment& a, const survey::Settled& cautious,
 }
 
 void Judge::rank(Assessment& a, double now) {
-  const double capped = std::isfinite(now) ? now : 99.0;
+  // Where something is loose at cautious facts, one fact found well seldom mends it, and all would rank
+  // alike: there a fact counts by the harm that it alone does where the others turn out well.
+  const auto capped = [](double safety) { return std::isfinite(safety) ? safety : 99.0; };
+  const double at_best = std::isfinite(now) ? now : outcome(Reading::favourable, {}).safety;
   std::vector<std::pair<double, std::size_t>> order;
   for (std::size_t k = 0; k < open_.size(); ++k) {
-    const Outcome o = outcome(Reading::cautious, {{open_[k].field, Reading::favourable}});
-    const double then = std::isfinite(o.safety) ? o.safety : 99.0;
+    const std::string& field = open_[k].field;
+    const double moved =
+        std::isfinite(now)
+            ? now - capped(outcome(Reading::cautious, {{field, Reading::favourable}}).safety)
+            : capped(outcome(Reading::favourable, {{field, Reading::cautious}}).safety) -
+                  capped(at_best);
     Unknown unknown;
     unknown.field = open_[k].field;
-    unknown.swing = std::max(0.0, capped - then);
+    unknown.swing = std::max(0.0, moved);
     unknown.find_out = open_[k].find_out;
     unknown.cautious = open_[k].cautious;
     unknown.likely = open_[k].likely;
@@ -396,11 +403,17 @@ Assessment Judge::judge() {
     a.verdict = Verdict::does_not_carry;
     a.fails = {Kind::safety};
     if (service_fails) a.fails.push_back(Kind::service);
-    a.sentence =
-        "Does not carry at the likely facts, and no one or two facts that can be found out would "
-        "change that. "
-        "What gives out first: " +
-        (a.governing ? closest(*a.governing) : std::string("see the findings")) + "." + ordinary;
+    const auto worst = std::find_if(at_likely.findings.begin(), at_likely.findings.end(),
+                                    [](const Finding& f) { return f.kind == Kind::safety; });
+    a.sentence = "Does not carry at the likely facts: " +
+                 (at_likely.mechanism                 ? *at_likely.mechanism
+                  : worst != at_likely.findings.end() ? closest(*worst)
+                                                      : std::string("see the findings")) +
+                 ". No one or two facts that can be found out would change that";
+    a.sentence += open_.size() > 2
+                      ? "; if all " + std::to_string(open_.size()) +
+                            " open facts turned out at their best, it would." + ordinary
+                      : "." + ordinary;
     return a;
   }
   if (service_fails) {

@@ -96,14 +96,10 @@ void show_result(const survey::Interview& interview, const std::string& path) {
                                     ". Go back to that timber and name one that is.");
     return;
   }
-  std::cout
-      << report::assessment_text(report) << "\n"
-      << report::reply_text(
-             "The survey is kept in " + path +
-             ". What was not asked can be edited in that file: \"sisters\", \"obstacles\" "
-             "and \"closed_zones\" of the deck, \"imposed_load\" and \"concentrated_load\" of "
-             "the site, a \"bearing_length\" of supports, a load with an \"outline\" of its "
-             "own; data/schema/survey.json describes each key.");
+  std::cout << report::assessment_text(report) << "\n"
+            << report::reply_text(
+                   "The survey is kept in " + path +
+                   ". It can be edited as well; underprop catalog survey describes each key.");
 }
 
 }  // namespace
@@ -117,13 +113,17 @@ int record(const std::string& path) {
   interview.set_today(today());
   std::cout << report::reply_text(report::notice()) << "\n"
             << report::reply_text(survey::Interview::words_help()) << "\n";
-  std::string chapter;
+  std::string chapter, last;
   bool shown = false;
   while (true) {
     const auto question = interview.question();
     if (question) {
-      std::cout << report::question_text(*question, question->chapter != chapter);
+      const auto whole =
+          question->chapter != chapter ? report::Shown::with_chapter : report::Shown::whole;
+      std::cout << report::question_text(*question,
+                                         question->id == last ? report::Shown::again : whole);
       chapter = question->chapter;
+      last = question->id;
       shown = false;
     } else if (!shown) {
       show_result(interview, path);
@@ -132,6 +132,7 @@ int record(const std::string& path) {
                        "Everything is answered. back (or back 12) changes an answer, open asks "
                        "again what is not known, list shows all answers, stop ends.");
       chapter.clear();
+      last.clear();
       shown = true;
     }
     std::cout << "> " << std::flush;

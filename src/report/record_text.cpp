@@ -8,17 +8,19 @@
 
 namespace underprop::report {
 
-std::string question_text(const survey::Question& question, bool new_chapter, int width) {
+std::string question_text(const survey::Question& question, Shown shown, int width) {
   Page page(width);
-  if (new_chapter) {
+  if (shown == Shown::with_chapter) {
     const std::string name = "-- " + question.chapter + " ";
     const std::size_t dashes = page.width() > columns(name) ? page.width() - columns(name) : 0;
     page.line(name + std::string(dashes, '-'));
     page.blank();
   }
   page.paragraph(fmt::format("{}. {}", question.answered + 1, question.ask));
-  page.labelled("Why", question.why);
-  page.labelled("How", question.how);
+  if (shown != Shown::again) {
+    page.labelled("Why", question.why);
+    page.labelled("How", question.how);
+  }
   if (!question.choices.empty()) {
     std::string words;
     for (std::size_t i = 0; i < question.choices.size(); ++i) {
@@ -26,7 +28,7 @@ std::string question_text(const survey::Question& question, bool new_chapter, in
     }
     page.labelled("One of", words);
   }
-  page.labelled("Answer", question.form);
+  if (shown != Shown::again) page.labelled("Answer", question.form);
   if (!question.earlier.empty()) page.labelled("Before", question.earlier + " (same: keep it)");
   return page.text();
 }

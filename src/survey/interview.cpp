@@ -5,6 +5,8 @@
 #include "read_json.hpp"
 #include "spoken.hpp"
 
+#include "underprop/base/utf8.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -32,14 +34,15 @@ bool wrote(const Walk& walk, const std::string& question, const std::string& poi
 /// What an end rests on is complete only once supports and rims have been asked.
 bool premature(const std::string& pointer) { return pointer.ends_with("/held"); }
 
-/// The last part of the question's name that is no number.
+/// The question's name without its chapter: "J start held" for "carriers/J/start/held"; with it where
+/// only a number follows: "load 1 kind".
 std::string label_of(const Ask& ask) {
-  std::string label = ask.id.substr(ask.id.rfind('/') + 1);
-  if (label.find_first_not_of("0123456789") == std::string::npos) {
-    label = ask.key.substr(ask.key.rfind('/') + 1);
-  }
+  const std::size_t slash = ask.id.find('/');
+  const bool numbered =
+      ask.id.find_first_not_of("0123456789", slash + 1) == ask.id.find('/', slash + 1);
+  std::string label = numbered ? ask.id : ask.id.substr(slash + 1);
   if (label.ends_with("_deg")) label.resize(label.size() - 4);
-  std::ranges::replace(label, '_', ' ');
+  for (const char sign : {'_', '/'}) std::ranges::replace(label, sign, ' ');
   return label;
 }
 
@@ -196,6 +199,11 @@ void Interview::store(const std::string& question, const std::string& said) {
 }
 
 Reply Interview::say(std::string_view line) {
+  if (first_bad_utf8(line) != std::string_view::npos) {
+    return {.text =
+                "Not understood: there are bytes in it that are no text in UTF-8. Say it in "
+                "plain letters."};
+  }
   const std::string said = tidy(line);
   if (doubt_) {
     const Doubt doubt = *doubt_;
@@ -226,9 +234,15 @@ Reply Interview::command(const std::string& word, bool& handled) {
     if (read.ec == std::errc{} && read.ptr == word.data() + word.size() && number > 0) {
       return back(number);
     }
-    return {.text = "back, or back and the number of an answer: list shows the numbers"};
   }
   const Walk walk = walk_through(answers_);
+  if (word.starts_with("back ")) {
+    if (!walk.going() && walk.pending()->form == Form::text) {  // a deck called "Back deck"
+      handled = false;
+      return {};
+    }
+    return {.text = "back, or back and the number of an answer: list shows the numbers"};
+  }
   if (word == "open" && walk.going()) {
     int reopened = 0;
     for (const Walk::Asked& asked : walk.asked()) {
@@ -306,14 +320,14 @@ Reply Interview::answer(const std::string& text, bool settled) {
   const Taken taken = take(ask, said, standard);
   const auto doubted = [&](std::string why, std::string meant, bool keep) {
     std::string reply = std::move(why);
-    if (!meant.empty()) reply += fmt::format(" Did you mean {}? (yes: {})", meant, meant);
+    if (!meant.empty()) reply += fmt::format(" Did you mean {}? (yes, or answer again)", meant);
     if (keep) reply += meant.empty() ? " (keep: it is so)" : fmt::format(" (keep: it is {})", said);
     doubt_ = Doubt{keep ? said : std::string(), std::move(meant), false};
     return Reply{.text = std::move(reply)};
   };
   if (!taken.understood) {
-    return doubted(fmt::format("Not understood: {}; {}.", taken.problem, taken.remedy), taken.meant,
-                   false);
+    const std::string remedy = taken.meant.empty() ? "; " + taken.remedy : std::string();
+    return doubted(fmt::format("Not understood: {}{}.", taken.problem, remedy), taken.meant, false);
   }
   if (taken.empty && must_be_seen(ask) && !settled) {
     doubt_ = Doubt{"", "", true};

@@ -54,6 +54,7 @@ constexpr std::array<std::string_view, 5> units_tried() {
   if constexpr (std::is_same_v<Q, Mass>) return {"kg", "lb", "t", "", ""};
   if constexpr (std::is_same_v<Q, Volume>) return {"l", "us gal", "m3", "", ""};
   if constexpr (std::is_same_v<Q, Pressure>) return {"kN/m2", "psf", "", "", ""};
+  if constexpr (std::is_same_v<Q, Force>) return {"kN", "lbf", "", "", ""};
   return {"", "", "", "", ""};
 }
 
@@ -65,10 +66,29 @@ bool has_comma_number(std::string_view text) {
   return false;
 }
 
-/// The same number with a unit that makes it usual here; the deck's own units are tried first.
+// Nothing of a deck is further away; sums of lengths stay numbers.
+constexpr Length farthest = metres(1000.0);
+std::string too_far(const std::string& text) {
+  return quote(text) + " is further than anything of a deck";
+}
+
+/// "about ", if the text begins so.
+std::string about_in(const std::string& text) {
+  for (const std::string_view word : {"about ", "approximately ", "roughly "}) {
+    if (lower(text).starts_with(word)) return std::string(word);
+  }
+  return "";
+}
+
+/// The same number, or range of numbers, with a unit that makes it usual here; the deck's own units are
+/// tried first.
 template <class Q>
-std::string with_usual_unit(const Ask& ask, const std::string& text, StandardId standard) {
+std::string with_usual_unit(const Ask& ask, const std::string& said, StandardId standard) {
   const std::vector<std::string> usual = usual_range(ask.key);
+  const std::string about = about_in(said);
+  std::string text = said.substr(about.size());
+  const std::size_t to = text.find(" to ");
+  if (to != std::string::npos) text = tidy(text.substr(0, to)) + "-" + tidy(text.substr(to + 4));
   const std::size_t end = text.find_first_not_of("0123456789. /-");
   std::string number = tidy(text.substr(0, end));
   if (usual.empty() || number.empty() || number.front() == '-') return "";
@@ -81,16 +101,22 @@ std::string with_usual_unit(const Ask& ask, const std::string& text, StandardId 
     if (!unit.empty()) units.push_back(unit);
   }
   if (standard == StandardId::north_america_us) {
-    std::ranges::stable_partition(units, [](std::string_view unit) {
+    // not std::ranges: clang 14 and this standard library disagree on its result
+    std::stable_partition(units.begin(), units.end(), [](std::string_view unit) {
       return unit == "in" || unit == "ft" || unit == "lb" || unit == "us gal" || unit == "psf";
     });
   }
+  std::string little;
   for (const std::string_view unit : units) {
-    const std::string other = fmt::format("{} {}", number, unit);
+    const std::string other = fmt::format("{}{} {}", about, number, unit);
     const auto read = parse_range<Q>(other);
-    if (read && *low.value <= read.value->low && read.value->high <= *high.value) return other;
+    if (!read || read.value->low < *low.value || *high.value < read.value->high) continue;
+    // Where nothing is too little, "1" is rather 1 m than 1 mm.
+    constexpr double share = 2e-3;
+    if (!(read.value->high < share * *high.value)) return other;
+    if (little.empty()) little = other;
   }
-  return "";
+  return little;
 }
 
 template <class Q>
@@ -102,11 +128,17 @@ Taken take_quantity(const Ask& ask, const std::string& text, StandardId standard
     return refused(fmt::format("{} may mean {} or {}", quote(text), quote(point), quote(none)),
                    "write it with a point, or without the comma");
   }
-  const auto read = parse_range<Q>(lower(text).starts_with("about") ? lower(text) : text);
+  const std::string zero = fmt::format("0 {}", units_tried<Q>().front());  // nothing has any unit
+  const auto read = parse_range<Q>(text == "0"                        ? zero
+                                   : lower(text).starts_with("about") ? lower(text)
+                                                                      : text);
   if (!read) {
     return refused(read.problem, read.remedy, with_usual_unit<Q>(ask, text, standard));
   }
   const auto [low, high] = *read.value;
+  if constexpr (std::is_same_v<Q, Length>) {
+    if (high > farthest) return refused(too_far(text), "check the number and its unit");
+  }
   const UnitSystem units = units_of(standard);
   Taken taken = understood(low == high ? write_quantity(low)
                                        : write_quantity(low) + " to " + write_quantity(high));
@@ -191,7 +223,8 @@ Taken take_word(const Ask& ask, const std::string& text) {
 Taken take_yes_or_no(const std::string& text) {
   const std::string said = lower(text);
   Taken taken = understood(said == "y" || said == "yes" || said == "true" ? "yes" : "no");
-  if (taken.text == "yes" || said == "n" || said == "no" || said == "none" || said == "false") {
+  if (taken.text == "yes" || said == "n" || said == "no" || said == "none" || said == "0" ||
+      said == "false") {
     taken.count = taken.text == "yes" ? 1 : 0;
     return taken;
   }
@@ -231,6 +264,10 @@ std::optional<Length> coordinate(const std::string& text, std::string& problem) 
   const auto read = parse_length(negative ? tidy(text.substr(1)) : text);
   if (!read) {
     problem = read.problem + "; " + read.remedy;
+    return std::nullopt;
+  }
+  if (abs(*read.value) > farthest) {
+    problem = too_far(text);
     return std::nullopt;
   }
   return negative ? -*read.value : *read.value;
@@ -295,13 +332,17 @@ Taken take_spacing(const Ask& ask, const std::string& text, StandardId standard)
 
 /// "J3 at 1260 mm": which, and where.
 Taken take_shifted(const Ask& ask, const std::string& text, StandardId standard) {
-  const std::size_t at = lower(text).find(" at ");
+  const bool gap = ask.key == "footing/uneven";
+  const std::string example = gap ? "write it like PA2 by 3 mm" : "write it like J3 at 1.2 m";
+  const std::size_t at = lower(text).find(gap ? " by " : " at ");
   if (at == std::string::npos) {
-    return refused(quote(text) + " does not say which stands where", "write it like J3 at 1.2 m");
+    return refused(quote(text) + (gap ? " does not say which, and by how much"
+                                      : " does not say which stands where"),
+                   example);
   }
   std::string problem;
   const auto place = coordinate(tidy(text.substr(at + 4)), problem);
-  if (!place) return refused(problem, "write it like J3 at 1.2 m");
+  if (!place) return refused(problem, example);
   const std::string which = tidy(text.substr(0, at));
   const auto named = std::ranges::find_if(
       ask.words, [&](const std::string& name) { return lower(name) == lower(which); });
@@ -312,7 +353,7 @@ Taken take_shifted(const Ask& ask, const std::string& text, StandardId standard)
   }
   Taken taken = understood(*named);
   taken.length = *place;
-  taken.shown = taken.text + " at " + format_length(*place, units_of(standard));
+  taken.shown = taken.text + (gap ? " by " : " at ") + format_length(*place, units_of(standard));
   return taken;
 }
 
@@ -381,16 +422,32 @@ std::string joined(const std::vector<std::string>& names) {
   return text;
 }
 
-Taken take_names(const std::string& text) {
+/// Names with commas between. Where the question has words, each must be one of them.
+Taken take_names(const Ask& ask, const std::string& text) {
   Taken taken = understood(lower(text) == "all" || lower(text) == "none" ? lower(text) : text);
   taken.names = split(text, ',');
   if (taken.names.size() == 1) taken.names = {taken.text};
+  const std::vector<std::string_view> views(ask.words.begin(), ask.words.end());
+  for (std::string& name : taken.names) {
+    if (ask.words.empty()) break;
+    const auto word = std::ranges::find_if(
+        ask.words, [&](const std::string& each) { return lower(each) == lower(name); });
+    if (word == ask.words.end()) {
+      constexpr std::size_t most_listed = 20;
+      return refused(quote(name) + " is none of them",
+                     "one or more of: " + (ask.words.size() > most_listed
+                                               ? ask.words.front() + " to " + ask.words.back()
+                                               : joined(ask.words)),
+                     taken.names.size() == 1 ? std::string(nearest_word(lower(name), views)) : "");
+    }
+    name = *word;
+  }
   taken.shown = joined(taken.names);
   return taken;
 }
 
-Taken take_timber(const std::string& text, StandardId standard) {
-  if (lower(text) == "look") return understood("look");
+Taken take_timber(const Ask& ask, const std::string& text, StandardId standard) {
+  if (lower(text) == "look" && !ask.words.empty()) return understood("look");
   const std::vector<std::string>& known = timber_names(standard);
   std::string listed;
   for (const std::string& name : known) {
@@ -449,6 +506,13 @@ Taken take_nothing(const Ask& ask, StandardId standard) {
   return taken;
 }
 
+/// "M12" is 12 mm.
+std::string bolt_or(const std::string& text) {
+  const bool bolt = text.size() > 1 && text.size() < 4 && (text[0] == 'M' || text[0] == 'm') &&
+                    text.find_first_not_of("0123456789", 1) == std::string::npos;
+  return bolt ? text.substr(1) + " mm" : text;
+}
+
 }  // namespace
 
 bool is_not_known(const std::string& word) {
@@ -466,7 +530,8 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
                    "look, say none if there is none, or say stop and come back");
   }
   const bool nothing = text.empty() || not_known ||
-                       (ask.empty == Empty::none && (lower(text) == "none" || lower(text) == "no"));
+                       (ask.empty == Empty::none && (lower(text) == "none" || lower(text) == "no" ||
+                                                     (text == "0" && ask.form == Form::names)));
   const bool no_counts = ask.form == Form::yes_or_no && lower(text) == "no";
   if (nothing && !no_counts) return take_nothing(ask, standard);
   switch (ask.form) {
@@ -475,9 +540,9 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
     case Form::yes_or_no:
       return take_yes_or_no(text);
     case Form::length:
-      return take_quantity<Length>(ask, text, standard, false);
+      return take_quantity<Length>(ask, bolt_or(text), standard, false);
     case Form::length_fact:
-      return take_quantity<Length>(ask, text, standard, true);
+      return take_quantity<Length>(ask, bolt_or(text), standard, true);
     case Form::count:
       return take_count(ask, text, false);
     case Form::count_fact:
@@ -505,7 +570,7 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
     case Form::date:
       return understood(text);
     case Form::timber:
-      return take_timber(text, standard);
+      return take_timber(ask, text, standard);
     case Form::section:
       return take_section(text, standard);
     case Form::corners:
@@ -529,7 +594,7 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
     case Form::joist_end:
       return take_joist_end(text);
     case Form::names:
-      return take_names(text);
+      return take_names(ask, text);
     case Form::share:
       return take_share(text, standard);
   }

@@ -10,22 +10,58 @@ std::string entry(const char* list, std::size_t index) {
   return std::string("/deck/") + list + "/" + std::to_string(index);
 }
 
-void ask_ledger(Walk& walk) {
-  // The house wall runs along x; joists along the wall do not hang on it.
-  if (!walk.attached || walk.axis_along != "y") return;
-  const Taken there = walk.ask({.id = "carriers/ledger/there",
-                                .key = "ledger/there",
-                                .form = Form::yes_or_no,
-                                .empty = Empty::refused});
-  if (there.text != "yes") return;
-  const std::string object = entry("ledgers", 0);
-  walk.put(object + "/name", "L1");
-  walk.put(object + "/direction", "x");
-  walk.put(object + "/position", "0 mm");
+void ask_one_ledger(Walk& walk, bool at_house) {
+  const std::string name = "L" + std::to_string(walk.ledger_names.size() + 1);
+  const std::string object = entry("ledgers", walk.ledger_names.size());
+  const std::string id = "carriers/" + name + "/";
+  std::map<std::string, std::string> fill{{"name", name}};
+  walk.put(object + "/name", name);
+  std::string direction = "x";
+  if (at_house) {
+    walk.put(object + "/direction", direction);
+    walk.put(object + "/position", "0 mm");
+  } else {
+    direction = walk.ask_into(object + "/direction", {.id = id + "direction",
+                                                      .key = "ledger/direction",
+                                                      .form = Form::word,
+                                                      .empty = Empty::refused,
+                                                      .words = {"x", "y"},
+                                                      .fill = fill})
+                    .text;
+    fill["other"] = direction == "x" ? "y" : "x";
+    walk.ask_into(object + "/position", {.id = id + "position",
+                                         .key = "ledger/position",
+                                         .form = Form::length,
+                                         .empty = Empty::refused,
+                                         .fill = fill});
+  }
+  fill["across"] = direction;  // the axis along which its ends are measured
+  fill["name"] = "ledger " + name;
+  ask_extent(walk, object, id, fill);
   walk.ask_section_into(
       object, "breadth", "depth",
-      {.id = "carriers/ledger/size", .key = "ledger/size", .empty = Empty::refused});
-  if (walk.going()) walk.ledger_names.push_back("L1");
+      {.id = id + "size", .key = "ledger/size", .empty = Empty::refused, .fill = fill});
+  if (walk.going()) walk.ledger_names.push_back(name);
+}
+
+void ask_ledgers(Walk& walk) {
+  if (!walk.attached) return;
+  // The house wall runs along x; joists along the wall do not hang on it.
+  if (walk.axis_along == "y") {
+    walk.house_ledger = walk.ask({.id = "carriers/ledger/there",
+                                  .key = "ledger/there",
+                                  .form = Form::yes_or_no,
+                                  .empty = Empty::refused})
+                            .text == "yes";
+    if (walk.house_ledger) ask_one_ledger(walk, true);
+  }
+  const int others = walk.ask({.id = "carriers/ledger/others",
+                               .key = "ledger/others",
+                               .form = Form::count,
+                               .empty = Empty::refused,
+                               .most = 8})
+                         .count;
+  for (int k = 0; k < others && walk.going(); ++k) ask_one_ledger(walk, false);
 }
 
 void ask_bearer_itself(Walk& walk, const std::string& object, const std::string& id,
@@ -93,21 +129,7 @@ void ask_bearers(Walk& walk) {
     } else {
       ask_bearer_itself(walk, object, id, fill, name);
     }
-    const bool whole = walk.ask({.id = id + "whole",
-                                 .key = "bearers/whole",
-                                 .form = Form::yes_or_no,
-                                 .empty = Empty::refused,
-                                 .fill = fill})
-                           .text == "yes";
-    if (!whole) {
-      for (const char* end : {"from", "to"}) {
-        walk.ask_into(object + "/" + end, {.id = id + end,
-                                           .key = std::string("bearers/") + end,
-                                           .form = Form::length,
-                                           .empty = Empty::refused,
-                                           .fill = fill});
-      }
-    }
+    ask_extent(walk, object, id, fill);
     const Taken splices = walk.ask({.id = id + "splices",
                                     .key = "bearers/splices",
                                     .form = Form::places,
@@ -133,20 +155,39 @@ void ask_walls(Walk& walk) {
     const std::string object = entry("walls", static_cast<std::size_t>(k));
     const std::string id = "carriers/" + name + "/";
     const std::map<std::string, std::string> fill{{"name", name}, {"along", walk.axis_along}};
+    const std::map<std::string, std::string> long_fill{{"name", "wall " + name},
+                                                       {"across", walk.axis_across}};
     walk.put(object + "/name", name);
-    const Taken& at = walk.ask({.id = id + "position",
-                                .key = "walls/position",
-                                .form = Form::length,
-                                .empty = Empty::refused,
-                                .fill = fill});
-    if (at.length.is_known()) {
-      const std::string there = write_quantity(at.length.low()), none = "0 mm";
-      const bool along_x = walk.axis_across == "x";
-      const std::string end = write_quantity(along_x ? walk.size_x : walk.size_y);
-      walk.put(object + "/from",
-               along_x ? OrderedJson::array({none, there}) : OrderedJson::array({there, none}));
-      walk.put(object + "/to",
-               along_x ? OrderedJson::array({end, there}) : OrderedJson::array({there, end}));
+    const Taken at = walk.ask({.id = id + "position",
+                               .key = "walls/position",
+                               .form = Form::length,
+                               .empty = Empty::refused,
+                               .fill = fill});
+    const bool along_x = walk.axis_across == "x";
+    Length from, to = along_x ? walk.size_x : walk.size_y;
+    const bool whole = walk.ask({.id = id + "whole",
+                                 .key = "bearers/whole",
+                                 .form = Form::yes_or_no,
+                                 .empty = Empty::refused,
+                                 .fill = long_fill})
+                           .text == "yes";
+    if (!whole) {
+      for (const char* end : {"from", "to"}) {
+        const Taken taken = walk.ask({.id = id + end,
+                                      .key = std::string("bearers/") + end,
+                                      .form = Form::length,
+                                      .empty = Empty::refused,
+                                      .fill = long_fill});
+        if (taken.length.is_known()) (std::string(end) == "from" ? from : to) = taken.length.low();
+      }
+    }
+    if (at.length.is_known() && walk.going()) {
+      const std::string there = write_quantity(at.length.low());
+      for (const auto& [end, place] : {std::pair("/from", from), {"/to", to}}) {
+        const std::string along = write_quantity(place);
+        walk.put(object + end,
+                 along_x ? OrderedJson::array({along, there}) : OrderedJson::array({there, along}));
+      }
     }
     walk.ask_into(object + "/width", {.id = id + "width",
                                       .key = "walls/width",
@@ -198,6 +239,13 @@ void ask_hold(Walk& walk, const std::string& object, const std::string& id, cons
     walk.ask_count_into(
         object + "/nails",
         {.id = id + "nails", .key = "nails", .form = Form::count_fact, .fill = fill, .most = 200});
+  }
+  if (held == "hanger") {
+    walk.ask_into(object + "/stated_capacity", {.id = id + "stated_capacity",
+                                                .key = "hanger/stated_capacity",
+                                                .form = Form::force,
+                                                .empty = Empty::none,
+                                                .fill = fill});
   }
   if (!held.empty() && held != "resting" && held != "free") {
     walk.ask_flag_into(object + "/sound", {.id = id + "sound", .key = "sound", .fill = fill});
@@ -265,7 +313,7 @@ void ask_rims(Walk& walk) {
     const std::string along = along_of(walk, g);
     std::map<std::string, std::string> fill{{"name", name}, {"along", along}};
     for (const bool start : {true, false}) {
-      if (start && along == "y" && !walk.ledger_names.empty()) continue;
+      if (start && along == "y" && walk.house_ledger) continue;
       const std::string id = "carriers/" + name + (start ? "/rim_start/" : "/rim_end/");
       fill["side"] = side_words(walk, along, start);
       const bool there = walk.ask({.id = id + "there",
@@ -303,10 +351,85 @@ void ask_rims(Walk& walk) {
   }
 }
 
+void copy_ledger(Walk& walk, const std::string& object) {
+  if (!walk.going()) return;
+  const OrderedJson first = walk.survey().at("deck").at("ledgers").at(0);
+  for (const char* key : {"fixed_to", "fixing", "fixing_diameter", "fixing_spacing",
+                          "stated_capacity", "sound", "timber", "incised"}) {
+    if (first.contains(key)) walk.put(object + "/" + key, first.at(key));
+  }
+}
+
+void ask_ledger_fixings(Walk& walk, std::size_t index) {
+  const std::string name = walk.ledger_names[index];
+  const std::string object = entry("ledgers", index), id = "fixings/" + name + "/";
+  const std::map<std::string, std::string> fill{{"name", name}, {"other", walk.ledger_names[0]}};
+  if (index > 0 && walk.ask({.id = id + "alike",
+                             .key = "ledger/alike",
+                             .form = Form::yes_or_no,
+                             .empty = Empty::refused,
+                             .fill = fill})
+                           .text == "yes") {
+    copy_ledger(walk, object);
+    return;
+  }
+  const auto word = [&](const char* key) {
+    return walk
+        .ask_into(object + "/" + key, {.id = id + key,
+                                       .key = std::string("ledger/") + key,
+                                       .form = Form::word,
+                                       .words = survey_words("/deck/ledgers/[]", key),
+                                       .fill = fill})
+        .text;
+  };
+  const std::string wall = word("fixed_to");
+  const std::string fixing = word("fixing");
+  const bool thin = fixing == "nail" || fixing == "screw";
+  walk.ask_into(object + "/fixing_diameter",
+                {.id = id + "fixing_diameter",
+                 .key = "ledger/fixing_diameter",
+                 .form = Form::length_fact,
+                 .fill = fill,
+                 .how = thin ? "fact:ledgers/thin_fixing_diameter" : ""});
+  walk.ask_into(object + "/fixing_spacing", {.id = id + "fixing_spacing",
+                                             .key = "ledger/fixing_spacing",
+                                             .form = Form::length_fact,
+                                             .fill = fill});
+  if (fixing != "nail") {
+    walk.ask_into(object + "/stated_capacity", {.id = id + "stated_capacity",
+                                                .key = wall == "solid masonry" || wall == "concrete"
+                                                           ? "ledger/stated_capacity_in_wall"
+                                                           : "ledger/stated_capacity",
+                                                .form = Form::force,
+                                                .empty = Empty::none,
+                                                .fill = fill});
+  }
+  walk.ask_flag_into(object + "/sound", {.id = id + "sound", .key = "ledger/sound", .fill = fill});
+  ask_timber(walk, object, "ledgers", name, false, true);
+}
+
 }  // namespace
 
+void ask_extent(Walk& walk, const std::string& object, const std::string& id,
+                const std::map<std::string, std::string>& fill) {
+  const bool whole = walk.ask({.id = id + "whole",
+                               .key = "bearers/whole",
+                               .form = Form::yes_or_no,
+                               .empty = Empty::refused,
+                               .fill = fill})
+                         .text == "yes";
+  if (whole) return;
+  for (const char* end : {"from", "to"}) {
+    walk.ask_into(object + "/" + end, {.id = id + end,
+                                       .key = std::string("bearers/") + end,
+                                       .form = Form::length,
+                                       .empty = Empty::refused,
+                                       .fill = fill});
+  }
+}
+
 void ask_carriers(Walk& walk) {
-  ask_ledger(walk);
+  ask_ledgers(walk);
   ask_bearers(walk);
   ask_walls(walk);
   ask_ends(walk);
@@ -314,39 +437,28 @@ void ask_carriers(Walk& walk) {
 }
 
 void ask_fixings(Walk& walk) {
-  if (!walk.ledger_names.empty()) {
-    const std::string object = entry("ledgers", 0), id = "fixings/L1/";
-    const auto word = [&](const char* key) {
-      return walk
-          .ask_into(object + "/" + key, {.id = id + key,
-                                         .key = std::string("ledger/") + key,
-                                         .form = Form::word,
-                                         .words = survey_words("/deck/ledgers/[]", key)})
-          .text;
-    };
-    word("fixed_to");
-    const std::string fixing = word("fixing");
-    const bool thin = fixing == "nail" || fixing == "screw";
-    walk.ask_into(object + "/fixing_diameter",
-                  {.id = id + "fixing_diameter",
-                   .key = "ledger/fixing_diameter",
-                   .form = Form::length_fact,
-                   .how = thin ? "fact:ledgers/thin_fixing_diameter" : ""});
-    walk.ask_into(
-        object + "/fixing_spacing",
-        {.id = id + "fixing_spacing", .key = "ledger/fixing_spacing", .form = Form::length_fact});
-    walk.ask_flag_into(object + "/sound", {.id = id + "sound", .key = "ledger/sound"});
-    ask_timber(walk, object, "ledgers", "L1", false, true);
+  for (std::size_t k = 0; k < walk.ledger_names.size() && walk.going(); ++k) {
+    ask_ledger_fixings(walk, k);
   }
   for (std::size_t k = 0; k < walk.bearer_names.size() && walk.going(); ++k) {
     const std::string object = entry("bearers", k);
     if (walk.survey().at("deck").at("bearers").at(k).at("joists") != "on top") continue;
-    walk.ask_into(object + "/joists_held_down",
-                  {.id = "fixings/" + walk.bearer_names[k] + "/joists_held_down",
-                   .key = "bearers/joists_held_down",
-                   .form = Form::word,
-                   .words = survey_words("/deck/bearers/[]", "joists_held_down"),
-                   .fill = {{"name", walk.bearer_names[k]}}});
+    const std::string id = "fixings/" + walk.bearer_names[k] + "/";
+    const std::map<std::string, std::string> fill{{"name", walk.bearer_names[k]}};
+    const std::string held =
+        walk.ask_into(object + "/joists_held_down",
+                      {.id = id + "joists_held_down",
+                       .key = "bearers/joists_held_down",
+                       .form = Form::word,
+                       .words = survey_words("/deck/bearers/[]", "joists_held_down"),
+                       .fill = fill})
+            .text;
+    if (held != "strapped") continue;
+    walk.ask_into(object + "/hold_down_capacity", {.id = id + "hold_down_capacity",
+                                                   .key = "bearers/hold_down_capacity",
+                                                   .form = Form::force,
+                                                   .empty = Empty::none,
+                                                   .fill = fill});
   }
 }
 

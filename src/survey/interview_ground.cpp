@@ -185,6 +185,7 @@ void ask_ground(Walk& walk) {
                 {.id = "ground/frost_depth", .key = "frost_depth", .form = Form::length_fact});
   for (const Lines& lines : lines_asked) ask_lines(walk, lines);
   ask_trees(walk);
+  ask_zones(walk, "/deck/closed_zones", "ground/closed_zones/", "closed_zones/");
   walk.ask_flag_into("/site/roof_or_screen",
                      {.id = "ground/roof_or_screen", .key = "roof_or_screen"});
   walk.ask_into("/site/snow_load", {.id = "ground/snow_load",
@@ -192,6 +193,11 @@ void ask_ground(Walk& walk) {
                                     .form = Form::pressure,
                                     .empty = Empty::none,
                                     .high_counts = true});
+  walk.ask_into("/site/imposed_load", {.id = "ground/imposed_load",
+                                       .key = "imposed_load",
+                                       .form = Form::pressure,
+                                       .empty = Empty::none,
+                                       .high_counts = true});
 }
 
 void ask_condition(Walk& walk) {

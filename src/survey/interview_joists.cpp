@@ -115,15 +115,24 @@ void ask_timber(Walk& walk, const std::string& object, const std::string& kind,
                           : kind == "bearers" ? "carriers/"
                                               : "posts/") +
                          name + "/";
-  const std::map<std::string, std::string> fill{{"kind", kind},
-                                                {"name", (kind == "joists"          ? "joists "
-                                                          : kind == "supports/post" ? "posts "
-                                                                                    : "") +
-                                                             name},
-                                                {"be", many ? "are" : "is"}};
-  const std::string timber =
-      walk.ask({.id = id + "timber", .key = "timber", .form = Form::timber, .fill = fill}).text;
-  const bool look = timber == "look" && look_may_help;
+  const std::map<std::string, std::string> fill{
+      {"kind", kind},
+      {"name", (kind == "joists"          ? "joists "
+                : kind == "supports/post" ? "posts "
+                                          : "") +
+                   name},
+      {"be", many ? "are" : "is"},
+      {"look", look_may_help ? "; \"look\": no stamp, but judge by "
+                               "knots and grain"
+                             : ""}};
+  const std::string timber = walk.ask({.id = id + "timber",
+                                       .key = "timber",
+                                       .form = Form::timber,
+                                       .words = look_may_help ? std::vector<std::string>{"look"}
+                                                              : std::vector<std::string>{},
+                                       .fill = fill})
+                                 .text;
+  const bool look = timber == "look";
   if (!timber.empty() && timber != "look") walk.put(object + "/timber", timber);
   std::string species;
   if (look) {
@@ -179,6 +188,56 @@ void ask_timber(Walk& walk, const std::string& object, const std::string& kind,
   walk.ask_flag_into(object + "/incised", {.id = id + "incised", .key = "incised", .fill = fill});
 }
 
+/// Second pieces along joists, each kind of them once.
+void ask_sisters(Walk& walk) {
+  int single = 0;
+  const std::string& first = walk.joist_names.front();
+  std::vector<std::string> names;
+  for (const OrderedJson& group : walk.survey().at("deck").at("joists")) {
+    const std::size_t count = group.contains("positions") ? group.at("positions").size() : 0;
+    for (std::size_t i = 1; i <= count; ++i) {
+      names.push_back(group.at("name").get<std::string>() + std::to_string(i));
+    }
+  }
+  constexpr int most_kinds = 20;
+  for (int k = 1; k <= most_kinds && walk.going(); ++k) {
+    const std::string id = "joists/sisters/" + std::to_string(k) + "/";
+    const std::map<std::string, std::string> fill{
+        {"name", first}, {"more", k == 1 ? "" : "other "}, {"kind", "joists"}, {"be", "are"}};
+    const Taken which = walk.ask({.id = id + "joists",
+                                  .key = "sisters/joists",
+                                  .form = Form::names,
+                                  .empty = Empty::none,
+                                  .words = names,
+                                  .fill = fill});
+    if (which.empty || which.text == "none" || !walk.going()) return;
+    const Taken timber = walk.ask({.id = id + "timber",
+                                   .key = "sisters/timber",
+                                   .form = Form::timber,
+                                   .empty = Empty::none,
+                                   .fill = fill});
+    if (timber.empty) continue;  // of no known strength: it counts for nothing
+    const Taken size = walk.ask(
+        {.id = id + "size", .key = "sisters/size", .form = Form::section, .empty = Empty::refused});
+    const bool incised =
+        walk.standard() == StandardId::north_america_us && walk.ask({.id = id + "incised",
+                                                                     .key = "sisters/incised",
+                                                                     .form = Form::yes_or_no,
+                                                                     .empty = Empty::refused})
+                                                                   .text == "yes";
+    if (!walk.going()) return;
+    for (const std::string& joist : which.names) {
+      const std::string object = "/deck/sisters/" + std::to_string(single++);
+      walk.put(object + "/joist", joist);
+      walk.put(object + "/timber", timber.text);
+      if (incised) walk.put(object + "/incised", true);
+      // One size is all that the format holds: the smaller counts.
+      walk.put(object + "/breadth", write_quantity(size.length.low()));
+      walk.put(object + "/depth", write_quantity(size.second.low()));
+    }
+  }
+}
+
 void ask_joists(Walk& walk) {
   const int kinds = walk.ask({.id = "joists/kinds",
                               .key = "joists/kinds",
@@ -228,6 +287,7 @@ void ask_joists(Walk& walk) {
     walk.joist_names.push_back(name);
     ask_timber(walk, object, "joists", name, true, true);
   }
+  if (walk.going()) ask_sisters(walk);
 }
 
 }  // namespace underprop::survey

@@ -5,8 +5,10 @@
 
 #include "underprop/base/units.hpp"
 #include "underprop/survey/facts.hpp"
+#include "underprop/survey/geometry.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace underprop::survey {
 namespace {
@@ -43,12 +45,30 @@ void ask_base(Walk& walk, const std::string& object, const std::string& id) {
   }
 }
 
-/// Feet at the corners of a rectangle, one foot's half within its edge.
-void put_feet(Walk& walk, const std::string& object, Length width, Length length, Length foot) {
+/// Where the feet stand, about the middle of the base; left open: at the corners of a rectangle, one
+/// foot's half within its edge. `origin`: what the places are measured from.
+void ask_feet(Walk& walk, const std::string& object, const std::string& id,
+              const std::string& shape, Point origin, Length width, Length length) {
+  if (!walk.going() || walk.asked().back().ask.id != id + "foot_size") return;
+  const auto size = parse_length(
+      walk.survey().at(OrderedJson::json_pointer(object + "/foot_size")).get<std::string>());
+  const bool any_shape = shape == "polygon";
+  const Taken said = walk.ask({.id = id + "feet",
+                               .key = any_shape ? "load/feet_of_polygon" : "load/feet",
+                               .form = Form::corners,
+                               .empty = any_shape ? Empty::refused : Empty::none});
+  std::vector<Point> places = said.points;
+  if (places.empty() && size && !any_shape) {
+    // On a circle the corners of the square within it.
+    const double within = shape == "circle" ? 0.7 : 1.0;
+    const Length x = 0.5 * (within * width - *size.value);
+    const Length y = 0.5 * (within * length - *size.value);
+    places = {{-x, -y}, {x, -y}, {x, y}, {-x, y}};
+  }
   OrderedJson feet = OrderedJson::array();
-  const Length x = 0.5 * (width - foot), y = 0.5 * (length - foot);
-  for (const auto& [u, v] : {std::pair(-x, -y), {x, -y}, {x, y}, {-x, y}}) {
-    feet.push_back(OrderedJson::array({write_quantity(u), write_quantity(v)}));
+  for (const Point place : places) {
+    feet.push_back(OrderedJson::array(
+        {write_quantity(place.x - origin.x), write_quantity(place.y - origin.y)}));
   }
   walk.put(object + "/feet", std::move(feet));
 }
@@ -93,7 +113,7 @@ void put_possible_contents(Walk& walk, const std::string& object, const std::str
 
 void ask_mass(Walk& walk, const std::string& object, const std::string& id, const std::string& kind,
               Area smallest, Area largest) {
-  const bool water = holds_water(kind);
+  const bool water = holds_water(kind), soil = kind == "planter";
   bool known = false;
   const auto weigh = [&](const char* key, Form form) {
     const Taken& taken = walk.ask_into(
@@ -103,6 +123,13 @@ void ask_mass(Walk& walk, const std::string& object, const std::string& id, cons
   weigh("dry_mass", Form::mass_fact);
   if (water) weigh("contents", Form::volume_fact);
   if (holds_other_contents(kind)) weigh("contents_mass", Form::mass_fact);
+  if (soil && !walk.survey().at(OrderedJson::json_pointer(object)).contains("contents_mass")) {
+    known = !walk.ask_into(
+                     object + "/water_depth",
+                     {.id = id + "soil_depth", .key = "load/soil_depth", .form = Form::length_fact})
+                 .empty ||
+            known;
+  }
   if (!known && walk.going()) put_possible_contents(walk, object, kind, smallest, largest);
   if (water) {
     walk.ask_into(object + "/water_depth",
@@ -115,6 +142,26 @@ void ask_mass(Walk& walk, const std::string& object, const std::string& id, cons
     walk.ask_flag_into(object + "/empty_for_months",
                        {.id = id + "empty_for_months", .key = "load/empty_for_months"});
   }
+}
+
+/// The corners of a base of any shape, put about its middle; that middle, and the side of a square of
+/// its size.
+std::pair<Point, Length> ask_corners(Walk& walk, const std::string& object, const std::string& id) {
+  const Taken corners = walk.ask({.id = id + "outline",
+                                  .key = "load/outline",
+                                  .form = Form::corners,
+                                  .empty = Empty::refused});
+  // Corners that enclose nothing have no middle: the reader refuses them as they are.
+  constexpr Area nothing = Area(1.0);
+  const bool encloses = corners.points.size() > 2 && abs(area(corners.points)) > nothing;
+  const Point middle = encloses ? centroid(corners.points) : Point{};
+  OrderedJson outline = OrderedJson::array();
+  for (const Point corner : corners.points) {
+    outline.push_back(OrderedJson::array(
+        {write_quantity(corner.x - middle.x), write_quantity(corner.y - middle.y)}));
+  }
+  walk.put(object + "/outline", std::move(outline));
+  return {middle, encloses ? mm(std::sqrt(abs(area(corners.points)).value())) : mm(1.0)};
 }
 
 void ask_one_load(Walk& walk, int index) {
@@ -130,12 +177,13 @@ void ask_one_load(Walk& walk, int index) {
   walk.ask_into(
       object + "/name",
       {.id = id + "name", .key = "load/name", .empty = Empty::none, .fill = {{"kind", kind}}});
-  const std::string shape = walk.ask_into(object + "/shape", {.id = id + "shape",
-                                                              .key = "load/shape",
-                                                              .form = Form::word,
-                                                              .empty = Empty::refused,
-                                                              .words = {"rectangle", "circle"}})
-                                .text;
+  const std::string shape =
+      walk.ask_into(object + "/shape", {.id = id + "shape",
+                                        .key = "load/shape",
+                                        .form = Form::word,
+                                        .empty = Empty::refused,
+                                        .words = survey_words("/loads/[]", "shape")})
+          .text;
   const auto side = [&](const char* key) {
     const Taken& taken = walk.ask_into(object + "/" + key, {.id = id + key,
                                                             .key = std::string("load/") + key,
@@ -145,8 +193,13 @@ void ask_one_load(Walk& walk, int index) {
     return taken.length.is_known() ? taken.length : Fact<Length>(mm(1.0));
   };
   Fact<Length> across, along;
+  Point origin;  // of a base of any shape: its middle, seen from where its corners were measured
   if (shape == "circle") {
     across = along = side("diameter");
+  } else if (shape == "polygon") {
+    const auto [middle, largest] = ask_corners(walk, object, id);
+    origin = middle;
+    across = along = largest;
   } else {
     across = side("width");
     along = side("length");
@@ -170,7 +223,7 @@ void ask_one_load(Walk& walk, int index) {
   const Point middle{0.5 * walk.size_x, 0.5 * walk.size_y};
   const Point there = at.points.empty() ? middle : at.points.front();
   walk.put(object + "/at", OrderedJson::array({write_quantity(there.x), write_quantity(there.y)}));
-  if (shape == "rectangle") {
+  if (shape != "circle") {
     const Taken turned = walk.ask({.id = id + "rotation_deg",
                                    .key = "load/rotation_deg",
                                    .form = Form::degrees,
@@ -179,14 +232,7 @@ void ask_one_load(Walk& walk, int index) {
   }
   ask_mass(walk, object, id, kind, width * length, across.high() * along.high());
   ask_base(walk, object, id);
-  const std::string foot = id + "foot_size";
-  if (walk.going() && !walk.asked().empty() && walk.asked().back().ask.id == foot) {
-    const auto size = parse_length(
-        walk.survey().at(OrderedJson::json_pointer(object + "/foot_size")).get<std::string>());
-    // On a circle the corners of the square within it.
-    const double within = shape == "circle" ? 0.7 : 1.0;
-    if (size) put_feet(walk, object, within * width, within * length, *size.value);
-  }
+  ask_feet(walk, object, id, shape, origin, width, length);
   walk.ask_into(object + "/height",
                 {.id = id + "height", .key = "load/height", .form = Form::length_fact});
   walk.ask_into(object + "/service_gap", {.id = id + "service_gap",

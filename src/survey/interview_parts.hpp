@@ -176,12 +176,13 @@ public:
   Length size_x, size_y;                    ///< of the outline
   bool attached = false;
   std::vector<std::string> joist_names, bearer_names, wall_names, support_names, ledger_names;
+  bool house_ledger = false;                        ///< a ledger at y = 0
   std::string axis_along = "y", axis_across = "x";  ///< of the first kind of joists
   bool posts = false;
   int conditions = 0;
 
 private:
-  std::vector<Answer> answers_;
+  std::map<std::string, Answer> answers_;  ///< by question
   StandardId standard_ = StandardId::eurocode_uk;
   OrderedJson survey_ = OrderedJson::object();
   std::map<std::string, std::string> owners_;
@@ -211,6 +212,14 @@ void ask_allowed(Walk& walk);
                                           const std::string& name, const std::string& list,
                                           int most, Length size,
                                           const std::map<std::string, std::string>& fill);
+
+/// Whether a piece runs from edge to edge; if not, where it starts and ends, under "from" and "to".
+void ask_extent(Walk& walk, const std::string& object, const std::string& id,
+                const std::map<std::string, std::string>& fill);
+
+/// Rectangles by two opposite corners, each with a name: how many, then one after the other.
+/// `key`: "obstacles/".
+void ask_zones(Walk& walk, const std::string& list, const std::string& id, const std::string& key);
 
 /// Strength class, incising; "look" leads to knots, grain and species. `kind`: "joists".
 void ask_timber(Walk& walk, const std::string& object, const std::string& kind,

@@ -98,6 +98,37 @@ void ask_outline(Walk& walk) {
 
 }  // namespace
 
+void ask_zones(Walk& walk, const std::string& list, const std::string& id, const std::string& key) {
+  // What stands on a deck is there to be seen; what lies in the ground nobody may know.
+  const bool in_sight = key == "obstacles/";
+  const int count = walk.ask({.id = id + "count",
+                              .key = key + "count",
+                              .form = Form::count,
+                              .empty = in_sight ? Empty::none : Empty::unknown,
+                              .must_look = in_sight,
+                              .most = 50})
+                        .count;
+  for (int k = 0; k < count && walk.going(); ++k) {
+    const std::string object = list + "/" + std::to_string(k);
+    const std::string at = id + std::to_string(k + 1) + "/";
+    const std::map<std::string, std::string> number{{"number", std::to_string(k + 1)}};
+    const std::string name =
+        walk.ask_into(
+                object + "/name",
+                {.id = at + "name", .key = key + "name", .empty = Empty::refused, .fill = number})
+            .text;
+    const Taken corners = walk.ask({.id = at + "corners",
+                                    .key = "zone/corners",
+                                    .form = Form::line,
+                                    .empty = Empty::refused,
+                                    .fill = {{"what", name}}});
+    if (corners.points.size() != 2) continue;
+    const Point a = corners.points[0], b = corners.points[1];
+    walk.put(object + "/outline", OrderedJson::array({point_json(a.x, a.y), point_json(b.x, a.y),
+                                                      point_json(b.x, b.y), point_json(a.x, b.y)}));
+  }
+}
+
 void ask_place(Walk& walk) {
   const Taken& standard = walk.ask({.id = "place/standard",
                                     .key = "standard",
@@ -142,6 +173,7 @@ void ask_place(Walk& walk) {
   set_sides(walk);
   walk.ask_into("/corner_a", {.id = "place/corner_a", .key = "corner_a", .empty = Empty::none});
   ask_outline(walk);
+  ask_zones(walk, "/deck/obstacles", "outline/obstacles/", "obstacles/");
 }
 
 void ask_boards(Walk& walk) {

@@ -60,11 +60,45 @@ void ask_post(Walk& walk, const std::string& object, const std::string& name, co
   walk.posts = true;
 }
 
+bool all_tight(const Walk& walk, const std::string& object) {
+  const OrderedJson::json_pointer contact(object + "/footing/contact");
+  return walk.survey().contains(contact) && walk.survey().at(contact) == "tight";
+}
+
+/// Those of a row that stand with a gap while the others are tight, each by its name.
+void ask_uneven(Walk& walk, const std::string& name, std::size_t count, const Fill& fill) {
+  std::vector<std::string> names;
+  for (std::size_t i = 1; i <= count; ++i) names.push_back(name + std::to_string(i));
+  Fill words = fill;
+  words["row"] = name;
+  for (std::size_t k = 1; k <= count; ++k) {
+    const Taken one = walk.ask({.id = "pads/" + name + "/uneven/" + std::to_string(k),
+                                .key = "footing/uneven",
+                                .form = Form::shifted,
+                                .empty = Empty::none,
+                                .words = names,
+                                .fill = words,
+                                .must_look = true});
+    if (one.empty || one.length.is_unknown()) return;
+    const std::string at = "/deck/condition/" + std::to_string(walk.conditions++);
+    walk.put(at + "/defect", "out of level");
+    walk.put(at + "/piece", one.text);
+    walk.put(at + "/size", write_quantity(one.length.low()));
+  }
+}
+
 void ask_footing(Walk& walk, const std::string& object, const std::string& name, const Fill& fill) {
   const std::string id = "pads/" + name + "/", footing = object + "/footing";
-  walk.ask_count_into(
+  const Taken packers = walk.ask_count_into(
       object + "/packers",
       {.id = id + "packers", .key = "packers", .form = Form::count_fact, .fill = fill, .most = 20});
+  if (!packers.empty && packers.text != "0") {
+    walk.ask_into(object + "/bearing_length", {.id = id + "bearing_length",
+                                               .key = "bearing_length",
+                                               .form = Form::length,
+                                               .empty = Empty::none,
+                                               .fill = fill});
+  }
   const std::string kind =
       walk.ask_into(footing + "/kind", {.id = id + "kind",
                                         .key = "footing/kind",
@@ -125,7 +159,9 @@ void ask_group(Walk& walk, std::size_t index, const std::string& name, const std
     OrderedJson copy = walk.survey().at("deck").at("supports").at(0);
     copy["name"] = name;
     copy["under"] = piece;
+    const std::size_t number = copy.at("positions").size();
     walk.put(object, std::move(copy));
+    if (all_tight(walk, object)) ask_uneven(walk, name, number, fill);
     walk.support_names.push_back(name);
     return;
   }
@@ -139,8 +175,24 @@ void ask_group(Walk& walk, std::size_t index, const std::string& name, const std
     walk.take_back(object);
     return;
   }
+  if (under_joists) {
+    const Taken only = walk.ask({.id = "pads/" + name + "/only",
+                                 .key = "joist_pads/only",
+                                 .form = Form::names,
+                                 .empty = Empty::none,
+                                 .fill = {{"name", piece}}});
+    if (!only.empty && only.text != "all" && only.text != "none") {
+      OrderedJson names = OrderedJson::array();
+      for (const std::string& one : only.names) names.push_back(one);
+      walk.put(object + "/only", std::move(names));
+    }
+  }
   ask_post(walk, object, name, fill);
   ask_footing(walk, object, name, fill);
+  // Under joists the row's numbers run from joist to joist: those are named by what is wrong with them.
+  if (walk.going() && !under_joists && places.size() > 1 && all_tight(walk, object)) {
+    ask_uneven(walk, name, places.size(), fill);
+  }
   if (walk.going()) walk.support_names.push_back(name);
 }
 

@@ -6,26 +6,28 @@
 
 namespace underprop::survey {
 
-Walk::Walk(const std::vector<Answer>& answers) : answers_(answers) {}
+Walk::Walk(const std::vector<Answer>& answers) {
+  // The first of two answers to one question counts, should a file hold two.
+  for (const Answer& answer : answers) answers_.emplace(answer.question, answer);
+}
 
 const Taken& Walk::ask(Ask ask) {
   last_ = {};
   last_.empty = true;
   if (!going()) return last_;
   for (const auto& [name, text] : fill) ask.fill.emplace(name, text);
-  const auto found = std::ranges::find_if(
-      answers_, [&](const Answer& answer) { return answer.question == ask.id; });
-  if (found == answers_.end() || found->reopened) {
+  const auto found = answers_.find(ask.id);
+  if (found == answers_.end() || found->second.reopened) {
     pending_ = std::move(ask);
     return last_;
   }
-  Taken taken = take(ask, found->said, standard_);
+  Taken taken = take(ask, found->second.said, standard_);
   if (!taken.understood) {  // an earlier answer has made this one impossible: it is asked again
     pending_ = std::move(ask);
     return last_;
   }
   current_ = ask.id;
-  asked_.push_back({std::move(ask), found->said, taken.empty});
+  asked_.push_back({std::move(ask), found->second.said, taken.empty});
   last_ = std::move(taken);
   return last_;
 }

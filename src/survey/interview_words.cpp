@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <stdexcept>
 
 namespace underprop::survey {
@@ -26,9 +27,15 @@ const OrderedJson& wording() {
 }
 
 const OrderedJson& row(const std::string& key) {
-  const OrderedJson& rows = wording().at("questions");
-  if (!rows.contains(key)) throw std::logic_error("data/interview.json: no question " + key);
-  return rows.at(key);
+  // Looked up some hundred times for every answer.
+  static const std::map<std::string, const OrderedJson*> rows = [] {
+    std::map<std::string, const OrderedJson*> all;
+    for (const auto& [name, words] : wording().at("questions").items()) all.emplace(name, &words);
+    return all;
+  }();
+  const auto found = rows.find(key);
+  if (found == rows.end()) throw std::logic_error("data/interview.json: no question " + key);
+  return *found->second;
 }
 
 std::string filled(std::string text, const std::map<std::string, std::string>& fill) {
@@ -181,10 +188,15 @@ std::string assumed(const Ask& ask, StandardId standard) {
 }
 
 std::vector<std::string> survey_words(std::string_view object, std::string_view key) {
-  static const std::vector<SurveyKey> keys = survey_keys();
-  for (const SurveyKey& each : keys) {
-    if (each.object == object && each.key == key) return each.words;
-  }
+  static const std::map<std::pair<std::string, std::string>, std::vector<std::string>> all = [] {
+    std::map<std::pair<std::string, std::string>, std::vector<std::string>> words;
+    for (const SurveyKey& each : survey_keys()) {
+      words.emplace(std::pair(each.object, each.key), each.words);
+    }
+    return words;
+  }();
+  const auto found = all.find({std::string(object), std::string(key)});
+  if (found != all.end()) return found->second;
   throw std::logic_error("the format has no key " + std::string(key) + " in " +
                          std::string(object));
 }

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 
 namespace underprop::survey {
@@ -165,6 +166,13 @@ void check_contradictions(const Survey& survey, ErrorList& errors) {
     errors.add(
         "/site/seismic_category", "a seismic design category under \"eurocode-uk\" (/standard)",
         "such a category only under \"north-america-us\"", "delete it, or correct the standard");
+  }
+  // New pieces join a deck that stands already: without old joists there is none.
+  const auto is_added = [](const Joists& group) { return group.added; };
+  if (!deck.joists.empty() && std::ranges::all_of(deck.joists, is_added)) {
+    errors.add(place_of("/deck/joists", 0, "added"), "every joist marked as added by works",
+               "joists that were there before the works",
+               "delete \"added\" where a joist was found on site");
   }
   check_boards(deck, errors);
   check_stretches(deck, errors);

@@ -209,7 +209,8 @@ std::optional<Point> read_point(const Json& value, const std::string& pointer, E
   return Point{*part[0], *part[1]};
 }
 
-std::string read_timber(const Json& value, const std::string& pointer, const ReadContext& context) {
+std::string read_timber(const Json& value, const std::string& pointer, const ReadContext& context,
+                        bool may_be_unknown) {
   const auto text = read_string(value, pointer, context.errors);
   if (!text) return {};
   if (!context.standard) return *text;
@@ -223,9 +224,11 @@ std::string read_timber(const Json& value, const std::string& pointer, const Rea
     allowed += fmt::format("{} \"{}\"", i == 0 ? "" : ",", known[i]);
   }
   if (known.size() > most_listed) allowed += " ...";
-  context.errors.add(pointer, describe(value), allowed + ", or \"unknown\"",
-                     near.empty() ? std::string("write \"unknown\" if it is none of these")
-                                  : fmt::format("did you mean \"{}\"?", near));
+  const std::string otherwise =
+      may_be_unknown ? "write \"unknown\" if it is none of these"
+                     : "leave the piece out if its timber is not known: it counts for nothing then";
+  context.errors.add(pointer, describe(value), allowed + (may_be_unknown ? ", or \"unknown\"" : ""),
+                     near.empty() ? otherwise : fmt::format("did you mean \"{}\"?", near));
   return {};
 }
 

@@ -43,7 +43,8 @@ std::string read_name(const Json& value, const std::string& pointer, ErrorList& 
 std::string read_date(const Json& value, const std::string& pointer, ErrorList& errors);
 std::optional<Point> read_point(const Json& value, const std::string& pointer, ErrorList& errors);
 /// Strength class, or species and grade; refused if the standard's tables do not have it.
-std::string read_timber(const Json& value, const std::string& pointer, const ReadContext& context);
+std::string read_timber(const Json& value, const std::string& pointer, const ReadContext& context,
+                        bool may_be_unknown);
 /// "positions", or "first", "spacing" and "count" spelt out.
 std::vector<Length> read_positions(ObjectReader& object, const Limit<Length>& limit,
                                    std::size_t most);
@@ -76,7 +77,7 @@ public:
   }
   void timber(std::string_view key, std::string& timber) {
     if (const Json* value = object_.require(key, "a strength class, or species and grade")) {
-      timber = read_timber(*value, at(key), context_);
+      timber = read_timber(*value, at(key), context_, false);
     }
   }
   void format(std::string_view key) { (void)object_.string(key); }
@@ -173,7 +174,7 @@ public:
   void fact(std::string_view key, Fact<std::string>& fact) {  // a timber
     const Json* json = object_.find(key);
     if (json == nullptr || means_unknown(*json)) return;
-    std::string timber = read_timber(*json, at(key), context_);
+    std::string timber = read_timber(*json, at(key), context_, true);
     if (!timber.empty()) fact = std::move(timber);
   }
   void fact(std::string_view key, Fact<bool>& fact) { fact = object_.fact_boolean(key); }

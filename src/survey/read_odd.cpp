@@ -17,9 +17,14 @@ namespace {
 
 // Where a reader should look twice. None of these enters a calculation.
 constexpr double least_water_share = 0.60, most_water_share = 1.05;
+constexpr double kilograms_per_pound = 0.45359237;  // of a number of pounds said as kilograms
 constexpr Mass heavy_dry_tub = kilograms(700.0);
 constexpr Mass light_dry_tub = kilograms(40.0);
 constexpr Length wide_joists = mm(700.0);
+// Boards of softwood span some sixteen times their thickness: 25 mm over 400 mm, 38 mm over 610 mm
+// (5/4 and 2 in boards over 16 and 24 in). Common practice.
+constexpr double most_board_spans = 17.0;
+constexpr Length short_span = mm(150.0), short_deck = mm(600.0);
 constexpr Length deep_water = metres(1.5);
 constexpr Length thin_joist = mm(30.0);
 constexpr Length crowded_joists = mm(150.0);
@@ -77,23 +82,29 @@ private:
       const double most = in_litres(area(largest) * load.water_depth.high());
       if (in_litres(load.contents.low()) > most_water_share * most) {
         add(where + "/contents",
-            fmt::format("{} is more than the footprint times {} of water holds ({:.0f} l): is the "
-                        "volume or its unit right?",
-                        write_quantity(load.contents.low()),
-                        write_quantity(load.water_depth.high()), most));
+            fmt::format("{:.6g} l is more than the footprint times {} of water ({}/water_depth) "
+                        "holds ({:.0f} l): {}",
+                        in_litres(load.contents.low()), write_quantity(load.water_depth.high()),
+                        where, most, meant_volume(load.contents.low(), least, most)));
       }
       if (in_litres(load.contents.high()) < least_water_share * least) {
         add(where + "/contents",
-            fmt::format("{} is under 60 % of the footprint times {} of water ({:.0f} l): is the "
-                        "volume to the brim or its unit right?",
+            fmt::format("{} is under 60 % of the footprint times {} of water ({}/water_depth; "
+                        "{:.0f} l): {}",
                         write_quantity(load.contents.high()),
-                        write_quantity(load.water_depth.low()), least));
+                        write_quantity(load.water_depth.low()), where, least,
+                        meant_volume(load.contents.high(), least, most)));
       }
     }
     if (load.kind == LoadKind::tub && load.dry_mass.is_known()) {
       if (load.dry_mass.low() > heavy_dry_tub) {
-        add(where + "/dry_mass", fmt::format("a dry tub of {} is heavy: is the water counted in?",
-                                             write_quantity(load.dry_mass.low())));
+        const Mass pounds = load.dry_mass.low() * kilograms_per_pound;
+        add(where + "/dry_mass",
+            fmt::format("a dry tub of {} is heavy: is the water counted in{}?",
+                        write_quantity(load.dry_mass.low()),
+                        pounds <= heavy_dry_tub ? fmt::format(", or did you mean \"{:.4g} lb\"",
+                                                              load.dry_mass.low().value())
+                                                : std::string()));
       }
       if (load.dry_mass.high() < light_dry_tub) {
         add(where + "/dry_mass", fmt::format("a dry tub of {} is light: is the unit right?",
@@ -122,6 +133,22 @@ private:
     if (area(largest) - shared_area(survey_.deck.outline, largest) > area(largest) * 0.01) {
       add(where + "/at", "at the upper end of its sizes the load sticks out of the deck");
     }
+  }
+
+  // Litres for gallons, or the reverse, where that would fit.
+  static std::string meant_volume(Volume volume, double least, double most) {
+    constexpr std::pair<const char*, double> litres_in[] = {{"us gal", 3.785411784},
+                                                            {"imp gal", 4.54609}};
+    const auto fits = [&](double litres) {
+      return litres >= least_water_share * least && litres <= most_water_share * most;
+    };
+    const double said = in_litres(volume);
+    for (const auto& [unit, litres] : litres_in) {
+      if (fits(said * litres)) return fmt::format("did you mean \"{:.4g} {}\"?", said, unit);
+      if (fits(said / litres)) return fmt::format("did you mean \"{:.4g} l\"?", said / litres);
+    }
+    return "is it the volume to the brim, and are its unit and the depth right? Seats and sloping "
+           "sides take their share";
   }
 
   static double in_m2(Area a) { return a.value() * 1e-6; }
@@ -204,6 +231,14 @@ private:
       add("/deck/height", fmt::format("a deck {} over the ground is high: is the unit right?",
                                       write_quantity(deck.height.low())));
     }
+    for (const Axis axis : {Axis::x, Axis::y}) {
+      const Interval side = extent(deck.outline, axis);
+      if (side.high - side.low >= short_deck) continue;
+      add("/deck/outline",
+          fmt::format("the deck is {} long along {}: {}", write_quantity(side.high - side.low),
+                      written_word(axis), meant_metres(side.high - side.low)));
+    }
+    spans();
     const Fact<Length>& thick = deck.boards.thickness;
     if (thick.is_known() && (thick.high() < thin_board || thick.low() > thick_board)) {
       add("/deck/boards/thickness",
@@ -215,6 +250,47 @@ private:
           fmt::format("boards no wider ({}) than thick (/deck/boards/thickness): are the two "
                       "exchanged?",
                       write_quantity(deck.boards.width)));
+    }
+  }
+
+  // "2.4 mm" for "2.4 m".
+  static std::string meant_metres(Length length) {
+    if (length >= mm(1.0) && length <= mm(20.0)) {
+      return fmt::format("did you mean \"{:.4g} m\"?", length.value());
+    }
+    return "are the numbers and their units right?";
+  }
+
+  // Lines of support that nearly coincide: a span of 2.4 mm.
+  void spans() {
+    struct Line {
+      std::string where;
+      Length at;
+    };
+    const DeckRecord& deck = survey_.deck;
+    for (const Axis along : {Axis::x, Axis::y}) {
+      std::vector<Line> lines;
+      for (std::size_t i = 0; i < deck.ledgers.size(); ++i) {
+        if (deck.ledgers[i].direction == along) {
+          lines.push_back({place_of("/deck/ledgers", i, "position"), deck.ledgers[i].position});
+        }
+      }
+      for (std::size_t i = 0; i < deck.bearers.size(); ++i) {
+        const bool same = std::ranges::any_of(lines, [&](const Line& line) {
+          return line.at == deck.bearers[i].position;  // two stretches of one line
+        });
+        if (deck.bearers[i].direction == along && !same) {
+          lines.push_back({place_of("/deck/bearers", i, "position"), deck.bearers[i].position});
+        }
+      }
+      for (std::size_t a = 1; a < lines.size(); ++a) {
+        for (std::size_t b = 0; b < a; ++b) {
+          const Length span = abs(lines[a].at - lines[b].at);
+          if (span >= short_span) continue;
+          add(lines[a].where, fmt::format("a span of {:.5g} mm from {}: {}", span.value(),
+                                          lines[b].where, meant_metres(span)));
+        }
+      }
     }
   }
 
@@ -259,6 +335,13 @@ private:
       }
       if (!group.post) continue;
       const Post& post = *group.post;
+      if (post.bearer.is_value() && post.bearer.value() == BearerOnPost::on_top &&
+          ((post.bolts.is_known() && post.bolts.high() > 0) || post.bolt_diameter.is_known())) {
+        add(where + "/post/bolts",
+            fmt::format("bolts where the piece above sits \"on top\" ({}/post/bearer) enter no "
+                        "check: does it hang on the side of the post?",
+                        where));
+      }
       if (post.lean.is_known() && post.lean.low() > leaning_much * post.height) {
         add(where + "/post/lean",
             fmt::format("{} out of plumb over {} ({}/post/height): is the unit right?",
@@ -270,6 +353,16 @@ private:
   void ledgers() {
     for (std::size_t i = 0; i < survey_.deck.ledgers.size(); ++i) {
       const Ledger& ledger = survey_.deck.ledgers[i];
+      const bool in_wall =
+          ledger.fixed_to.is_value() && (ledger.fixed_to.value() == LedgerWall::solid_masonry ||
+                                         ledger.fixed_to.value() == LedgerWall::concrete);
+      if (in_wall && !ledger.stated_capacity) {
+        add(place_of("/deck/ledgers", i, "stated_capacity"),
+            fmt::format("nothing is stated for fixings in {} ({}): without a figure from a test or "
+                        "the maker's sheet they count for nothing, and so does the ledger",
+                        written_word(ledger.fixed_to.value()),
+                        place_of("/deck/ledgers", i, "fixed_to")));
+      }
       if (ledger.fixing_spacing.is_known() && ledger.fixing_spacing.low() > far_fixings) {
         add(place_of("/deck/ledgers", i, "fixing_spacing"),
             fmt::format("fixings {} apart: is one left out, or the unit wrong?",
@@ -315,6 +408,20 @@ private:
       if (widest > wide_joists) {
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists {} apart: is one left out?", write_quantity(widest)));
+      }
+      const Boards& boards = survey_.deck.boards;
+      if (widest <= wide_joists && boards.stated_span && widest > *boards.stated_span) {
+        add(place_of("/deck/joists", g, "positions"),
+            fmt::format("joists {} apart under boards whose maker allows {} "
+                        "(/deck/boards/stated_span): is a joist left out?",
+                        write_quantity(widest), write_quantity(*boards.stated_span)));
+      } else if (widest <= wide_joists && boards.thickness.is_known() &&
+                 boards.material == BoardMaterial::softwood &&
+                 widest > most_board_spans * boards.thickness.high()) {
+        add(place_of("/deck/joists", g, "positions"),
+            fmt::format("joists {} apart under boards {} thick (/deck/boards/thickness) are wider "
+                        "apart than such boards are laid: is a joist left out?",
+                        write_quantity(widest), write_quantity(boards.thickness.high())));
       }
       if (sorted.size() > 1 && widest > Length() && widest < crowded_joists) {
         add(place_of("/deck/joists", g, "positions"),

@@ -241,6 +241,15 @@ void check_places(const Survey& survey, const Layout& layout, ErrorList& errors)
 
 void check_carried(const Survey& survey, const Layout& layout, ErrorList& errors) {
   const DeckRecord& deck = survey.deck;
+  for (std::size_t i = 0; i < deck.walls.size(); ++i) {
+    const bool carries = std::ranges::any_of(
+        layout.joists, [&](const PieceLine& joist) { return wall_crosses(deck.walls[i], joist); });
+    if (carries || reported(errors, place_of("/deck/walls", i))) continue;
+    errors.add(
+        place_of("/deck/walls", i),
+        fmt::format("no joist (/deck/joists) crosses the wall {}", quote(deck.walls[i].name)),
+        "a wall or strip that carries joists", "measure it from corner A again, or delete it");
+  }
   std::vector<bool> on_support(layout.joists.size(), false);
   for (const SupportPlace& support : layout.supports) {
     if (support.joist >= 0) on_support[static_cast<std::size_t>(support.joist)] = true;

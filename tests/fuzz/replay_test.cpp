@@ -26,7 +26,7 @@ TEST_CASE("Surveys of the corpus and what once broke the reader keep every promi
   for (const char* folder : {"fuzz/corpus", "fuzz/regressions", "bad_input"}) {
     for (const fs::path& path : files_in(folder)) {
       if (path.extension() != ".json") continue;
-      fuzz::survey(survey::test::file_text(path));
+      fuzz::judged(survey::test::file_text(path));
       ++replayed;
     }
   }
@@ -41,13 +41,33 @@ TEST_CASE("A survey with a few values changed is refused or judged, never a faul
     for (std::uint64_t seed = 0; seed < 30; ++seed) {
       const std::string changed = fuzz::changed_survey(text, seed);
       CHECK(fuzz::changed_survey(text, seed) == changed);
-      fuzz::survey(changed);
+      fuzz::judged(changed);
       (survey::test::faults(changed).empty() ? read : refused) += 1;
     }
   }
   // The changes reach both sides of the reader's judgement.
   CHECK(read > 5);
   CHECK(refused > 5);
+}
+
+TEST_CASE("Interviews of the corpus, some changed, and what once broke them keep every promise",
+          "[fuzz][law]") {
+  std::size_t replayed = 0;
+  for (const char* folder : {"interviews", "fuzz/regressions"}) {
+    for (const fs::path& path : files_in(folder)) {
+      const bool said = folder == std::string("interviews") || path.extension() == ".said";
+      if (!said) continue;
+      const std::string text = survey::test::file_text(path);
+      fuzz::interview(text);
+      for (std::uint64_t seed = 0; seed < 20; ++seed) {
+        const std::string changed = fuzz::changed_interview(text, seed);
+        CHECK(fuzz::changed_interview(text, seed) == changed);
+        fuzz::interview(changed);
+      }
+      ++replayed;
+    }
+  }
+  CHECK(replayed > 5);
 }
 
 TEST_CASE("Quantities of the corpus and what once broke the parser keep every promise",

@@ -1,4 +1,4 @@
-// libFuzzer on the reader of surveys and all that follows it. Seven inputs of eight are changed inside
+// libFuzzer on the reader of surveys. Seven inputs of eight are changed inside
 // their JSON, the rest as bytes.
 #include "fuzz/targets.hpp"
 

@@ -1,9 +1,7 @@
 #include "fuzz/targets.hpp"
 
-#include "underprop/assessment/assessment.hpp"
 #include "underprop/base/input_error.hpp"
-#include "underprop/base/units.hpp"
-#include "underprop/survey/geometry.hpp"
+#include "underprop/survey/deck.hpp"
 #include "underprop/survey/read.hpp"
 
 #include <nlohmann/json.hpp>
@@ -19,44 +17,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-void promise(bool kept, const char* what) {
-  if (kept) return;
-  std::fprintf(stderr, "broken promise: %s\n", what);
-  std::abort();
-}
+}  // namespace
 
 // --- surveys --------------------------------------------------------------------------------------
-
-// What one solve costs grows with these; larger decks are left to the ordinary tests.
-bool small(const survey::Deck& deck) {
-  constexpr std::size_t most_joists = 8, most_others = 16;
-  const survey::Interval x = survey::extent(deck.outline, survey::Axis::x);
-  const survey::Interval y = survey::extent(deck.outline, survey::Axis::y);
-  return deck.joists.size() <= most_joists && deck.supports.size() <= most_others &&
-         deck.bearers.size() + deck.ledgers.size() + deck.walls.size() <= most_others / 2 &&
-         deck.loads.size() <= 2 && x.high - x.low <= metres(6) && y.high - y.low <= metres(6) &&
-         deck.boards.width >= mm(60);
-}
-
-void assessed(const survey::Deck& deck) {
-  const auto standard = assessment::standard_for(deck.standard);
-  assessment::PlanCases few;
-  few.screening = true;
-  const assessment::DeckAssessment result =
-      assessment::assess_deck(deck, *standard, few, assessment::Depth::full);
-  promise(!std::isnan(result.safety) && !std::isnan(result.service), "a utilisation is a number");
-  promise(result.safety >= 0.0, "a utilisation is not negative");
-  for (const assessment::Finding& finding : result.findings) {
-    promise(!std::isnan(finding.check.utilisation), "a finding's utilisation is a number");
-  }
-  for (const assessment::Reaction& reaction : result.reactions) {
-    promise(
-        std::isfinite(reaction.characteristic.value()) && reaction.characteristic.value() >= 0.0,
-        "no support pulls");
-  }
-}
-
-}  // namespace
 
 void survey(std::string_view text) {
   survey::ReadResult read;
@@ -79,69 +42,12 @@ void survey(std::string_view text) {
     for (const survey::OpenFact& fact : settled.open) {
       promise(!fact.find_out.empty(), "an open fact can be found out");
     }
-    if (reading != survey::Reading::likely && small(settled.deck)) assessed(settled.deck);
   }
-}
-
-// --- quantities -----------------------------------------------------------------------------------
-
-namespace {
-
-template <class Q>
-double number(Q q) {
-  if constexpr (requires { q.rad; }) {
-    return q.rad;
-  } else {
-    return q.value();
-  }
-}
-
-template <class Q>
-void one_dimension(std::string_view text) {
-  const Parsed<Q> one = parse_quantity<Q>(text);
-  promise(one || (!one.problem.empty() && !one.remedy.empty()), "a refusal says what to do");
-  if (one) {
-    promise(std::isfinite(number(*one.value)), "a quantity is finite");
-    const Parsed<Q> back = parse_quantity<Q>(write_quantity(*one.value));
-    promise(back && number(*back.value) == number(*one.value), "a quantity reads back the same");
-  }
-  const Parsed<Range<Q>> range = parse_range<Q>(text);
-  if (range) {
-    promise(number(range.value->low) <= number(range.value->high), "a range is the right way up");
-    promise(std::isfinite(number(range.value->high)), "a range is finite");
-  }
-}
-
-}  // namespace
-
-void quantity(std::string_view text) {
-  one_dimension<Length>(text);
-  one_dimension<Mass>(text);
-  one_dimension<Force>(text);
-  one_dimension<Pressure>(text);
-  one_dimension<Volume>(text);
-  one_dimension<Density>(text);
-  one_dimension<Angle>(text);
 }
 
 // --- changes --------------------------------------------------------------------------------------
 
 namespace {
-
-class Random {  // splitmix64, public domain: S. Vigna
-public:
-  explicit Random(std::uint64_t seed) : state_(seed) {}
-  std::size_t below(std::size_t n) { return n == 0 ? 0 : static_cast<std::size_t>(next() % n); }
-
-private:
-  std::uint64_t next() {
-    std::uint64_t z = (state_ += 0x9e3779b97f4a7c15ULL);
-    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
-    z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
-    return z ^ (z >> 31);
-  }
-  std::uint64_t state_;
-};
 
 void list_places(const Json& json, const Json::json_pointer& at,
                  std::vector<Json::json_pointer>& places) {

@@ -1,12 +1,10 @@
 // The program from outside: command lines in, text and exit codes out.
+#include "support/program.hpp"
 #include "support/catch.hpp"
 #include "support/paths.hpp"
 
 #include <nlohmann/json.hpp>
 
-#include <sys/wait.h>
-
-#include <array>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -17,24 +15,9 @@
 
 namespace {
 
-struct Ran {
-  int code = -1;
-  std::string out;
-};
-
-Ran run(const std::string& arguments, bool errors_too = false) {
-  const std::string command = std::string("\"") + underprop::test::program + "\" " + arguments +
-                              (errors_too ? " 2>&1 </dev/null" : " 2>/dev/null </dev/null");
-  Ran ran;
-  FILE* pipe = popen(command.c_str(), "r");
-  REQUIRE(pipe != nullptr);
-  std::array<char, 4096> buffer{};
-  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
-    ran.out.append(buffer.data(), n);
-  const int status = pclose(pipe);
-  ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
-  return ran;
-}
+using underprop::test::Errors;
+using underprop::test::Ran;
+using underprop::test::run;
 
 std::string example(const std::string& name) {
   return "\"" + std::string(underprop::test::source_dir) + "/examples/" + name + "/survey.json\"";
@@ -48,9 +31,7 @@ nlohmann::json expected(const std::string& name) {
 }
 
 std::string temporary(const std::string& name, const std::string& text) {
-  const char* folder = std::getenv("TMPDIR");
-  const std::string path =
-      std::string(folder != nullptr ? folder : "/tmp") + "/underprop-test-" + name;
+  const std::string path = underprop::test::temporary_path(name);
   std::ofstream(path, std::ios::binary) << text;
   return path;
 }
@@ -110,7 +91,7 @@ TEST_CASE("Bad input and bad usage end with a message and their own exit code", 
              {"list.json", "[]"}};
   for (const auto& file : bad) {
     const std::string path = temporary(file.name, file.text);
-    const Ran ran = run("assess \"" + path + "\"", true);
+    const Ran ran = run("assess \"" + path + "\"", Errors::shown);
     INFO(file.name << ": " << ran.out.substr(0, 300));
     CHECK(ran.code == 65);
     CHECK(ran.out.find(file.name) != std::string::npos);

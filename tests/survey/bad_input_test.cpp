@@ -18,7 +18,7 @@ TEST_CASE("Every faulty survey is refused with exactly the expected lines", "[re
        fs::directory_iterator(fs::path(underprop::test::tests_dir) / "bad_input")) {
     names.insert(entry.path().stem().string());
   }
-  REQUIRE(names.size() >= 30);
+  REQUIRE(names.size() >= 100);
   for (const std::string& name : names) {
     INFO(name);
     const fs::path base = fs::path(underprop::test::tests_dir) / "bad_input" / name;

@@ -47,8 +47,8 @@ bool holds(const std::string& text, const std::string& part) {
   return text.find(part) != std::string::npos;
 }
 
-const char* const names[] = {"low-garden-deck", "raised-deck-us", "nothing-known", "sleeper-walls",
-                             "pads-under-joists-us"};
+const char* const names[] = {"low-garden-deck", "raised-deck-us",       "nothing-known",
+                             "sleeper-walls",   "pads-under-joists-us", "between-two-walls"};
 
 }  // namespace
 
@@ -142,6 +142,49 @@ TEST_CASE("What was recorded is what was said", "[interview]") {
   CHECK(pads.loads[0].feet.size() == 4);
 }
 
+TEST_CASE("What only some decks have is asked for and recorded", "[interview]") {
+  const Survey survey = told(answers("between-two-walls")).survey().survey;
+  CHECK(survey.name == "Back deck between two walls");  // "back" alone is a command
+  const DeckRecord& deck = survey.deck;
+  REQUIRE(deck.obstacles.size() == 1);
+  CHECK(deck.obstacles[0].name == "tree");
+  CHECK(deck.obstacles[0].outline.at(2) == Point{mm(3200), mm(2800)});
+  REQUIRE(deck.sisters.size() == 2);
+  CHECK(deck.sisters[1].joist == "J5");
+  CHECK(deck.sisters[1].depth == mm(170));
+  REQUIRE(deck.ledgers.size() == 2);
+  CHECK(deck.ledgers[0].position == Length());
+  CHECK_FALSE(deck.ledgers[0].from.has_value());
+  CHECK(deck.ledgers[1].position == metres(3));
+  CHECK(deck.ledgers[1].to == mm(3980));
+  CHECK(deck.ledgers[1].fixing.value() == FixingKind::anchor);  // alike
+  CHECK(deck.ledgers[1].fixing_diameter.value() == mm(12));     // "M12"
+  CHECK(deck.ledgers[1].stated_capacity == kilonewtons(2.5));
+  REQUIRE(deck.walls.size() == 1);
+  CHECK(deck.walls[0].from == Point{mm(0), mm(2400)});
+  CHECK(deck.walls[0].to == Point{mm(2000), mm(2400)});
+  CHECK(deck.joists[0].start.stated_capacity == kilonewtons(8));
+  CHECK_FALSE(deck.joists[0].end.stated_capacity.has_value());
+  CHECK(deck.bearers[0].hold_down_capacity == kilonewtons(3));
+  REQUIRE(deck.supports.size() == 2);
+  CHECK(deck.supports[0].bearing_length == mm(90));
+  CHECK(deck.supports[1].only == std::vector<std::string>{"J2", "J3"});
+  REQUIRE(deck.condition.size() == 1);
+  CHECK(deck.condition[0].defect == Defect::out_of_level);
+  CHECK(deck.condition[0].piece == "PA2");
+  CHECK(deck.condition[0].size == mm(3));
+  REQUIRE(deck.closed_zones.size() == 1);
+  CHECK(deck.closed_zones[0].name == "gas pipe");
+  REQUIRE(survey.loads.size() == 2);
+  CHECK(survey.loads[0].shape == Shape::polygon);
+  CHECK(survey.loads[0].outline.at(0) == Point{mm(-400), mm(-400)});  // about its middle
+  CHECK(survey.loads[0].feet.at(1) == Point{mm(600), mm(-300)});
+  CHECK(survey.loads[0].contents_mass.is_unknown());
+  CHECK(survey.loads[0].water_depth.value() == mm(400));  // of the soil
+  CHECK(survey.loads[1].diameter.value() == mm(500));
+  CHECK(survey.loads[1].pinned);
+}
+
 TEST_CASE("Whoever knows nothing still gets a valid survey, with everything open", "[interview]") {
   const Survey survey = told(answers("nothing-known")).survey().survey;
   CHECK(survey.deck.joists[0].timber.is_unknown());
@@ -166,9 +209,55 @@ TEST_CASE("A slip of unit is questioned with the likely value", "[interview]") {
   CHECK(holds(interview.say("3000").text, "Did you mean 3000 mm?"));
   CHECK_FALSE(interview.say("18 m").changed);
   CHECK(interview.say("keep").changed);
+  // Likewise with "about", and a range.
+  Interview about = told_until("low-garden-deck", "place/height");
+  CHECK(holds(about.say("about 600").text, "Did you mean about 600 mm?"));
+  CHECK(holds(about.say("yes").text, "570 mm to 630 mm"));
+  Interview range = told_until("low-garden-deck", "place/height");
+  CHECK(holds(range.say("600 to 650").text, "Did you mean 600-650 mm?"));
+  Interview metres = told_until("low-garden-deck", "joists/J/first");
+  CHECK(holds(metres.say("1").text, "Did you mean 1 m?"));
+  CHECK(metres.say("0").changed);  // nothing needs no unit
   // A comma may be a point or not.
   Interview again = told_until("low-garden-deck", "outline/x");
   CHECK(holds(again.say("2,400 mm").text, "\"2.400 mm\" or \"2400 mm\""));
+}
+
+TEST_CASE("Names and words that are none are not taken, wherever they would end", "[interview]") {
+  Interview sisters = told_until("low-garden-deck", "joists/sisters/1/joists");
+  CHECK(holds(sisters.say("yes").text, "is none of them"));
+  CHECK(holds(sisters.say("J12").text, "is none of them"));
+  CHECK(sisters.say("j3, J4").changed);
+  CHECK(sisters.question()->id == "joists/sisters/1/timber");
+  Interview allow = told_until("low-garden-deck", "allow/not");
+  for (const char* said : {"pads/x", "~2", "dig", "/"}) {
+    CHECK_FALSE(allow.say(said).changed);
+    CHECK(allow.question()->id == "allow/not");
+  }
+  CHECK(allow.say("Digging, pads").changed);
+  // Sums of lengths stay numbers.
+  Interview far = told_until("low-garden-deck", "joists/J/first");
+  CHECK(holds(far.say("1e305 m").text, "further than anything of a deck"));
+  // Corners that enclose nothing have no middle.
+  Interview corners = told_until("between-two-walls", "load/1/outline");
+  CHECK_FALSE(corners.say("0, 0; 1 m, 0; 2 m, 0").changed);
+  // A look does not tell the strength of posts.
+  Interview posts = told_until("raised-deck-us", "posts/PA/timber");
+  CHECK_FALSE(holds(posts.question()->ask, "look"));
+  CHECK_FALSE(posts.say("look").changed);
+}
+
+TEST_CASE("Bytes that are no text are not taken for an answer", "[interview]") {
+  Interview interview = told_until("low-garden-deck", "place/name");
+  const Reply reply = interview.say("deck \xff\xc3");
+  CHECK_FALSE(reply.changed);
+  CHECK(holds(reply.text, "UTF-8"));
+  CHECK_NOTHROW(interview.file_text());
+  CHECK(interview
+            .say("D\xc3\xa9"
+                 "ck")
+            .changed);
+  CHECK_NOTHROW(interview.file_text());
 }
 
 TEST_CASE("A must-see fact is not left open silently", "[interview]") {

@@ -7,8 +7,12 @@
 
 namespace underprop::report {
 
-/// The question with why and how, wrapped; the chapter's name first where it is a new one.
-[[nodiscard]] std::string question_text(const survey::Question& question, bool new_chapter,
+/// How much of a question is shown: all of it below the name of its chapter, all of it, or only what is
+/// asked, where the rest stands a few lines above.
+enum class Shown { with_chapter, whole, again };
+
+/// The question, wrapped.
+[[nodiscard]] std::string question_text(const survey::Question& question, Shown shown,
                                         int width = 80);
 /// Lines of a reply, wrapped, those of a list as they are where they fit.
 [[nodiscard]] std::string reply_text(const std::string& text, int width = 80);

@@ -1,0 +1,59 @@
+// Surveys that read well, judged: the slow half of what the fuzzers try.
+#include "fuzz/targets.hpp"
+
+#include "underprop/assessment/assessment.hpp"
+#include "underprop/base/input_error.hpp"
+#include "underprop/survey/geometry.hpp"
+#include "underprop/survey/read.hpp"
+
+#include <cmath>
+
+namespace underprop::fuzz {
+namespace {
+
+// What one solve costs grows with these; larger decks are left to the ordinary tests.
+bool small(const survey::Deck& deck) {
+  constexpr std::size_t most_joists = 8, most_others = 16;
+  const survey::Interval x = survey::extent(deck.outline, survey::Axis::x);
+  const survey::Interval y = survey::extent(deck.outline, survey::Axis::y);
+  return deck.joists.size() <= most_joists && deck.supports.size() <= most_others &&
+         deck.bearers.size() + deck.ledgers.size() + deck.walls.size() <= most_others / 2 &&
+         deck.loads.size() <= 2 && x.high - x.low <= metres(6) && y.high - y.low <= metres(6) &&
+         deck.boards.width >= mm(60);
+}
+
+void assessed(const survey::Deck& deck) {
+  const auto standard = assessment::standard_for(deck.standard);
+  assessment::PlanCases few;
+  few.screening = true;
+  const assessment::DeckAssessment result =
+      assessment::assess_deck(deck, *standard, few, assessment::Depth::full);
+  promise(!std::isnan(result.safety) && !std::isnan(result.service), "a utilisation is a number");
+  promise(result.safety >= 0.0, "a utilisation is not negative");
+  for (const assessment::Finding& finding : result.findings) {
+    promise(!std::isnan(finding.check.utilisation), "a finding's utilisation is a number");
+  }
+  for (const assessment::Reaction& reaction : result.reactions) {
+    promise(
+        std::isfinite(reaction.characteristic.value()) && reaction.characteristic.value() >= 0.0,
+        "no support pulls");
+  }
+}
+
+}  // namespace
+
+void judged(std::string_view text) {
+  survey(text);
+  survey::ReadResult read;
+  try {
+    read = survey::read_survey(text, "fuzz.json");
+  } catch (const InputErrors&) {
+    return;
+  }
+  for (const survey::Reading reading : {survey::Reading::favourable, survey::Reading::cautious}) {
+    const survey::Settled settled = survey::settle(read.survey, reading);
+    if (small(settled.deck)) assessed(settled.deck);
+  }
+}
+
+}  // namespace underprop::fuzz

@@ -1,0 +1,42 @@
+#include "program.hpp"
+
+#include "catch.hpp"
+#include "paths.hpp"
+
+#include <sys/wait.h>
+
+#include <array>
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+#include <sstream>
+
+namespace underprop::test {
+
+Ran run(const std::string& arguments, Errors errors, const std::string& input) {
+  const std::string command = std::string("\"") + program + "\" " + arguments + " <\"" + input +
+                              "\"" + (errors == Errors::shown ? " 2>&1" : " 2>/dev/null");
+  Ran ran;
+  FILE* pipe = popen(command.c_str(), "r");
+  REQUIRE(pipe != nullptr);
+  std::array<char, 4096> buffer{};
+  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
+    ran.out.append(buffer.data(), n);
+  const int status = pclose(pipe);
+  ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
+  return ran;
+}
+
+std::string temporary_path(const std::string& name) {
+  const char* folder = std::getenv("TMPDIR");
+  return std::string(folder != nullptr ? folder : "/tmp") + "/underprop-test-" + name;
+}
+
+std::string text_of(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::ostringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+}  // namespace underprop::test
