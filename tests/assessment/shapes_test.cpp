@@ -120,8 +120,11 @@ std::set<std::string> assessed(const Json& json) {
       }
       for (const double reaction : combination.response.supports) up += reaction;
       CHECK(up == Approx(down).epsilon(1e-6));
-      // The new load at least: 600 kg and nothing else.
-      CHECK(down > 5880.0);
+      // The new load at least, 600 kg and nothing else; less of it in the long run and against uplift.
+      const bool less = model.bound.rfind("service", 0) == 0 ||
+                        combination.id.rfind("uplift", 0) == 0 ||
+                        model.stage.rfind("before the works", 0) == 0;
+      CHECK(down > (less ? 0.3 : 1.0) * 5880.0);
     }
   }
   assessment::PlanCases few;
