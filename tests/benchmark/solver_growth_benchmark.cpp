@@ -185,7 +185,8 @@ int main(int argc, char** argv) {
   for (const int n : sizes) apart([n] { whole(n); });
   for (const int n : sizes) apart([n] { matrices(n); });
   std::printf(
-      "What limits: above 1e5 freedoms nearly all time goes into the factor. Its operations grow as "
+      "What limits: above 1e5 freedoms nearly all time goes into the factor. Its operations grow "
+      "as "
       "n^1.5, as nested dissection's must, and it works entry by entry, so that beyond the size of "
       "the processor's cache memory sets the pace; memory itself grows as n log n.\n");
   return EXIT_SUCCESS;

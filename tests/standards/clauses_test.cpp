@@ -44,7 +44,8 @@ std::vector<fs::path> files_in(const fs::path& folder, const std::string& extens
 /// The first clause named in a comment: from the document's name to the end of the sentence.
 std::string clause_in(const std::string& comment) {
   static const std::regex document(
-      "(EN 19[0-9]{2}(-[0-9])*|NDS|IRC|ACI 318|ASCE 7|DCA 6|Statics|Foundation Engineering Handbook)");
+      "(EN 19[0-9]{2}(-[0-9])*|NDS|IRC|ACI 318|ASCE 7|DCA 6|Statics|Foundation Engineering "
+      "Handbook)");
   std::smatch found;
   if (!std::regex_search(comment, found, document)) return "";
   std::string clause = comment.substr(static_cast<std::size_t>(found.position(0)));

@@ -27,9 +27,10 @@ bool projection_allowed(Length side, Length contact, Length thickness) {
   return t >= inches(6.0) && footing_thickness(side, contact) <= t;
 }
 
-Length plain_concrete_projection(Length thickness, Length cast_on_soil, Stress f_c_prime, double phi,
-                                 Pressure w_u) {
-  require(thickness.value() >= 0 && cast_on_soil.value() >= 0, "plain_concrete_projection: lengths");
+Length plain_concrete_projection(Length thickness, Length cast_on_soil, Stress f_c_prime,
+                                 double phi, Pressure w_u) {
+  require(thickness.value() >= 0 && cast_on_soil.value() >= 0,
+          "plain_concrete_projection: lengths");
   require(f_c_prime.value() > 0 && phi > 0 && phi <= 1 && w_u.value() > 0,
           "plain_concrete_projection: strength and pressure");
   const Stress rupture = psi(5.0 * std::sqrt(in_psi(f_c_prime)));

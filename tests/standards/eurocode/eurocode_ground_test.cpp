@@ -18,10 +18,10 @@
 
 using namespace underprop;
 using namespace underprop::standards::eurocode;
+using nlohmann::json;
 using standards::neighbour_flexibility;
 using standards::rigid_circle_stiffness;
 using standards::rigid_rectangle_stiffness;
-using nlohmann::json;
 
 namespace {
 

@@ -26,8 +26,8 @@ bool projection_allowed(Length side, Length contact, Length thickness);
 /// w_u a^2/2 <= phi 5 sqrt(f_c') (t - t_0)^2/6, so a = (t - t_0) sqrt(phi 5 sqrt(f_c')/(3 w_u)); f_c' in
 /// psi under the root. ACI 318 14.5.2.1 and 14.5.1.7 (t_0, 2 in. where it is cast on soil). 0 for
 /// t <= t_0.
-Length plain_concrete_projection(Length thickness, Length cast_on_soil, Stress f_c_prime, double phi,
-                                 Pressure w_u);
+Length plain_concrete_projection(Length thickness, Length cast_on_soil, Stress f_c_prime,
+                                 double phi, Pressure w_u);
 
 /// Pressure of load and footing weight on the working area. `unit_weight` of concrete in N/mm3.
 Pressure footing_pressure(Force load, Area working, Length thickness, Quantity<-3, 1> unit_weight);
