@@ -74,7 +74,8 @@ std::string capital(std::string text) {
 }
 
 std::string sentence(const InputError& error) {
-  return fmt::format("{}. Allowed: {}. {}.", error.found, error.allowed, capital(error.remedy));
+  const std::string remedy = error.remedy.empty() ? "" : " " + capital(error.remedy) + ".";
+  return fmt::format("{}. Allowed: {}.{}", error.found, error.allowed, remedy);
 }
 
 bool is_open_fact(const Walk::Asked& asked) {
@@ -344,8 +345,10 @@ Reply Interview::answer(const std::string& text, bool settled) {
   for (const InputError& error : part.errors) {
     if (premature(error.pointer) || !wrote(after, ask.id, error.pointer)) continue;
     answers_ = kept;
-    return doubted("That cannot be: " + sentence(error),
-                   unusual.meant.empty() ? meant_by(error.remedy) : unusual.meant, false);
+    const std::string meant = unusual.meant.empty() ? meant_by(error.remedy) : unusual.meant;
+    InputError told = error;
+    if (told.remedy.starts_with("did you mean")) told.remedy.clear();  // said once, by what follows
+    return doubted("That cannot be: " + sentence(told), meant, false);
   }
   if (!settled && !taken.empty) {
     // What this answer has made odd, here or in an earlier answer; places nobody wrote are not due yet.

@@ -133,7 +133,18 @@ Taken take_quantity(const Ask& ask, const std::string& text, StandardId standard
                                    : lower(text).starts_with("about") ? lower(text)
                                                                       : text);
   if (!read) {
-    return refused(read.problem, read.remedy, with_usual_unit<Q>(ask, text, standard));
+    std::string meant = with_usual_unit<Q>(ask, text, standard);
+    if constexpr (std::is_same_v<Q, Length>) {
+      const auto sold = ask.key == "boards/thickness" && standard == StandardId::north_america_us
+                            ? sold_board_thickness(text)
+                            : std::nullopt;
+      if (sold) {
+        return refused(
+            fmt::format("{} is what such a board is sold as, and it is thinner", quote(text)),
+            read.remedy, format_length(*sold, units_of(standard)));
+      }
+    }
+    return refused(read.problem, read.remedy, std::move(meant));
   }
   const auto [low, high] = *read.value;
   if constexpr (std::is_same_v<Q, Length>) {

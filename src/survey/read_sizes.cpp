@@ -42,9 +42,8 @@ std::vector<std::string> american_names() {
   return names;
 }
 
-std::optional<Length> side(std::string_view table, int nominal) {
+std::optional<Length> side(std::string_view table, const std::string& key) {
   static const OrderedJson sizes = embedded("north_america/sizes.json");
-  const std::string key = std::to_string(nominal);
   if (!sizes.is_object() || !sizes.contains(table)) return std::nullopt;
   const OrderedJson& values = sizes.at(table).at("values");
   return values.contains(key) ? std::optional(inches(values.at(key).get<double>())) : std::nullopt;
@@ -56,6 +55,14 @@ const std::vector<std::string>& timber_names(StandardId standard) {
   static const std::vector<std::string> europe = european_names();
   static const std::vector<std::string> america = american_names();
   return standard == StandardId::eurocode_uk ? europe : america;
+}
+
+std::optional<Length> sold_board_thickness(std::string_view text) {
+  std::string_view nominal = text.substr(0, text.find_first_of("xX"));
+  while (nominal.ends_with(' ')) nominal.remove_suffix(1);
+  const bool alone = nominal.size() == text.size();
+  if (alone && nominal.find('/') == std::string_view::npos) return std::nullopt;  // "2": of what?
+  return side("boards", std::string(nominal));
 }
 
 std::optional<NominalSize> nominal_size(std::string_view text) {
@@ -77,8 +84,8 @@ std::optional<NominalSize> nominal_size(std::string_view text) {
 std::optional<std::pair<Length, Length>> dressed_size(NominalSize size) {
   constexpr int least_timber = 5;  // 5x5 and larger have a table of their own
   const bool timber = size.thickness >= least_timber && size.width >= least_timber;
-  const auto breadth = side(timber ? "timbers" : "dry_thickness", size.thickness);
-  const auto depth = side(timber ? "timbers" : "dry_width", size.width);
+  const auto breadth = side(timber ? "timbers" : "dry_thickness", std::to_string(size.thickness));
+  const auto depth = side(timber ? "timbers" : "dry_width", std::to_string(size.width));
   if (!breadth || !depth) return std::nullopt;
   return std::pair(*breadth, *depth);
 }

@@ -22,4 +22,7 @@ struct NominalSize {
 /// Actual dry breadth and depth; nullopt if the table does not have it.
 [[nodiscard]] std::optional<std::pair<Length, Length>> dressed_size(NominalSize size);
 
+/// Dressed thickness of a North American deck board as it is sold: "5/4x6", "5/4", "2x6".
+std::optional<Length> sold_board_thickness(std::string_view text);
+
 }  // namespace underprop::survey

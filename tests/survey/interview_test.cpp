@@ -223,6 +223,20 @@ TEST_CASE("A slip of unit is questioned with the likely value", "[interview]") {
   CHECK(holds(again.say("2,400 mm").text, "\"2.400 mm\" or \"2400 mm\""));
 }
 
+TEST_CASE("A board named as it is sold is met with its thickness", "[interview]") {
+  Interview interview = told_until("pads-under-joists-us", "boards/thickness");
+  for (const char* sold : {"5/4x6", "5/4", "5/4 x 6"}) {
+    INFO(sold);
+    CHECK(holds(interview.say(sold).text, "Did you mean 1 in?"));
+  }
+  CHECK(holds(interview.say("2x6").text, "Did you mean 1 1/2 in?"));
+  // Too thin to be a board: one suggestion, said once.
+  const std::string thin = interview.say("1/8 in").text;
+  CHECK(holds(thin, "That cannot be"));
+  CHECK(thin.find("Did you mean") == thin.rfind("Did you mean"));
+  CHECK(thin.find("?.") == std::string::npos);
+}
+
 TEST_CASE("Names and words that are none are not taken, wherever they would end", "[interview]") {
   Interview sisters = told_until("low-garden-deck", "joists/sisters/1/joists");
   CHECK(holds(sisters.say("yes").text, "is none of them"));
