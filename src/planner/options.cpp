@@ -245,6 +245,7 @@ std::vector<WorkSet> Candidates::lines() const {
   const double pad = catalogue_.pads[catalogue_.pads.size() / 2].value();
   const std::vector<double> at = positions();
   const bool low = clear_ - section.depth.value() < catalogue_.least_post.value();
+  if (!bearers && !(low && sleepers)) return list;
   const auto put = [&](const std::vector<double>& places) {
     WorkSet set;
     for (const double s : places) {

@@ -75,15 +75,16 @@ const std::map<std::string, std::string> refused_otherwise{
 
 /// Keys that these records do not reach: no other value of them is both readable and of effect here.
 const std::map<std::string, std::string> not_reached{
-    {"/deck/closed_zones", "no pad is offered where the zones of these records lie"},
+    {"/deck/closed_zones",
+     "no pad is offered where the zones of these records lie; planner/allow_test.cpp"},
     {"/loads/[]/shape", "another shape needs other sizes; each is refused without them"},
     {"/loads/[]/corner_radius", "no record has round corners; tests/survey"},
     {"/loads/[]/base", "another base needs its runners or feet; tests/survey"},
     {"/allow", "left out, everything is allowed, as in these records"},
     {"/allow/turn_load", "square and round loads turn into themselves"},
-    {"/allow/pads", "no bearer of these records has room for one more pad"},
-    {"/allow/sleepers", "no sleeper is offered to decks as high as these"},
-    {"/allow/bearers", "no bearer is offered below joists as low as these"},
+    {"/allow/pads", "no bearer of these records has room for one more pad; planner/allow_test.cpp"},
+    {"/allow/sleepers", "no sleeper is offered to decks as high as these; planner/allow_test.cpp"},
+    {"/allow/bearers", "none is offered below joists as low as these; planner/allow_test.cpp"},
 };
 
 /// The planner's offers to this deck, whatever it lacks. Words, not costs.
