@@ -120,8 +120,6 @@ std::optional<ExportedModel> Run::exported_before_works() const {
 ExportedModels Run::exported() {
   ExportedModels result;
   if (auto before = exported_before_works()) result.models.push_back(std::move(*before));
-  const bool joints_open =
-      !deck_.boards.joints_recorded || deck_.boards.joints == survey::BoardJoints::staggered;
   for (const Variant& variant : variants()) {
     const Prepared prepared = prepare(variant);
     if (!prepared.ready()) {
@@ -150,7 +148,7 @@ ExportedModels Run::exported() {
       }
     }
     const int joist = variant.bounds.stiff_shell ? -1 : most_bent(prepared.model(), base);
-    if (!joints_open || variant.bounds.joists_lapped || joist < 0) continue;
+    if (!joints_open() || variant.bounds.joists_lapped || joist < 0) continue;
     Variant jointed = variant;
     jointed.bounds.boards_jointed = joist;
     const Prepared with_joints = prepare(jointed);

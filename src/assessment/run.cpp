@@ -524,9 +524,7 @@ void Run::safety(bool with_load) {
       }
     }
     // Boards whose joints nobody recorded: all jointed over the joist that bends most.
-    const bool joints_open =
-        !deck_.boards.joints_recorded || deck_.boards.joints == survey::BoardJoints::staggered;
-    if (joints_open && !variant.bounds.stiff_shell && !variant.bounds.joists_lapped &&
+    if (joints_open() && !variant.bounds.stiff_shell && !variant.bounds.joists_lapped &&
         !variant.bounds.boards_jointed) {
       double most = -1.0;
       int joist = -1;

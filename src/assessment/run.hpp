@@ -122,6 +122,10 @@ private:
   model::Properties properties_of(const Variant& variant) const;
   void stage(model::Model& model) const;
   [[nodiscard]] std::vector<Variant> variants() const;
+  /// May the boards be jointed under the load? Then they are, over the joist that bends most.
+  [[nodiscard]] bool joints_open() const {
+    return !deck_.boards.joints_recorded || deck_.boards.joints == survey::BoardJoints::staggered;
+  }
   /// The deck as it stood before the works, on middling ground, and which of its joists were there; none
   /// if nothing is added.
   [[nodiscard]] std::optional<model::Model> before_works(std::vector<std::size_t>& kept) const;

@@ -57,8 +57,9 @@ const solver::Limits& Run::limits(Purpose purpose, int combination) {
     for (const int k : items) {
       const auto i = static_cast<std::size_t>(k);
       double enough = list[i].worst[c].demand;
-      if (quick_ && !bare_ && !kept_->raised && kept_->resistance.size() == items_.size() &&
-          c < kept_->resistance[i].size()) {
+      // Not where every joist's own moment is asked for: beams that sway, boards that may be jointed.
+      if (quick_ && !bare_ && !kept_->raised && !joints_open() &&
+          kept_->resistance.size() == items_.size() && c < kept_->resistance[i].size()) {
         // A demand that makes less of a utilisation than the largest so far is not the largest.
         const std::optional<double>& resistance = kept_->resistance[i][c];
         if (resistance && !std::isnan(*resistance))

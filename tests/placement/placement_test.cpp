@@ -19,9 +19,13 @@ survey::Survey read(const Json& json) { return survey::read_survey(json.dump(), 
 
 TEST_CASE("A place that is shown as passing passes the whole assessment, and a failing one fails",
           "[placement][law]") {
-  // 3 rows of pads carry at some places, 2 rows nowhere.
-  for (const int rows : {3, 2}) {
-    const survey::Survey survey = read(test::platform(rows));
+  // 3 rows of pads carry at some places, 2 rows nowhere; 30: 3 rows, and boards that may be jointed.
+  for (const int which : {3, 2, 30}) {
+    const int rows = which == 30 ? 3 : which;
+    test::Json json = test::platform(rows);
+    if (which == 30) json["deck"]["boards"]["joints"] = "staggered";
+    INFO("rows " << which);
+    const survey::Survey survey = read(json);
     const auto standard = assessment::standard_for(survey.standard);
     placement::Wishes wishes;
     wishes.step = mm(500.0);
