@@ -9,6 +9,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <csignal>
 #include <cstdio>
 #include <filesystem>
@@ -124,7 +125,9 @@ TEST_CASE("A recording killed in the middle goes on with nothing lost", "[progra
 
   const std::string path = fresh("killed");
   constexpr std::size_t cut = 35;
-  kill_after(path, {lines.begin(), lines.begin() + cut}, "carriers/bearers/count");
+  const auto answers = nlohmann::json::parse(text_of(whole)).at("recording").at("answers");
+  kill_after(path, {lines.begin(), lines.begin() + cut},
+             answers.at(cut - 1).at("question").get<std::string>());
   const auto kept = nlohmann::json::parse(text_of(path));
   CHECK(kept.at("recording").at("finished") == false);
   // The other commands refuse it, and say what to do.
@@ -145,7 +148,9 @@ TEST_CASE("The end of input stops, and says how to go on", "[program][record]") 
   const std::string path = fresh("stopped");
   const Ran ran = run("record \"" + path + "\"", written("two", {"uk", "A deck", "stop"}));
   CHECK(ran.code == 75);
-  CHECK(holds(ran.out, "Go on with: underprop record"));
+  std::string one_line = ran.out;  // the path may be too long for the line
+  std::replace(one_line.begin(), one_line.end(), '\n', ' ');
+  CHECK(holds(one_line, "Go on with: underprop record"));
   const Ran again = run("record \"" + path + "\"");
   CHECK(again.code == 75);
   CHECK(holds(again.out, "3. What day is it?"));
