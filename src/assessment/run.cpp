@@ -523,24 +523,26 @@ void Run::safety(bool with_load) {
         }
       }
     }
-    // Boards whose joints nobody recorded: all jointed over the joist that bends most.
+    // Boards whose joints nobody recorded: all jointed over the joist that bends most, and over each one
+    // that bends as much (as on a deck that mirrors itself).
     if (joints_open() && !variant.bounds.stiff_shell && !variant.bounds.joists_lapped &&
         !variant.bounds.boards_jointed) {
-      double most = -1.0;
-      int joist = -1;
+      std::map<int, double> moments;
+      double most = 0.0;
       for (const Item& item : items_) {
         if (item.source != Source::joist_sag) continue;
-        for (const Worst& worst : item.worst) {
-          if (worst.demand > most) {
-            most = worst.demand;
-            joist = item.index;
-          }
-        }
+        double& moment = moments[item.index];
+        for (const Worst& worst : item.worst) moment = std::max(moment, worst.demand);
+        most = std::max(most, moment);
       }
-      Variant jointed = variant;
-      jointed.bounds.boards_jointed = joist;
-      list.push_back(jointed);
-      variants_.push_back(jointed);
+      constexpr double alike = 1e-6;
+      for (const auto& [joist, moment] : moments) {
+        if (most <= 0.0 || moment < most * (1.0 - alike)) continue;
+        Variant jointed = variant;
+        jointed.bounds.boards_jointed = joist;
+        list.push_back(jointed);
+        variants_.push_back(jointed);
+      }
     }
   }
 }
