@@ -3,6 +3,7 @@
 #include <Eigen/LU>
 #include <algorithm>
 #include <iterator>
+#include <stdexcept>
 
 namespace underprop::solver {
 
@@ -168,12 +169,13 @@ bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found,
       best = blocks_.size() - 1;
       if (!blocks_[best].regular()) {
         blocks_.pop_back();
-        return false;
+        return own < 0 && with_care(problem, kind, found);
       }
     }
     const double shift = own >= 0 && !lifted ? changed->shift : 0.0;
     const VectorXd x = blocks_[best].solve(problem, open, own, shift);
-    if (x.size() != static_cast<Index>(open.size()) || !x.allFinite()) return false;
+    if (x.size() != static_cast<Index>(open.size()) || !x.allFinite())
+      return own < 0 && with_care(problem, kind, found);
     found.force = q;
     for (std::size_t i = 0; i < open.size(); ++i)
       found.force.noalias() += x[static_cast<Index>(i)] * problem.column(open[i]);
@@ -219,7 +221,25 @@ bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found,
     open = std::move(next);
     if (turns) lifted = !lifted;
   }
-  return false;
+  return own < 0 && with_care(problem, kind, found);
+}
+
+bool ContactMemory::with_care(const ContactProblem& problem, int kind, Found& found) {
+  ContactProblem afresh = problem;
+  afresh.start.clear();  // it led nowhere
+  ContactSolution solution;
+  try {
+    solution = solve_contact(afresh);
+  } catch (const std::runtime_error&) {
+    return false;  // too coarse here: the caller asks in full
+  }
+  if (solution.status != ContactStatus::solved) return false;
+  found.open = std::move(solution.open);
+  found.lambda = std::move(solution.lambda);
+  found.force = std::move(solution.force);
+  if (kind >= 0) last_[kind] = found.open;
+  latest_ = found.open;
+  return true;
 }
 
 }  // namespace underprop::solver

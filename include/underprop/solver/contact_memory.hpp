@@ -57,12 +57,15 @@ public:
 
   /// Solves the problem by block principal pivoting (contact.hpp). It starts from the open set of the
   /// last problem of this `kind` (the same loads with other factors, say), or else from `problem.start`,
-  /// or else from the last of any. All problems must have one matrix. False: no set was found in a few
-  /// steps, or a block is nearly singular: to be looked at with care, by solve_contact.
+  /// or else from the last of any. All problems must have one matrix. Where no set is found in a few
+  /// steps, or a block is nearly singular, solve_contact decides; with a changed contact that is left to
+  /// the caller. False: no set was found.
   bool solve(const ContactProblem& problem, int kind, Found& found,
              const ChangedContact* changed = nullptr);
 
 private:
+  bool with_care(const ContactProblem& problem, int kind, Found& found);
+
   std::vector<BorderedBlock> blocks_;
   std::map<int, std::vector<int>> last_;  ///< open set by kind
   std::vector<int> latest_;
