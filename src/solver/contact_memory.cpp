@@ -234,6 +234,11 @@ bool ContactMemory::with_care(const ContactProblem& problem, int kind, Found& fo
     return false;  // too coarse here: the caller asks in full
   }
   if (solution.status != ContactStatus::solved) return false;
+  // What is left pressed must hold the frame firmly, as far as this matrix can tell: else in full.
+  BorderedBlock block(problem, solution.open);
+  if (!block.regular()) return false;
+  if (blocks_.size() >= most_blocks) blocks_.erase(blocks_.begin());
+  blocks_.push_back(std::move(block));
   found.open = std::move(solution.open);
   found.lambda = std::move(solution.lambda);
   found.force = std::move(solution.force);

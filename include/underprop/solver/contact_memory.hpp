@@ -59,7 +59,8 @@ public:
   /// last problem of this `kind` (the same loads with other factors, say), or else from `problem.start`,
   /// or else from the last of any. All problems must have one matrix. Where no set is found in a few
   /// steps, or a block is nearly singular, solve_contact decides; with a changed contact that is left to
-  /// the caller. False: no set was found.
+  /// the caller. False: no set was found that
+  /// holds firmly.
   bool solve(const ContactProblem& problem, int kind, Found& found,
              const ChangedContact* changed = nullptr);
 
