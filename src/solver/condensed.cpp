@@ -4,6 +4,7 @@
 #include "underprop/solver/contact_memory.hpp"
 #include "underprop/solver/responses.hpp"
 #include "underprop/solver/validation.hpp"
+#include "weighted_sum.hpp"
 
 #include <Eigen/LU>
 #include <algorithm>
@@ -388,13 +389,13 @@ void Condensed::Impl::sum(const std::vector<Term>& terms, bool with_second, cons
     for (const Term& term : terms) groups.add(bounds, term.factor, term.reading->bounds);
     groups.choose(bounds, *limits, state.read);
   }
-  VectorXd ends(2 * first);
+  VectorXd ends = VectorXd::Zero(2 * first);
+  std::vector<WeightedColumn> columns;
+  columns.reserve(terms.size());
+  for (const Term& term : terms) columns.push_back({term.factor, term.reading->ends.data()});
   const auto take = [&](Index from, Index to) {
     if (from == to) return;
-    auto part = ends.segment(2 * from, 2 * (to - from));
-    part.setZero();
-    for (const Term& term : terms)
-      part.noalias() += term.factor * term.reading->ends.segment(2 * from, 2 * (to - from));
+    add_weighted(columns, 2 * from, 2 * (to - from), ends.data() + 2 * from);
     for (Index m = from; m < to; ++m)
       expand(&ends[2 * m], shared->length[at(m)], state.spans[m], &state.ends[4 * m]);
   };
@@ -413,8 +414,7 @@ void Condensed::Impl::sum(const std::vector<Term>& terms, bool with_second, cons
   if (!with_second) return;
   auto second = state.ends.tail(state.ends.size() - 4 * first);
   second.setZero();
-  for (const Term& term : terms)
-    second.noalias() += term.factor * term.reading->ends.segment(2 * first, second.size());
+  add_weighted(columns, 2 * first, second.size(), second.data());
 }
 
 Condensed::Condensed(const Analysis& analysis, std::vector<int> first, std::vector<int> second,

@@ -1,5 +1,7 @@
 #include "underprop/solver/contact_memory.hpp"
 
+#include "weighted_sum.hpp"
+
 #include <Eigen/LU>
 #include <algorithm>
 #include <iterator>
@@ -141,6 +143,7 @@ bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found,
   const VectorXd& q = problem.q;
   const auto n = static_cast<int>(q.size());
   const auto known = last_.find(kind);
+  std::vector<WeightedColumn> columns;
   std::vector<int> open = kind >= 0 && known != last_.end() ? known->second
                           : problem.start.empty()           ? latest_
                                                             : problem.start;
@@ -177,8 +180,10 @@ bool ContactMemory::solve(const ContactProblem& problem, int kind, Found& found,
     if (x.size() != static_cast<Index>(open.size()) || !x.allFinite())
       return own < 0 && with_care(problem, kind, found);
     found.force = q;
+    columns.clear();
     for (std::size_t i = 0; i < open.size(); ++i)
-      found.force.noalias() += x[static_cast<Index>(i)] * problem.column(open[i]);
+      columns.push_back({x[static_cast<Index>(i)], problem.column(open[i]).data()});
+    add_weighted(columns, 0, n, found.force.data());
     for (const int i : open) found.force[i] = 0.0;
     const double largest = x.size() > 0 ? x.cwiseAbs().maxCoeff() : 0.0;
     const double tolerance = feasibility * std::max(q.cwiseAbs().maxCoeff(), largest);

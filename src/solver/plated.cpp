@@ -1,5 +1,6 @@
 #include "plate_bed.hpp"
 #include "underprop/solver/validation.hpp"
+#include "weighted_sum.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -319,11 +320,12 @@ void Plated::solve(std::span<const CaseFactor> combination, std::span<const Supp
       own >= 0 ? stance.scale[changed.index] * found.lambda[changed.index] : 0.0;
   if (own >= 0) terms.push_back({-own_short, &bed.contact_column(own)});
   VectorXd sum(bed.rows());
+  std::vector<WeightedColumn> columns;
+  columns.reserve(terms.size());
+  for (const Term& term : terms) columns.push_back({term.factor, term.reading->rows.data()});
   const auto take = [&](Index from, Index count) {
-    auto part = sum.segment(from, count);
-    part.setZero();
-    for (const Term& term : terms)
-      part.noalias() += term.factor * term.reading->rows.segment(from, count);
+    sum.segment(from, count).setZero();
+    add_weighted(columns, from, count, sum.data() + from);
   };
   take(0, springs);
   state.springs = bed.k.cwiseProduct(sum.head(springs) - bed.gap);
