@@ -319,6 +319,17 @@ WorkSet Candidates::split(const WorkSet& set) {
   return united(std::move(result), {});
 }
 
+Work Candidates::sister_of(const survey::Joist& joist) const {
+  Work work;
+  work.measure = Measure::sister;
+  work.pieces = {joist.id};
+  work.breadth = joist.breadth;
+  work.depth = joist.depth;
+  work.timber = catalogue_.timber;
+  work.id = "sister-" + joist.id;
+  return work;
+}
+
 std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& present) const {
   std::vector<WorkSet> list;
   const survey::Allowed& allow = survey_.allow;
@@ -350,14 +361,7 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
          failure.check == "bearing across the grain" || failure.service ||
          failure.check == "end connection") &&
         allow.sisters && joist->sisters.empty()) {
-      Work work;
-      work.measure = Measure::sister;
-      work.pieces = {joist->id};
-      work.breadth = joist->breadth;
-      work.depth = joist->depth;
-      work.timber = catalogue_.timber;
-      work.id = "sister-" + joist->id;
-      put(std::move(work));
+      put(sister_of(*joist));
     }
     if ((failure.check == "held upright" || failure.check == "bending") && allow.blocking) {
       WorkSet rows;
@@ -436,6 +440,13 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
         work.id = "bigger-pad-" + recorded;
         put(std::move(work));
       }
+    }
+  }
+  if (failure.check == "one person on one board" && allow.sisters) {
+    // Where a stretch of a joist is gone, a whole new joist beside it gives the boards something to lie on.
+    for (const survey::Joist& j : deck_.joists) {
+      if (j.absent.empty() || !j.sisters.empty()) continue;
+      put(sister_of(j));
     }
   }
   if (failure.check == "one person on one board" && allow.added_joists) {

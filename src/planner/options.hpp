@@ -20,6 +20,8 @@ public:
   [[nodiscard]] std::vector<WorkSet> lines() const;
   /// Works that answer to one failing check.
   [[nodiscard]] std::vector<WorkSet> answers(const Failure& failure, const WorkSet& present) const;
+  /// A second member beside the whole of a joist, of its section.
+  [[nodiscard]] works::Work sister_of(const survey::Joist& joist) const;
   /// The same work in cheaper and dearer forms: section, spacing and size of pads.
   [[nodiscard]] std::vector<works::Work> forms(const works::Work& work) const;
   /// Grouped works as one work for each piece.

@@ -155,6 +155,25 @@ private:
         {"Wet concrete burns skin and eyes: gloves, boots, goggles."});
   }
 
+  /// Beside a joist of which a stretch is gone.
+  void cut_back() {
+    std::string decayed;
+    for (const Work& work : works_) {
+      if (work.measure != Measure::sister) continue;
+      for (const survey::Joist& joist : deck_.joists) {
+        if (joist.absent.empty() || joist.id != work.pieces.front()) continue;
+        decayed += (decayed.empty() ? "" : ", ") + joist.id;
+      }
+    }
+    if (decayed.empty()) return;
+    add(fmt::format(
+            "Cut the decayed wood of {} back to where it is dry and hard, take it away, and "
+            "mend what keeps it wet.",
+            decayed),
+        {"Decay runs on inside: probe again from every cut face, and on the pieces that touch it.",
+         "What holds the new joist goes into sound wood only."});
+  }
+
   void timber() {
     const bool cuts = has_any({Measure::sleeper, Measure::bearer_on_pads, Measure::sister,
                                Measure::added_joist, Measure::blocking, Measure::brace}) ||
@@ -173,6 +192,7 @@ private:
       add("Set posts and bearers on their pads, a damp-proof pad below each, and hold them "
           "upright.");
     }
+    cut_back();
     describe_all(
         {Measure::sister},
         {"Take the sag out with props first; a sister that does not reach its supports at both "

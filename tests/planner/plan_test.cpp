@@ -1,9 +1,14 @@
 // The planner seen from outside: what it hands over is judged again here, by the assessment alone.
 #include "support/catch.hpp"
+#include "support/paths.hpp"
 
 #include "underprop/planner/planner.hpp"
+#include "underprop/survey/read.hpp"
+#include "underprop/works/work.hpp"
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
 
 using namespace underprop;
 using survey::Reading;
@@ -228,4 +233,27 @@ TEST_CASE("a search that is told to stop stops", "[planner][law]") {
                                           [&](const std::string&) { return ++lines < 1; });
   CHECK(lines <= 2);
   CHECK(r.sets_assessed <= planned(s).sets_assessed);
+}
+
+TEST_CASE("where a stretch of a joist is gone a whole joist beside it is planned", "[planner]") {
+  const std::string path = std::string(test::source_dir) + "/examples/rotten-stretch/survey.json";
+  std::ifstream file(path);
+  const std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
+  REQUIRE_FALSE(text.empty());
+  const survey::Survey s = survey::read_survey(text, path).survey;
+  const planner::Result r = planned(s);
+  REQUIRE(r.plan);
+  REQUIRE(r.plan->works.size() == 1);
+  CHECK(r.plan->works.front().measure == works::Measure::sister);
+  CHECK(r.plan->works.front().pieces == std::vector<std::string>{"J6"});
+  CHECK(passes(s, r.plan->works));
+  // The decayed wood goes first.
+  const std::vector<works::BuildStep> steps = works::order_of_work(r.plan->works, s);
+  const auto says = [&](const char* words) {
+    return std::find_if(steps.begin(), steps.end(), [&](const works::BuildStep& step) {
+      return step.text.find(words) != std::string::npos;
+    });
+  };
+  REQUIRE(says("decayed wood of J6") != steps.end());
+  CHECK(says("decayed wood of J6") < says("second joist"));
 }
