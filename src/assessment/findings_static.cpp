@@ -163,6 +163,10 @@ void Run::static_findings(DeckAssessment& result) const {
       }
     }
   }
+  board_findings(result);
+}
+
+void Run::board_findings(DeckAssessment& result) const {
   // One board under a concentrated load; a stated span where boards do not share.
   double near_gap = 0.0, far_gap = 0.0;
   survey::Point near_at{}, far_at{};
@@ -265,6 +269,15 @@ void Run::static_findings(DeckAssessment& result) const {
     std::erase_if(result.ordinary_use, [](const Finding& f) { return f.check.utilisation <= 1.0; });
     for (Finding& f : kept.ordinary_use) result.ordinary_use.push_back(std::move(f));
   }
+}
+
+std::optional<Run::Stop> Run::boards_fail(double most) const {
+  DeckAssessment boards;
+  board_findings(boards);
+  for (const Finding& f : boards.findings) {
+    if (f.check.utilisation > most) return Stop{f.check.utilisation, f.piece, f.check.check};
+  }
+  return std::nullopt;
 }
 
 }  // namespace underprop::assessment

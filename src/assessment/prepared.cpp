@@ -41,12 +41,16 @@ Look PreparedDeck::look(const std::vector<survey::SettledLoad>& loads, double mo
     impl_->bare_known = true;
   }
   Run run(impl_->deck, *impl_->standard, impl_->plan_cases, impl_->kept);
-  run.safety_until(most, impl_->bare);
-  if (run.stop()) {
-    result.utilisation = run.stop()->utilisation;
+  auto stop = run.boards_fail(most);
+  if (!stop) {
+    run.safety_until(most, impl_->bare);
+    stop = run.stop();
+  }
+  if (stop) {
+    result.utilisation = stop->utilisation;
     result.at_least = true;
-    result.piece = run.stop()->piece;
-    result.check = run.stop()->check;
+    result.piece = stop->piece;
+    result.check = stop->check;
     return result;
   }
   const DeckAssessment whole = run.result(Depth::utilisation);

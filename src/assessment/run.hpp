@@ -107,6 +107,8 @@ public:
     std::string piece, check;
   };
   [[nodiscard]] const std::optional<Stop>& stop() const { return stop_; }
+  /// One board under one person fails where the load stands: that needs no frame.
+  [[nodiscard]] std::optional<Stop> boards_fail(double most) const;
   /// Utilisation without the load, per "piece/check".
   [[nodiscard]] std::map<std::string, double> bare_utilisations() const;
   /// Takes another run's judgement of the deck without its load.
@@ -166,6 +168,7 @@ private:
     return standard_.us_customary() ? in_inches(length) : in_mm(length);
   }
   void static_findings(DeckAssessment& result) const;
+  void board_findings(DeckAssessment& result) const;
   void service_findings(DeckAssessment& result, bool shapes);
   void verify(const Item& item, std::size_t combination) const;
   [[nodiscard]] double demand_in(const Item& item, const Prepared& prepared,
