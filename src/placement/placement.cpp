@@ -7,8 +7,14 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <exception>
 #include <limits>
+#include <mutex>
+#include <optional>
+#include <thread>
+#include <vector>
 
 namespace underprop::placement {
 
@@ -41,6 +47,49 @@ bool turns_into_itself(const survey::HeavyLoad& load) {
 
 /// Rounds to thousandths, so that equal places are equal.
 double tidy(double x) { return std::round(x * 1000.0) / 1000.0; }
+
+/// Everything in strips that are alike however many cores there are, so that the same survey gives the
+/// same bytes: each strip has its own prepared deck, and what that remembers depends on the places before.
+/// `strip(first, last, done)` hands every spot to `done(k, spot)` and ends when that says false.
+template <class Strip>
+std::vector<std::optional<Spot>> in_strips(std::size_t count, const Progress& progress,
+                                           const Strip& strip) {
+  constexpr std::size_t least = 64, most_strips = 16, told_every = 50;
+  std::vector<std::optional<Spot>> spots(count);
+  const std::size_t strips = std::clamp<std::size_t>(count / least, 1, most_strips);
+  std::atomic<std::size_t> next{0};
+  std::atomic<bool> stopped{false};
+  std::mutex mutex;  // for what follows
+  std::size_t ready = 0;
+  std::exception_ptr fault;
+  const auto done = [&](std::size_t k, Spot spot) {
+    spots[k] = std::move(spot);
+    const std::lock_guard lock(mutex);
+    ++ready;
+    if (progress && ready % told_every == 0 &&
+        !progress(static_cast<double>(ready) / static_cast<double>(count)))
+      stopped = true;
+    return !stopped;
+  };
+  const auto work = [&] {
+    try {
+      for (std::size_t s = next++; s < strips && !stopped; s = next++)
+        strip(s * count / strips, (s + 1) * count / strips, done);
+    } catch (...) {
+      const std::lock_guard lock(mutex);
+      if (!fault) fault = std::current_exception();
+      stopped = true;
+    }
+  };
+  {
+    std::vector<std::jthread> others;
+    const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
+    for (std::size_t k = 1; k < std::min(cores, strips); ++k) others.emplace_back(work);
+    work();
+  }
+  if (fault) std::rethrow_exception(fault);
+  return spots;
+}
 
 }  // namespace
 
@@ -133,9 +182,9 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
   result.service_gap = deck.loads.front().service_gap;
   Judge judge(survey, standard);
   const std::vector<SettledLoad> others(deck.loads.begin() + 1, deck.loads.end());
-  const auto spot = [&](const SettledLoad& load, const SettledLoad& likely, const Where& where,
-                        double most = 1.0) {
-    const Look look = judge.look(load, likely, where, most);
+  const auto spot = [](Judge& by, const SettledLoad& load, const SettledLoad& likely,
+                       const Where& where, double most = 1.0) {
+    const Look look = by.look(load, likely, where, most);
     Spot s;
     s.centre = load.centre;
     s.rotation_deg = where.rotation_deg;
@@ -153,7 +202,8 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
   const double rotation = survey.loads.front().rotation_deg;
   constexpr double everything = std::numeric_limits<double>::infinity();
   const Where as_recorded{{}, rotation};
-  result.wanted = spot(deck.loads.front(), likely_deck.loads.front(), as_recorded, everything);
+  result.wanted =
+      spot(judge, deck.loads.front(), likely_deck.loads.front(), as_recorded, everything);
 
   // The load as it is, and turned by a right angle: both settled by the survey's own rules.
   struct Way {
@@ -212,14 +262,23 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
       }
     }
   }
-  std::size_t done = 0;
-  for (const auto& [w, by] : places) {
-    const Way& way = ways[w];
-    result.spots.push_back(spot(moved(way.load, by), moved(way.likely, by), {by, way.rotation}));
-    ++done;
-    if (progress && done % 50 == 0 &&
-        !progress(static_cast<double>(done) / static_cast<double>(places.size())))
-      break;
+  const auto look_at = [&](Judge& by_whom, const std::pair<std::size_t, Point>& place) {
+    const Way& way = ways[place.first];
+    return spot(by_whom, moved(way.load, place.second), moved(way.likely, place.second),
+                {place.second, way.rotation});
+  };
+  const std::vector<std::optional<Spot>> looked = in_strips(
+      places.size(), progress, [&](std::size_t first, std::size_t last, const auto& done) {
+        Judge own(survey, standard);
+        for (std::size_t k = first; k < last; ++k) {
+          if (!done(k, look_at(own, places[k]))) return;
+        }
+      });
+  std::size_t kept = 0;
+  for (std::size_t k = 0; k < looked.size(); ++k) {
+    if (!looked[k]) continue;  // told to stop before it
+    places[kept++] = places[k];
+    result.spots.push_back(*looked[k]);
   }
   if (places.empty())
     result.why_not = "the load fits nowhere on the deck clear of what stands there";
@@ -249,7 +308,7 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
     for (const std::size_t k : order) {
       Spot& s = result.spots[k];
       const auto& [w, by] = places[k];
-      s = spot(moved(ways[w].load, by), moved(ways[w].likely, by), {by, ways[w].rotation},
+      s = spot(judge, moved(ways[w].load, by), moved(ways[w].likely, by), {by, ways[w].rotation},
                everything);
       if (!result.best || s.utilisation < result.best->utilisation) result.best = s;
     }

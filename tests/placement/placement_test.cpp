@@ -6,6 +6,7 @@
 #include "underprop/survey/geometry.hpp"
 #include "underprop/survey/read.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 using namespace underprop;
@@ -162,4 +163,36 @@ TEST_CASE("A joist out of level refers where the load stands over it, and only t
   }
   CHECK(over > 0);
   CHECK(beside > 0);
+}
+
+TEST_CASE("A map is the same however its places are shared out, and stops when told",
+          "[placement][law]") {
+  const survey::Survey survey = test::read(test::platform(2));
+  const auto standard = assessment::standard_for(survey.standard);
+  placement::Wishes wishes;
+  wishes.capacity = false;
+  wishes.step = mm(60.0);
+  const placement::Placement a = placement::place(survey, *standard, wishes);
+  const placement::Placement b = placement::place(survey, *standard, wishes);
+  REQUIRE(a.spots.size() > 128);  // more than one strip
+  REQUIRE(a.spots.size() == b.spots.size());
+  for (std::size_t k = 0; k < a.spots.size(); ++k) {
+    INFO(k);
+    CHECK(a.spots[k].utilisation == b.spots[k].utilisation);  // to the last bit
+    CHECK(a.spots[k].service == b.spots[k].service);
+    CHECK(a.spots[k].centre.x == b.spots[k].centre.x);
+    CHECK(a.spots[k].centre.y == b.spots[k].centre.y);
+  }
+  const placement::Placement stopped =
+      placement::place(survey, *standard, wishes, [](double) { return false; });
+  CHECK(stopped.spots.size() >= 50);
+  CHECK(stopped.spots.size() < a.spots.size());
+  std::size_t same = 0;
+  for (const placement::Spot& s : stopped.spots) {
+    same += std::any_of(a.spots.begin(), a.spots.end(), [&](const placement::Spot& known) {
+      return known.centre.x == s.centre.x && known.centre.y == s.centre.y &&
+             known.rotation_deg == s.rotation_deg && known.utilisation == s.utilisation;
+    });
+  }
+  CHECK(same == stopped.spots.size());
 }

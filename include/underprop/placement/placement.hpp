@@ -57,10 +57,11 @@ struct Wishes {
   bool capacity = true;
 };
 
-/// True: go on. Called now and then with the share done, 0 to 1.
+/// True: go on. Called now and then with the share done, 0 to 1; never twice at a time, but from any thread.
 using Progress = std::function<bool(double)>;
 
-/// The first load of the survey is moved; others stay where they are.
+/// The first load of the survey is moved; others stay where they are. Runs on every core; the answer does
+/// not depend on how many there are.
 [[nodiscard]] Placement place(const survey::Survey& survey, const standards::Standard& standard,
                               const Wishes& wishes = {}, const Progress& progress = {});
 
