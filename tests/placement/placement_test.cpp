@@ -191,7 +191,9 @@ TEST_CASE("A map is the same however its places are shared out, and stops when t
   for (const placement::Spot& s : stopped.spots) {
     same += std::any_of(a.spots.begin(), a.spots.end(), [&](const placement::Spot& known) {
       return known.centre.x == s.centre.x && known.centre.y == s.centre.y &&
-             known.rotation_deg == s.rotation_deg && known.utilisation == s.utilisation;
+             known.rotation_deg == s.rotation_deg &&
+             // The least overloaded of those looked at are looked at in full, whichever they are.
+             (!known.at_least || !s.at_least || known.utilisation == s.utilisation);
     });
   }
   CHECK(same == stopped.spots.size());
