@@ -15,6 +15,7 @@ namespace underprop::published {
 using Registry = std::map<std::string, std::function<nlohmann::json(const nlohmann::json&)>>;
 
 void register_eurocode_rules(Registry& registry);
+void register_eurocode_fixings(Registry& registry);  ///< called by the one above
 void register_north_america_rules(Registry& registry);
 void register_north_america_connections(Registry& registry);  ///< called by the one above
 
