@@ -15,6 +15,7 @@
 #include "underprop/standards/eurocode/material.hpp"
 #include "underprop/standards/eurocode/shear.hpp"
 #include "underprop/standards/half_space.hpp"
+#include "underprop/standards/ledger_couple.hpp"
 
 #include <numbers>
 #include <stdexcept>
@@ -533,6 +534,11 @@ void register_ground(Registry& r) {
     const double ratio = number(g, "L_over_B");
     const double K = standards::rigid_rectangle_stiffness(mm(1.0), mm(ratio), E, nu).value();
     return json{{"I_s", E.value() * ratio / (K * (1.0 - nu * nu))}};
+  };
+  r["couple_of_hung_joists"] = [](const json& g) {
+    const Force T =
+        standards::pull_of_couple(newtons(number(g, "V_N")), length(g, "a_mm"), length(g, "z_mm"));
+    return json{{"T_N", in_newtons(T)}};
   };
   r["neighbour"] = [](const json& g) {
     const auto flexibility =
