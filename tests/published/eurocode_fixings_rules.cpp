@@ -179,12 +179,12 @@ void register_groups(Registry& r) {
           in_megapascals(ec::modulus_final(E, number(g, "psi_2", 1.0), number(g, "k_def", 0.0)));
       got["E_d_MPa"] = in_megapascals(ec::modulus_design(E, number(g, "gamma_M", 1.0)));
     }
-    if (g.contains("K_N_mm")) {
-      got["K_fin_N_mm"] = ec::slip_modulus_final(Stiffness(number(g, "K_N_mm")), number(g, "psi_2"),
-                                                 number(g, "k_def"))
-                              .value();
-    }
     return got;
+  };
+  r["slip_modulus_in_the_end"] = [](const json& g) {
+    const Stiffness K = ec::slip_modulus_final(Stiffness(number(g, "K_N_mm")), number(g, "psi_2"),
+                                               number(g, "k_def"));
+    return json{{"K_fin_N_mm", K.value()}};
   };
 }
 

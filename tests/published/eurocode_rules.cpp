@@ -524,13 +524,16 @@ void register_ground(Registry& r) {
         {"B_mm", in_mm(B)}, {"s_c", u.s_c}, {"resistance_kPa", in_kilopascals(u.resistance)}};
   };
   // I_s of s = q B (1 - nu^2) I_s/E, from the stiffness: I_s = E A/(K B (1 - nu^2)).
+  r["rigid_circle_factor"] = [](const json& g) {
+    const double nu = 0.3;
+    const Stress E = megapascals(10.0);
+    const double D = number(g, "D_mm");
+    const double K = standards::rigid_circle_stiffness(mm(D), E, nu).value();
+    return json{{"I_s", E.value() * D * std::numbers::pi / 4.0 / (K * (1.0 - nu * nu))}};
+  };
   r["rigid_settlement_factor"] = [](const json& g) {
     const double nu = 0.3;
     const Stress E = megapascals(10.0);
-    if (g.at("shape") == "circle") {
-      const double K = standards::rigid_circle_stiffness(mm(1.0), E, nu).value();
-      return json{{"I_s", E.value() * std::numbers::pi / 4.0 / (K * (1.0 - nu * nu))}};
-    }
     const double ratio = number(g, "L_over_B");
     const double K = standards::rigid_rectangle_stiffness(mm(1.0), mm(ratio), E, nu).value();
     return json{{"I_s", E.value() * ratio / (K * (1.0 - nu * nu))}};
