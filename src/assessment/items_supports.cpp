@@ -1,5 +1,6 @@
 // Checks of what carries the pieces: posts, supports of bearers, ledger fixings, footings, walls.
 #include "lister.hpp"
+#include "underprop/catalog/table.hpp"
 
 namespace underprop::assessment {
 
@@ -50,6 +51,28 @@ void Lister::post(std::size_t s, std::size_t index) {
   fixed_place(item, support.at, "post");
 }
 
+/// Joists hung on the ledger's face load it beside the wall: the couple pulls its fixings. What is
+/// stated for a fixing is stated for the joists of a deck.
+void Lister::pulled_by_hung_joists(std::size_t p, std::size_t l, survey::Point at,
+                                   const std::string& where) {
+  const survey::SettledLedger& ledger = deck_.ledgers[l];
+  standards::LedgerFixingDemand demand = ledger_demand(deck_, timbers_, l);
+  if (!hung_on_face(deck_, l) || demand.stated_capacity || !standard_.ledger_fixing_counts(demand))
+    return;
+  const auto figure = [](const char* name) {
+    return catalog::number(catalog::table("scope.json"), name);
+  };
+  demand.couple_arm = ledger.breadth + mm(figure("hung_seat_mm")) / 2.0;
+  demand.couple_lever = figure("ledger_lever_of_depth") * ledger.depth;
+  Item& item = add(Source::prop, p, Purpose::strength, ledger.id, "ledger fixing, pulled",
+                   [&standard = standard_, demand](double force, const Combination& combination) {
+                     standards::LedgerFixingDemand d = demand;
+                     d.shear = Force(force);
+                     return standard.ledger_pull_off(d, combination);
+                   });
+  fixed_place(item, at, where);
+}
+
 void Lister::prop(std::size_t p) {
   const model::Prop& prop = model_.props[p];
   if (prop.ledger) {
@@ -63,8 +86,10 @@ void Lister::prop(std::size_t p) {
                        return standard.ledger_fixing(d, combination);
                      });
     const survey::Point at = survey::at_along(ledger.direction, mm(prop.at), ledger.position);
-    fixed_place(item, at,
-                "fixing " + format_length(mm(prop.at) - ledger.from, units_) + " from its start");
+    const std::string where =
+        "fixing " + format_length(mm(prop.at) - ledger.from, units_) + " from its start";
+    fixed_place(item, at, where);
+    pulled_by_hung_joists(p, l, at, where);
     return;
   }
   const auto s = static_cast<std::size_t>(prop.support);

@@ -228,6 +228,20 @@ standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timb
   return demand;
 }
 
+bool hung_on_face(const survey::Deck& deck, std::size_t ledger) {
+  const survey::SettledLedger& l = deck.ledgers[ledger];
+  for (const survey::Joist& joist : deck.joists) {
+    if (joist.direction == l.direction) continue;
+    for (const bool start : {true, false}) {
+      const survey::SettledHold& hold = start ? joist.start : joist.end;
+      if (hold.held == survey::Hold::resting || hold.held == survey::Hold::free) continue;
+      if (joist.position < l.from || joist.position > l.to) continue;
+      if (abs((start ? joist.from : joist.to) - l.position).value() <= 150.0) return true;
+    }
+  }
+  return false;
+}
+
 standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers,
                                            std::size_t bearer) {
   const survey::SettledBearer& b = deck.bearers[bearer];

@@ -24,6 +24,8 @@ standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers
                                 const standards::Standard& standard, std::size_t joist, int end);
 standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timbers& timbers,
                                             std::size_t ledger);
+/// Whether joists hang on that ledger's face: in hangers, on a strip, or nailed to it.
+bool hung_on_face(const survey::Deck& deck, std::size_t ledger);
 standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers,
                                            std::size_t bearer);
 

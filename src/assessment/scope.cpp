@@ -1,4 +1,5 @@
 #include "scope.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/base/format.hpp"
 #include "underprop/catalog/table.hpp"
@@ -17,10 +18,7 @@ namespace {
 
 double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
 
-UnitSystem units(const survey::Deck& deck) {
-  return deck.standard == survey::StandardId::north_america_us ? UnitSystem::us_customary
-                                                               : UnitSystem::metric;
-}
+UnitSystem units(const survey::Deck& deck) { return survey::facts_of(deck.standard).units; }
 
 /// Outline of what a support stands on the ground with.
 survey::Polygon footing_outline(const survey::SettledSupport& support) {
@@ -63,8 +61,7 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
             format_pressure(kilopascals(figure("load_pressure_kPa")), u));
     }
   }
-  if (deck.standard == survey::StandardId::north_america_us &&
-      deck.height > mm(figure("seismic_height_mm"))) {
+  if (survey::facts_of(deck.standard).seismic && deck.height > mm(figure("seismic_height_mm"))) {
     if (site.seismic_category.empty()) {
       refer("the seismic design category is not stated: ask the building department");
     } else if (site.seismic_category >= "C") {

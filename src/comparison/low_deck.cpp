@@ -1,4 +1,5 @@
 #include "low_deck.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/assessment/assessment.hpp"
 #include "underprop/catalog/table.hpp"
@@ -16,9 +17,7 @@ using survey::Axis;
 
 namespace {
 
-const char* region(survey::StandardId standard) {
-  return standard == survey::StandardId::eurocode_uk ? "eurocode_uk" : "north_america_us";
-}
+const std::string& region(survey::StandardId standard) { return survey::facts_of(standard).key; }
 
 /// The load alone on a free-standing deck: joists along y over bearers on close pads.
 LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double spacing) {

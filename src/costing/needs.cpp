@@ -1,4 +1,5 @@
 #include "needs.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/costing/quantities.hpp"
 #include "underprop/works/rules.hpp"
@@ -23,7 +24,7 @@ constexpr double m3_per_ft3 = 0.3048 * 0.3048 * 0.3048;
 class Lines {
 public:
   explicit Lines(const Needs& needs)
-      : n_(needs), us_(needs.standard == survey::StandardId::north_america_us) {}
+      : n_(needs), us_(units_of(needs.standard) == UnitSystem::us_customary) {}
 
   [[nodiscard]] std::vector<Quantity> all() {
     ground();

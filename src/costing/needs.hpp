@@ -3,6 +3,7 @@
 
 #include "underprop/base/format.hpp"
 #include "underprop/costing/costing.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include <map>
 #include <string>
@@ -48,8 +49,7 @@ struct Needs {
   return in_metres(a) * in_metres(b) * in_metres(c);
 }
 [[nodiscard]] inline UnitSystem units_of(survey::StandardId standard) {
-  return standard == survey::StandardId::north_america_us ? UnitSystem::us_customary
-                                                          : UnitSystem::metric;
+  return survey::facts_of(standard).units;
 }
 
 }  // namespace underprop::costing

@@ -3,6 +3,7 @@
 #include "underprop/base/json_reader.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/costing/costing.hpp"
+#include "underprop/survey/standard_facts.hpp"
 #include "underprop/works/rules.hpp"
 
 #include <fmt/format.h>
@@ -22,8 +23,7 @@ Amount& Amount::operator+=(const Amount& other) {
 }
 
 PriceBook price_book(StandardId standard) {
-  const Json& json = catalog::table(standard == StandardId::north_america_us ? "prices/us.json"
-                                                                             : "prices/uk.json");
+  const Json& json = catalog::table(survey::facts_of(standard).prices);
   try {
     PriceBook book;
     book.region = json.at("region").get<std::string>();
@@ -108,8 +108,10 @@ PriceBook with_own_prices(PriceBook book, std::string_view text, const std::stri
 }
 
 Bill price(const std::vector<Quantity>& quantities, const PriceBook& book) {
-  const StandardId standard =
-      book.currency == "USD" ? StandardId::north_america_us : StandardId::eurocode_uk;
+  StandardId standard = StandardId::eurocode_uk;
+  for (const survey::StandardFacts& facts : survey::all_standards()) {
+    if (facts.currency == book.currency) standard = facts.id;
+  }
   Bill bill;
   bill.currency = book.currency;
   bool concrete = false;

@@ -1,5 +1,6 @@
 // A reinforced concrete pad on the ground under the heaviest load.
 #include "needs.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/catalog/table.hpp"
 #include "underprop/costing/quantities.hpp"
@@ -21,17 +22,14 @@ using Json = nlohmann::json;
 using survey::StandardId;
 
 const Json& region(StandardId standard) {
-  return catalog::table("building.json")
-      .at(standard == StandardId::north_america_us ? "north_america_us" : "eurocode_uk");
+  return catalog::table("building.json").at(survey::facts_of(standard).key);
 }
 
 Mass person(StandardId standard) {
-  if (standard == StandardId::north_america_us) {
-    return kilograms(
-        catalog::table("north_america/loads.json").at("person_lb").at("mass_kg").get<double>());
-  }
-  return kilograms(
-      catalog::table("eurocode/loads.json").at("person_mass_kg").at("value").get<double>());
+  const survey::StandardFacts& facts = survey::facts_of(standard);
+  return kilograms(catalog::table(facts.folder + "/loads.json")
+                       .at(Json::json_pointer(facts.person))
+                       .get<double>());
 }
 
 const char* name_of(survey::Soil soil) {
@@ -70,8 +68,8 @@ struct Ground {
 
 // The cautious value for a pad laid on the surface: a slab's stone bed is no deep footing.
 Ground ground_for(StandardId standard, const survey::SettledSite& site) {
-  const bool us = standard == StandardId::north_america_us;
-  const Json& table = catalog::table(us ? "north_america/ground.json" : "eurocode/ground.json");
+  const survey::StandardFacts& facts = survey::facts_of(standard);
+  const Json& table = catalog::table(facts.folder + "/ground.json");
   Ground ground;
   ground.name = site.soil ? name_of(*site.soil) : "unknown";
   const Json& row = table.at("soils").at(ground.name);
@@ -79,9 +77,9 @@ Ground ground_for(StandardId standard, const survey::SettledSite& site) {
     ground.refer = true;
     return ground;
   }
-  const Json& presumed = row.at(us ? "presumed_psf" : "presumed_kPa").at("surface");
+  const Json& presumed = row.at(facts.presumed).at("surface");
   const double value = presumed.at("cautious").get<double>();
-  ground.allowed = us ? psf(value) : kilopascals(value);
+  ground.allowed = facts.units == UnitSystem::us_customary ? psf(value) : kilopascals(value);
   if (site.water_in_hole) ground.allowed *= table.at("wet_factor").at("value").get<double>();
   return ground;
 }
@@ -229,7 +227,7 @@ std::vector<Quantity> take_off(const SlabDesign& slab, const survey::Survey& sur
                            format_length(slab.length, units), format_length(slab.thickness, units));
   const Length cover = mm(rule("slab/cover_mm"));
   const Length lap = mm(rule("slab/mesh_lap_mm"));
-  if (standard == StandardId::north_america_us) {
+  if (units_of(standard) == UnitSystem::us_customary) {
     const Length spacing = mm(region(standard).at("bar_spacing_mm").at("rows").at(0).get<double>());
     const Length stock = mm(region(standard).at("bar_stock_mm").at("rows").at(0).get<double>());
     const auto lay = [&](Length across, Length along) {

@@ -1,4 +1,5 @@
 #include "catalogue.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/catalog/table.hpp"
 
@@ -11,8 +12,7 @@ namespace underprop::planner {
 Catalogue catalogue(survey::StandardId standard) {
   const nlohmann::json& all = catalog::table("works_catalogue.json");
   try {
-    const nlohmann::json& region = all.at(
-        standard == survey::StandardId::north_america_us ? "north_america_us" : "eurocode_uk");
+    const nlohmann::json& region = all.at(survey::facts_of(standard).key);
     Catalogue c;
     c.timber = region.at("timber").at("value").get<std::string>();
     for (const auto& row : region.at("bearers").at("rows")) {

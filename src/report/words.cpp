@@ -1,4 +1,5 @@
 #include "words.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include <fmt/format.h>
 
@@ -11,8 +12,7 @@ namespace underprop::report {
 using assessment::Finding;
 
 UnitSystem units_of(const survey::Survey& survey) {
-  return survey.standard == survey::StandardId::eurocode_uk ? UnitSystem::metric
-                                                            : UnitSystem::us_customary;
+  return survey::facts_of(survey.standard).units;
 }
 
 std::string figure(double value) {

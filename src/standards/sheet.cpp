@@ -1,5 +1,7 @@
 #include "underprop/standards/sheet.hpp"
 
+#include "underprop/standards/ledger_couple.hpp"
+
 #include <cmath>
 #include <limits>
 #include <stdexcept>
@@ -73,7 +75,28 @@ void need_valid(const LedgerFixingDemand& d) {
   need_positive(d.diameter, "ledger fixing: the diameter must be positive");
   need_positive(d.ledger_thickness, "ledger fixing: the ledger's thickness must be positive");
   need_positive(d.ledger_depth, "ledger fixing: the ledger's depth must be positive");
+  need_not_negative(d.couple_arm, "ledger fixing: the couple's arm must not be negative");
+  need(d.couple_arm.value() == 0.0 || d.couple_lever.value() >= smallest,
+       "ledger fixing: a couple needs a lever");
   need_capacity(d.stated_capacity);
+}
+
+double line_of_pull(Sheet& sheet, const LedgerFixingDemand& d, const char* symbol, bool us,
+                    bool tested) {
+  const char* unit = us ? "lb" : "N";
+  const auto force = [us](Force f) { return us ? in_pounds_force(f) : in_newtons(f); };
+  const auto length = [us](Length l) { return us ? in_inches(l) : in_mm(l); };
+  if (!(d.couple_arm.value() > 0.0)) return sheet.given(symbol, force(d.pull), unit);
+  if (tested) {
+    return sheet.taken(symbol, "0: tested or stated with joists hung on the ledger's face", 0.0,
+                       unit, {"judgement", "such a value holds the couple as well"});
+  }
+  sheet.given("V_1", force(d.shear), unit);
+  sheet.given("a", length(d.couple_arm), us ? "in" : "mm");
+  sheet.given("z", length(d.couple_lever), us ? "in" : "mm");
+  return sheet.line(symbol, "V_1 a / z",
+                    force(pull_of_couple(d.shear, d.couple_arm, d.couple_lever)), unit,
+                    {"statics", "moments about where the wall presses"});
 }
 
 void need_valid(const SideBoltDemand& d) {

@@ -1,5 +1,6 @@
 // Fields that contradict each other: both places are named.
 #include "read_checks.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include "read_fields.hpp"
 #include "read_words.hpp"
@@ -161,7 +162,7 @@ void check_braces(const DeckRecord& deck, ErrorList& errors) {
 
 void check_contradictions(const Survey& survey, ErrorList& errors) {
   const DeckRecord& deck = survey.deck;
-  if (survey.standard == StandardId::eurocode_uk && survey.site.seismic_category.is_known() &&
+  if (!facts_of(survey.standard).seismic && survey.site.seismic_category.is_known() &&
       !reported(errors, "/standard")) {
     errors.add(
         "/site/seismic_category", "a seismic design category under \"eurocode-uk\" (/standard)",

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "settle_words.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/base/format.hpp"
 #include "underprop/survey/facts.hpp"
@@ -22,10 +23,7 @@ public:
       : standard_(standard), reading_(reading), single_(single) {}
 
   [[nodiscard]] StandardId standard() const { return standard_; }
-  [[nodiscard]] UnitSystem units() const {
-    return standard_ == StandardId::north_america_us ? UnitSystem::us_customary
-                                                     : UnitSystem::metric;
-  }
+  [[nodiscard]] UnitSystem units() const { return facts_of(standard_).units; }
   /// An override of a pointer holds for everything below it too; the longest one counts.
   [[nodiscard]] Reading reading_of(const std::string& field) const {
     if (single_.empty()) return reading_;

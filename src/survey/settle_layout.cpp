@@ -1,4 +1,5 @@
 #include "settle_layout.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/base/format.hpp"
 
@@ -12,9 +13,7 @@ namespace {
 constexpr Length touch = mm(1.0);
 
 std::string length_text(const Survey& survey, Length length) {
-  return format_length(length, survey.standard == StandardId::north_america_us
-                                   ? UnitSystem::us_customary
-                                   : UnitSystem::metric);
+  return format_length(length, facts_of(survey.standard).units);
 }
 
 // The stretches of a line inside the outline, limited by from and to where they are recorded.

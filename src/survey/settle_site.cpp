@@ -1,4 +1,5 @@
 #include "settle_parts.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 namespace underprop::survey {
 namespace {
@@ -47,7 +48,7 @@ SettledSite settle_site(const Survey& survey, FactTaker& facts) {
               "a used space underneath");
   const bool low = survey.deck.height.is_known() &&
                    survey.deck.height.high() <= mm(settling_rule("feared/height_seismic").number);
-  if (survey.standard == StandardId::north_america_us && !low) {
+  if (facts_of(survey.standard).seismic && !low) {
     fears.value(site.seismic_category, result.seismic_category, "/site/seismic_category",
                 "site/seismic_category", "seismic design category C or higher");
   } else {

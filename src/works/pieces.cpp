@@ -1,4 +1,5 @@
 #include "parts.hpp"
+#include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/works/rules.hpp"
 
@@ -205,9 +206,6 @@ std::vector<std::size_t> isolate(Survey& survey, const std::set<std::string>& id
   return changed;
 }
 
-UnitSystem units_of(const Survey& survey) {
-  return survey.standard == survey::StandardId::north_america_us ? UnitSystem::us_customary
-                                                                 : UnitSystem::metric;
-}
+UnitSystem units_of(const Survey& survey) { return survey::facts_of(survey.standard).units; }
 
 }  // namespace underprop::works

@@ -15,6 +15,7 @@
 #include "underprop/standards/eurocode/material.hpp"
 #include "underprop/standards/eurocode/shear.hpp"
 #include "underprop/standards/half_space.hpp"
+#include "underprop/standards/ledger_couple.hpp"
 
 #include <numbers>
 #include <stdexcept>
@@ -95,7 +96,7 @@ void register_members(Registry& r) {
     const Stress sigma = ec::bending_stress(M, b, h);
     const Stress tau = ec::shear_stress(V, ec::b_ef(b, number(g, "k_cr", 1.0)), h);
     const Stress f_m_d =
-        number(g, "k_sys", 1.0) * number(g, "k_h", 1.0) *
+        ec::system_strength_factor(4, true, number(g, "k_sys", 1.0)) * number(g, "k_h", 1.0) *
         ec::design_strength(number(g, "k_mod"), stress(g, "f_m_k_MPa"), number(g, "gamma_M"));
     json got{{"E_d_kN_m2", area_load},
              {"M_d_kNm", M.value() * 1e-6},
@@ -138,7 +139,19 @@ void register_members(Registry& r) {
     const ec::EndNotch notch{
         g.at("side") == "support" ? ec::NotchSide::support : ec::NotchSide::opposite,
         length(g, "h_mm"), length(g, "h_ef_mm"), length(g, "x_mm"), number(g, "i")};
-    return json{{"alpha", notch.h_ef / notch.h}, {"k_v", ec::k_v(notch, number(g, "k_n"))}};
+    const double k_v = ec::k_v(notch, number(g, "k_n"));
+    json got{{"alpha", notch.h_ef / notch.h}, {"k_v", k_v}};
+    if (g.contains("V_N")) {
+      const Stress tau = ec::notched_shear_stress(
+          newtons(number(g, "V_N")), ec::b_ef(length(g, "b_mm"), number(g, "k_cr")), notch.h_ef);
+      got["tau_MPa"] = in_megapascals(tau);
+      got["utilisation"] = tau / (k_v * stress(g, "f_v_d_MPa"));
+    }
+    return got;
+  };
+  r["load_near_support"] = [](const json& g) {
+    const bool out = ec::may_be_left_out_of_shear(length(g, "from_edge_mm"), length(g, "h_mm"));
+    return json{{"left_out", out ? "yes" : "no"}};
   };
   r["effective_length"] = [](const json& g) {
     const std::string which = g.at("case").get<std::string>();
@@ -165,6 +178,54 @@ void register_members(Registry& r) {
     return json{{"lambda_rel_m", lambda},
                 {"k_crit", ec::k_crit(lambda)},
                 {"k_crit_f_m_d_MPa", ec::k_crit(lambda) * number(g, "f_m_d_MPa", 0.0)}};
+  };
+  // From the section to the utilisation in bending, the load where "edge" says.
+  r["lateral_stability"] = [](const json& g) {
+    const auto bending_case = g.at("case") == "uniform" ? ec::BendingCase::uniform_load
+                                                        : ec::BendingCase::point_load_at_midspan;
+    const Length l_ef = ec::effective_length(bending_case, ec::LoadedEdge::compression,
+                                             length(g, "l_mm"), length(g, "h_mm"));
+    const ec::LateralStability s =
+        ec::lateral_stability(length(g, "b_mm"), length(g, "h_mm"), l_ef, stress(g, "f_m_k_MPa"),
+                              stress(g, "E_0_05_MPa"));
+    return json{{"sigma_m_crit_MPa", in_megapascals(s.sigma_m_crit)},
+                {"lambda_rel_m", s.lambda_rel_m},
+                {"utilisation", ec::bending_utilisation(stress(g, "sigma_MPa"),
+                                                        stress(g, "f_m_d_MPa"), s.k_crit)}};
+  };
+  // (6.31) of a thin rectangle, I_tor = h b^3/3, as the factor of b^2 E/(h l_ef).
+  r["sigma_m_crit_factor"] = [](const json& g) {
+    const double b = 10.0, h = 100.0, l = 1000.0;
+    const Stress E = stress(g, "E_0_05_MPa");
+    const Stress sigma = ec::sigma_m_crit_general(
+        E, stress(g, "G_0_05_MPa"), SecondMoment(h * b * b * b / 12.0),
+        SecondMoment(h * b * b * b / 3.0), SectionModulus(b * h * h / 6.0), mm(l));
+    return json{{"factor", sigma / E * (h * l) / (b * b)}};
+  };
+  r["biaxial_bending"] = [](const json& g) {
+    return json{{"utilisation", ec::biaxial_bending_utilisation(
+                                    stress(g, "sigma_y_MPa"), stress(g, "f_y_MPa"),
+                                    stress(g, "sigma_z_MPa"), stress(g, "f_z_MPa"), 0.7)}};
+  };
+  r["beam_column"] = [](const json& g) {
+    ec::StressRatios ratios;
+    ratios.bending_y = number(g, "bending");
+    ratios.compression = number(g, "compression");
+    return json{{"utilisation", ec::beam_column_utilisation(ratios, 1.0, 1.0)}};
+  };
+  // Compression and bending about both axes, held at the ends only: (6.23) and (6.24).
+  r["column_with_bending"] = [](const json& g) {
+    const Length l = length(g, "l_mm");
+    const auto about = [&](const char* side) {
+      return ec::buckling(l, length(g, side), stress(g, "f_c_0_k_MPa"), stress(g, "E_0_05_MPa"),
+                          number(g, "beta_c"));
+    };
+    const ec::Buckling y = about("h_mm"), z = about("b_mm");
+    const ec::StressRatios ratios{number(g, "compression"), number(g, "bending_y"),
+                                  number(g, "bending_z")};
+    return json{{"k_c_y", y.k_c},
+                {"k_c_z", z.k_c},
+                {"utilisation", ec::compression_and_bending_utilisation(ratios, y, z, 0.7)}};
   };
   r["buckling"] = [](const json& g) {
     const ec::Buckling weak =
@@ -213,6 +274,14 @@ void register_service(Registry& r) {
                                length(g, "h_mm"), stress(g, "E_MPa"), stress(g, "G_MPa"));
     return json{{"w_mm", in_mm(w.total)}};
   };
+  // A load at mid-span, bending alone: the printed value leaves shear out.
+  r["deflection_midspan"] = [](const json& g) {
+    const ec::SpanDeflection w = ec::deflection_midspan_point(
+        newtons(number(g, "F_lb") * 4.4482216152605), mm(25.4 * number(g, "l_in")),
+        mm(25.4 * number(g, "b_in")), mm(25.4 * number(g, "h_in")),
+        megapascals(number(g, "E_psi") * 0.00689475729316836), megapascals(1.0));
+    return json{{"w_in", in_mm(w.bending) / 25.4}};
+  };
   // Variable load with creep, bending only, as the printed sheet has it.
   r["final_deflection"] = [](const json& g) {
     const ec::SpanDeflection w =
@@ -242,6 +311,13 @@ void register_service(Registry& r) {
   r["characteristic"] = [](const json& g) {
     return json{{"E", ec::design_effect(ec::combination_characteristic(0.0), number(g, "G"),
                                         number(g, "Q"), 0.0)}};
+  };
+  r["sls_factors"] = [](const json& g) {
+    const ec::ActionFactors f =
+        g.at("expression") == "frequent"
+            ? ec::combination_frequent(number(g, "psi_1"), number(g, "psi_2"))
+            : ec::combination_quasi_permanent(number(g, "psi_2"), number(g, "psi_2"));
+    return json{{"G", f.G_sup}, {"Q_leading", f.Q_leading}, {"Q_accompanying", f.Q_accompanying}};
   };
   r["combination"] = [](const json& g) {
     const ec::PartialFactors gamma{number(g, "gamma_G"), 1.0, number(g, "gamma_Q"),
@@ -399,6 +475,33 @@ void register_fasteners(Registry& r) {
 }
 
 void register_ground(Registry& r) {
+  // Design effects of a pad under both sets of design approach 1, from the sets themselves.
+  r["design_approach_1"] = [](const json& g) {
+    const json set = partial_factor_set(g);
+    const ec::PartialFactors gamma{set.at("G_sup"), set.at("G_inf"), set.at("Q"), 1.0};
+    const double V = ec::design_effect(ec::combination_6_10(gamma, 0.0), number(g, "G_kN"),
+                                       number(g, "Q_kN"), 0.0);
+    const double phi_d = ec::design_friction_angle(angle(g, "phi_k_deg"), set.at("phi"));
+    return json{{"V_d_kN", V}, {"phi_d_deg", phi_d * 180.0 / std::numbers::pi}};
+  };
+  r["eccentricity"] = [](const json& g) {
+    const bool excessive = ec::is_eccentricity_excessive(length(g, "B_mm"), length(g, "e_mm"));
+    return json{{"excessive", excessive ? "yes" : "no"}};
+  };
+  r["plain_concrete"] = [](const json& g) {
+    return json{
+        {"f_ctd_MPa", in_megapascals(ec::f_ctd_plain(number(g, "alpha"), stress(g, "f_ctk_MPa"),
+                                                     number(g, "gamma_C")))}};
+  };
+  // The greatest projection of a plain footing of the thickness h.
+  r["plain_footing"] = [](const json& g) {
+    const double slope =
+        ec::plain_footing_slope(kilopascals(number(g, "sigma_kPa")), stress(g, "f_ctd_MPa"));
+    const Length h = length(g, "h_mm");
+    const Length c = mm(100.0), side = mm(2000.0);
+    return json{{"a_max_mm", in_mm(h) / slope},
+                {"working_projection_mm", 0.5 * in_mm(ec::working_width(c, side, side, h) - c)}};
+  };
   r["drained_bearing"] = [](const json& g) {
     const ec::DrainedBearing d = ec::drained_bearing(
         angle(g, "phi_deg"), kilopascals(number(g, "c_kPa", 0.0)),
@@ -421,16 +524,29 @@ void register_ground(Registry& r) {
         {"B_mm", in_mm(B)}, {"s_c", u.s_c}, {"resistance_kPa", in_kilopascals(u.resistance)}};
   };
   // I_s of s = q B (1 - nu^2) I_s/E, from the stiffness: I_s = E A/(K B (1 - nu^2)).
+  r["rigid_circle_factor"] = [](const json& g) {
+    const double nu = 0.3;
+    const Stress E = megapascals(10.0);
+    const double D = number(g, "D_mm");
+    const double K = standards::rigid_circle_stiffness(mm(D), E, nu).value();
+    return json{{"I_s", E.value() * D * std::numbers::pi / 4.0 / (K * (1.0 - nu * nu))}};
+  };
   r["rigid_settlement_factor"] = [](const json& g) {
     const double nu = 0.3;
     const Stress E = megapascals(10.0);
-    if (g.at("shape") == "circle") {
-      const double K = standards::rigid_circle_stiffness(mm(1.0), E, nu).value();
-      return json{{"I_s", E.value() * std::numbers::pi / 4.0 / (K * (1.0 - nu * nu))}};
-    }
     const double ratio = number(g, "L_over_B");
     const double K = standards::rigid_rectangle_stiffness(mm(1.0), mm(ratio), E, nu).value();
     return json{{"I_s", E.value() * ratio / (K * (1.0 - nu * nu))}};
+  };
+  r["couple_of_hung_joists"] = [](const json& g) {
+    const Force T =
+        standards::pull_of_couple(newtons(number(g, "V_N")), length(g, "a_mm"), length(g, "z_mm"));
+    return json{{"T_N", in_newtons(T)}};
+  };
+  r["neighbour"] = [](const json& g) {
+    const auto flexibility =
+        standards::neighbour_flexibility(length(g, "r_mm"), stress(g, "E_MPa"), number(g, "nu"));
+    return json{{"flexibility_mm_per_kN", flexibility.value() * 1000.0}};
   };
 }
 
@@ -442,6 +558,7 @@ void register_eurocode_rules(Registry& registry) {
   register_connections(registry);
   register_fasteners(registry);
   register_ground(registry);
+  register_eurocode_fixings(registry);
 }
 
 }  // namespace underprop::published

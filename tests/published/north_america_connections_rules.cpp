@@ -165,6 +165,11 @@ void register_north_america_connections(Registry& r) {
     const LineLoad W = na::withdrawal_wood_screw(number(g, "G"), length(g, "D"));
     return json{{"W", in_pounds_force(W * inches(1.0))}};
   };
+  r["nds_pulled_and_sheared"] = [](const json& g) {
+    const Force F = na::pulled_and_sheared(pounds_force(number(g, "W")),
+                                           pounds_force(number(g, "Z")), number(g, "alpha_deg"));
+    return json{{"Z_alpha", in_pounds_force(F)}};
+  };
   r["nds_group_action"] = [](const json& g) {
     na::FastenerRow row;
     row.n = g.at("n").get<int>();

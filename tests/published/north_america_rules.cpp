@@ -437,6 +437,7 @@ void register_north_america_rules(Registry& registry) {
   register_members(registry);
   register_tables(registry);
   register_north_america_connections(registry);
+  register_north_america_members(registry);
 }
 
 }  // namespace underprop::published

@@ -15,7 +15,9 @@ namespace underprop::published {
 using Registry = std::map<std::string, std::function<nlohmann::json(const nlohmann::json&)>>;
 
 void register_eurocode_rules(Registry& registry);
+void register_eurocode_fixings(Registry& registry);  ///< called by the one above
 void register_north_america_rules(Registry& registry);
 void register_north_america_connections(Registry& registry);  ///< called by the one above
+void register_north_america_members(Registry& registry);      ///< called by the same
 
 }  // namespace underprop::published

@@ -206,8 +206,9 @@ std::string clauses_json() {
       calls.merge(calls_of_published(text_of(file)));
     }
     const auto cases = published_cases(published / registered);
-    const std::vector<fs::path> headers = common ? std::vector<fs::path>{include / "half_space.hpp"}
-                                                 : files_in(include / standard, ".hpp");
+    const std::vector<fs::path> headers =
+        common ? std::vector<fs::path>{include / "half_space.hpp", include / "ledger_couple.hpp"}
+               : files_in(include / standard, ".hpp");
     for (const fs::path& header : headers) {
       if (header.filename() == "require.hpp") continue;  // guards, no rules
       for (const Rule& rule : rules_of(header)) {

@@ -190,7 +190,7 @@ TEST_CASE("every kind of piece gets its checks under both standards", "[standard
                                             "bolts to the side of a post", "held upright"})},
       {"bearer on posts",
        with_service({"bending", "shear", "bearing across the grain", "held upright"})},
-      {"ledger", {"bending", "shear", "ledger fixing"}},
+      {"ledger", {"bending", "shear", "ledger fixing", "ledger fixing, pulled"}},
       {"support", {"post, buckling", "ground pressure", "frost depth"}},
       {"wall", {"ground pressure"}},
       {"boards", {"bending", "shear", "one person on one board"}},

@@ -5,8 +5,12 @@
 #include "support/decks.hpp"
 #include "support/formula.hpp"
 #include "underprop/assessment/assessment.hpp"
+#include "underprop/catalog/table.hpp"
 #include "underprop/standards/sheet.hpp"
 #include "underprop/survey/deck.hpp"
+#include "underprop/survey/standard_facts.hpp"
+
+#include <nlohmann/json.hpp>
 
 #include <memory>
 #include <set>
@@ -231,6 +235,24 @@ TEST_CASE("an invented third standard judges a deck by its own rules", "[standar
   }
   CHECK(worst(weak, "ground pressure").check.utilisation ==
         Approx(worst(result, "ground pressure").check.utilisation));
+}
+
+TEST_CASE("what a standard brings outside its rules is a row of data", "[standards]") {
+  const std::vector<survey::StandardFacts>& all = survey::all_standards();
+  REQUIRE(all.size() == 2);
+  for (const survey::StandardFacts& facts : all) {
+    INFO(facts.word);
+    CHECK(&survey::facts_of(facts.id) == &facts);
+    const auto standard = assessment::standard_for(facts.id);
+    CHECK((facts.units == UnitSystem::us_customary) == standard->us_customary());
+    CHECK(catalog::table(facts.prices).at("currency") == facts.currency);
+    const double person = catalog::table(facts.folder + "/loads.json")
+                              .at(nlohmann::json::json_pointer(facts.person))
+                              .get<double>();
+    CHECK(person == Approx(in_kilograms(standard->loads(mm(500)).person)));
+    CHECK(catalog::table("building.json").contains(facts.key));
+    CHECK(catalog::table("works_catalogue.json").contains(facts.key));
+  }
 }
 
 TEST_CASE("an invented third standard gives the verdict on a whole survey", "[standards]") {

@@ -150,6 +150,9 @@ inline void every_check(const standards::Standard& standard,
               d.pull = kilonewtons(0.7);
               take(standard.ledger_fixing(d, c));
               take(standard.ledger_pull_off(d, c));
+              d.couple_arm = mm(70);  // joists hung on the ledger's face
+              d.couple_lever = mm(88);
+              take(standard.ledger_pull_off(d, c));
             }
           }
         }

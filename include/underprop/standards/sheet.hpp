@@ -49,6 +49,13 @@ void need_valid_board(Length width, Length thickness, Length span, Force load);
 /// A notch that is there at all: a depth of 0 is none.
 [[nodiscard]] bool is_notched(const ShearDemand& demand);
 
+class Sheet;
+/// What pulls the fixing, as line `symbol` in N or lb: the pull that is asked, or that of the couple
+/// of joists hung on the ledger. `tested`: with joists hung on it, so that its value down the wall
+/// holds the couple as well; then there is no pull left to prove.
+double line_of_pull(Sheet& sheet, const LedgerFixingDemand& demand, const char* symbol, bool us,
+                    bool tested);
+
 /// Whether anything holds a ledger strip: nails below this joist, or a stated capacity.
 [[nodiscard]] bool strip_is_fixed(const EndDemand& demand);
 

@@ -144,6 +144,9 @@ struct LedgerFixingDemand {
   Length ledger_thickness, ledger_depth;
   Force shear;  ///< per fixing
   Force pull;   ///< per fixing, along its axis, out of the wall
+  /// Joists hung on the ledger's face: `shear` acts `couple_arm` from the wall, and the fixing is
+  /// pulled by that couple with `couple_lever` to where the wall presses. No arm: by `pull` alone.
+  Length couple_arm, couple_lever;
   bool sound = true;
   std::optional<Force> stated_capacity;
 };

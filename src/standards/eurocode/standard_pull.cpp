@@ -2,7 +2,9 @@
 #include "standard.hpp"
 
 #include "underprop/standards/eurocode/axial.hpp"
+#include "underprop/standards/ledger_couple.hpp"
 
+#include <cmath>
 #include <numbers>
 #include <optional>
 
@@ -40,14 +42,17 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
   need_timber(d.ledger);
   need_valid(d);
   Sheet sheet("ledger fixing, pulled", kilonewtons);
-  sheet.given("T_d", in_newtons(d.pull), "N");
   const Citation nothing{"judgement", "nothing shows that such a fixing holds a pull"};
   const bool band = d.wall == BandKind::timber_band;
-  if (!d.sound || d.fixing == FastenerKind::nail ||
-      (!band && d.wall != BandKind::solid_masonry && d.wall != BandKind::concrete)) {
+  const bool holds = d.sound && d.fixing != FastenerKind::nail &&
+                     (band || d.wall == BandKind::solid_masonry || d.wall == BandKind::concrete);
+  const bool thin = in_mm(d.diameter) < tables_.least_fastener_mm.value;
+  const bool stated = d.stated_capacity && d.stated_capacity->value() > 0.0;
+  line_of_pull(sheet, d, "T_d", false, stated && holds && !thin);
+  if (!holds) {
     return sheet.nothing("T_d", "0: unsound, a nail, or a wall that holds no fixing", nothing);
   }
-  if (in_mm(d.diameter) < tables_.least_fastener_mm.value) {
+  if (thin) {
     return sheet.nothing("T_d", "0: too thin to carry a ledger", tables_.least_fastener_mm.source);
   }
   if (d.stated_capacity) {
@@ -94,8 +99,22 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
                                      tables_.class_source);
   const double R_k = sheet.line("R_k", "min(F_ax; F_disc)", std::min(in_newtons(*out), head), "N",
                                 ec5("8.7.2(3)"));
-  joint_resistance(sheet, R_k, combination);
-  return sheet.finish("T_d", "R_d", ec5("8.7.2(3), (4)"));
+  const double R_d = joint_resistance(sheet, R_k, combination);
+  if (!(d.couple_arm.value() > 0.0)) {
+    return sheet.finish("T_d", "R_d", ec5("8.7.2(3), (4)"));
+  }
+  // Pulled and sheared at once.
+  const double sheared = ledger_fixing(d, combination).utilisation;
+  if (!std::isfinite(sheared)) {
+    return sheet.nothing("T_d", "0: such a screw carries nothing down the wall", ec5("8.7.3(1)"));
+  }
+  sheet.taken("u_v", "V_1 over the resistance down the wall, the check before", sheared, "",
+              ec5("8.2.2(1)"));
+  const double pulled = pull_of_couple(d.shear, d.couple_arm, d.couple_lever).value() / R_d;
+  sheet.line("T_v", "R_d sqrt((T_d / R_d)^2 + u_v^2)",
+             R_d * std::sqrt(combined_axial_and_lateral(pulled, sheared, false)), "N",
+             ec5("8.7.3(1), 8.3.3(1) (8.28)"));
+  return sheet.finish("T_v", "R_d", ec5("8.7.3(1), 8.3.3(1) (8.28)"));
 }
 
 }  // namespace underprop::standards::eurocode

@@ -1,9 +1,11 @@
 // Ledger fixings pulled out of the wall: NDS 12.2.1 and bearing under washers. In lb, in, psi.
 #include "standard.hpp"
 
+#include "underprop/standards/ledger_couple.hpp"
 #include "underprop/standards/north_america/withdrawal.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
 namespace underprop::standards::north_america {
@@ -20,11 +22,15 @@ Check NorthAmericaUs::ledger_pull_off(const LedgerFixingDemand& d,
   need_timber(d.ledger);
   need_valid(d);
   Sheet sheet("ledger fixing, pulled", pounds);
-  sheet.given("T", in_pounds_force(d.pull), "lb");
   const Citation nothing{"judgement", "nothing shows that such a fixing holds a pull"};
   const bool band = d.wall == BandKind::timber_band;
-  if (!d.sound || d.fixing == FastenerKind::nail ||
-      (!band && d.wall != BandKind::solid_masonry && d.wall != BandKind::concrete)) {
+  const bool holds = d.sound && d.fixing != FastenerKind::nail &&
+                     (band || d.wall == BandKind::solid_masonry || d.wall == BandKind::concrete);
+  Sheet down("ledger fixing", pounds);
+  const LedgerValue value = ledger_value(down, d);
+  const bool tested = holds && value.Z_lb > 0.0 && !value.yield;
+  line_of_pull(sheet, d, "T", true, tested);
+  if (!holds) {
     return sheet.nothing("T", "0: unsound, a nail, or a wall that holds no fixing",
                          tables_.no_capacity_source);
   }
@@ -86,8 +92,26 @@ Check NorthAmericaUs::ledger_pull_off(const LedgerFixingDemand& d,
       "R_out", "W p C_D C_MW",
       W * tables_.band_in.value * combination.duration_factor * tables_.withdrawal_screw_wet.value,
       "lb", nds("11.3.1, 12.2.1"));
-  sheet.line("R'", "min(R_out; R_w)", std::min(out, washer), "lb", nds("12.2.1"));
-  return sheet.finish("T", "R'", nds("12.2.1 (12.2-1)"));
+  const double R = sheet.line("R'", "min(R_out; R_w)", std::min(out, washer), "lb", nds("12.2.1"));
+  if (!(d.couple_arm.value() > 0.0) || tested || d.shear.value() == 0.0) {
+    return sheet.finish("T", "R'", nds("12.2.1 (12.2-1)"));
+  }
+  // Pulled and sheared at once.
+  const double sheared = ledger_fixing(d, combination).utilisation;
+  if (!std::isfinite(sheared)) {
+    return sheet.nothing("T", "0: such a screw carries nothing down the wall", nds("12.4.1"));
+  }
+  const Force T = pull_of_couple(d.shear, d.couple_arm, d.couple_lever);
+  sheet.taken("u_v", "V_1 over the value down the wall, the check before", sheared, "",
+              nds("11.3.1"));
+  sheet.line("Z'", "V_1 / u_v", in_pounds_force(d.shear) / sheared, "lb", nds("11.3.1"));
+  sheet.line("F", "sqrt(T^2 + V_1^2)", std::hypot(in_pounds_force(T), in_pounds_force(d.shear)),
+             "lb", nds("12.4.1"));
+  const double alpha = std::atan2(T.value(), d.shear.value()) * 180.0 / std::numbers::pi;
+  sheet.line("Z_alpha", "R' Z' F^2 / (R' V_1^2 + Z' T^2)",
+             in_pounds_force(pulled_and_sheared(pounds_force(R), d.shear / sheared, alpha)), "lb",
+             nds("12.4.1 (12.4-1)"));
+  return sheet.finish("F", "Z_alpha", nds("12.4.1 (12.4-1)"));
 }
 
 }  // namespace underprop::standards::north_america

@@ -3,6 +3,7 @@
 #include "underprop/standards/north_america/require.hpp"
 
 #include <cmath>
+#include <numbers>
 
 namespace underprop::standards::north_america {
 
@@ -29,6 +30,14 @@ LineLoad withdrawal_wood_screw(double G, Length D) {
 LineLoad withdrawal_nail(double G, Length D) {
   require_fastener(G, D);
   return pounds_per_inch(1380.0 * std::pow(G, 2.5) * in_inches(D));
+}
+
+Force pulled_and_sheared(Force W, Force Z, double alpha_deg) {
+  require(W.value() > 0 && Z.value() > 0, "pulled_and_sheared: the values must be positive");
+  require(alpha_deg >= 0 && alpha_deg <= 90, "pulled_and_sheared: angle must lie in 0 to 90");
+  const double s = std::sin(alpha_deg * std::numbers::pi / 180.0);
+  const double c = std::cos(alpha_deg * std::numbers::pi / 180.0);
+  return Z * (W / (W * (c * c) + Z * (s * s)));
 }
 
 Length effective_thread(Length screw_length, Length thread_length, Length side_thickness,

@@ -28,8 +28,8 @@ Force notched_shear_tension_side(Stress F_v_prime, Length b, Length d, Length d_
 Force notched_shear_compression_side(Stress F_v_prime, Length b, Length d, Length d_n, Length e);
 
 /// V_r' of a beam held by fasteners: (2/3) F_v' b d_e (d_e/d)^2 less than 5d from its end, else
-/// (2/3) F_v' b d_e; d_e is from the unloaded edge to the nearest edge of the last fastener (12.5.1
-/// figure 3E). NDS 3.4.3.3 (3.4-6), (3.4-7).
+/// (2/3) F_v' b d_e; d_e is d less the distance from the unloaded edge to the centre of the nearest
+/// bolt. NDS 3.4.3.3 (3.4-6), (3.4-7).
 Force shear_at_connection(Stress F_v_prime, Length b, Length d, Length d_e, Length fastener_to_end);
 
 /// Where a notch lies along the span.

@@ -17,6 +17,10 @@ LineLoad withdrawal_wood_screw(double G, Length D);
 /// grain. NDS 12.2.3 (12.2-3).
 LineLoad withdrawal_nail(double G, Length D);
 
+/// Lag or wood screw pulled and sheared at once: W' Z'/(W' cos^2 + Z' sin^2), alpha the angle of the
+/// load to the surface of the wood in degrees, W' the whole withdrawal value. NDS 12.4.1 (12.4-1).
+Force pulled_and_sheared(Force W_prime, Force Z_prime, double alpha_deg);
+
 /// Thread that holds in the main member: length - side member - tip, not more than the threaded
 /// length less the tip, not below 0. NDS 12.2.1.1 and Appendix L.
 Length effective_thread(Length screw_length, Length thread_length, Length side_thickness,
