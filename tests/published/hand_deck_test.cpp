@@ -4,23 +4,22 @@
 //
 // What the hand leaves out, and the program does not, is said beside each tolerance: boards that run
 // through over the joists and hand load on, supports that give, joists that crush.
+#include "published/hand_decks.hpp"
 #include "support/catch.hpp"
-#include "support/decks.hpp"
-#include "support/paths.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdio>
-#include <fstream>
 #include <map>
 #include <set>
-#include <sstream>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
 using namespace underprop;
+using test::check_of;
+using test::courtyard;
+using test::raised;
 
 namespace {
 
@@ -104,35 +103,6 @@ double largest_sagging(const std::vector<Patch>& load, double from, double to, d
     largest = std::max(largest, M + V * (x - from) + about(load, from, x, x));
   }
   return largest;
-}
-
-test::Json example(const std::string& name) {
-  std::ifstream file(std::string(test::source_dir) + "/examples/" + name + "/survey.json");
-  std::ostringstream text;
-  text << file.rdbuf();
-  return test::Json::parse(text.str());
-}
-const assessment::Assessment& courtyard() {
-  static const assessment::Assessment a = test::assess(test::read(example("courtyard-platform")));
-  return a;
-}
-const assessment::Assessment& raised() {
-  static const assessment::Assessment a = [] {
-    // The ledger's lag screws 16 in. apart, one beside every joist, so that a hand can follow them.
-    test::Json deck = example("ledger-hung-raised-deck");
-    deck["deck"]["ledgers"][0]["fixing_spacing"] = "16 in";
-    return test::assess(test::read(deck));
-  }();
-  return a;
-}
-const standards::Check& check_of(const assessment::Assessment& a, const std::string& id) {
-  for (const assessment::Finding& f : a.cautious.findings) {
-    if (f.id == id) return f.check;
-  }
-  for (const assessment::Finding& f : a.service_findings) {
-    if (f.id == id) return f.check;
-  }
-  throw std::runtime_error("no finding " + id);
 }
 
 /// The names of the checks that a hand has done.
