@@ -33,9 +33,11 @@ enum class Form {
   volume_fact,
   pressure,
   force,
+  force_fact,
   degrees,
   slope,
   text,
+  label,  ///< words to find something again by
   date,
   timber,     ///< a name of the tables, or "look"
   section,    ///< breadth and depth
