@@ -372,7 +372,7 @@ private:
       const bool in_wall =
           ledger.fixed_to.is_value() && (ledger.fixed_to.value() == LedgerWall::solid_masonry ||
                                          ledger.fixed_to.value() == LedgerWall::concrete);
-      if (in_wall && !ledger.stated_capacity) {
+      if (in_wall && ledger.stated_capacity.is_unknown()) {
         add(place_of("/deck/ledgers", i, "stated_capacity"),
             fmt::format("nothing is stated for fixings in {} ({}): without a figure from a test or "
                         "the maker's sheet they count for nothing, and so does the ledger",

@@ -32,9 +32,6 @@ public:
   InputErrors(std::string file, std::vector<InputError> errors);
 
   [[nodiscard]] const std::string& file() const { return file_; }
-  /// The units in which whoever wrote the input measures; messages use them.
-  void set_units(UnitSystem units) { units_ = units; }
-  [[nodiscard]] UnitSystem units() const { return units_; }
   [[nodiscard]] const std::vector<InputError>& errors() const { return errors_; }
   [[nodiscard]] std::vector<std::string> lines() const;
 
@@ -57,6 +54,9 @@ public:
   [[nodiscard]] std::size_t count() const { return count_; }
   [[nodiscard]] const std::vector<InputError>& errors() const { return errors_; }
   [[nodiscard]] const std::string& file() const { return file_; }
+  /// The units in which whoever wrote the input measures; messages use them.
+  void set_units(UnitSystem units) { units_ = units; }
+  [[nodiscard]] UnitSystem units() const { return units_; }
   /// Throws InputErrors if there is any.
   void throw_if_any() const;
 
