@@ -345,6 +345,59 @@ std::string closest(const Finding& f) {
   return f.piece + ", " + f.check.check + ", " + percent(f.check.utilisation);
 }
 
+/// "A, B and C"
+std::string and_list(const std::vector<std::string>& items) {
+  std::string text;
+  for (std::size_t k = 0; k < items.size(); ++k)
+    text += (k == 0 ? "" : k + 1 == items.size() ? " and " : ", ") + items[k];
+  return text;
+}
+
+/// What must be seen and is not, in as few words as will do.
+std::vector<std::string> few_words(const std::vector<const MustSee*>& missing) {
+  std::vector<std::string> probe, contact, rest, result;
+  std::map<std::string, std::vector<std::string>> ends;  // per group: what was said of each end
+  const auto between = [](const std::string& text, const std::string& a, const std::string& b) {
+    const std::size_t from = text.find(a) + a.size();
+    return text.substr(from, text.find(b, from) - from);
+  };
+  for (const MustSee* item : missing) {
+    const std::string& what = item->what;
+    if (what.starts_with("what holds ")) {
+      ends[between(what, "what holds ", " at the ")].push_back(what);
+    } else if (item->field.starts_with("/deck/probed/")) {
+      probe.push_back(item->field.substr(std::string("/deck/probed/").size()));
+    } else if (what.starts_with("whether the wood stands tight on the supports ")) {
+      contact.push_back(
+          what.substr(std::string("whether the wood stands tight on the supports ").size()));
+    } else {
+      rest.push_back(what);
+    }
+  }
+  for (const auto& [joists, said] : ends)
+    result.push_back(said.size() > 1 ? "what holds " + joists + " at both ends" : said.front());
+  if (!probe.empty())
+    result.push_back("whether " + and_list(probe) + (probe.size() > 1 ? " are" : " is") +
+                     " sound, with a screwdriver");
+  if (!contact.empty())
+    result.push_back("whether the wood stands tight on the supports " + and_list(contact));
+  result.insert(result.end(), rest.begin(), rest.end());
+  return result;
+}
+
+/// A piece of which a part counts as absent is loose for that reason.
+std::string with_reason(const std::string& mechanism, const survey::Deck& deck) {
+  std::string why;
+  const auto look = [&](const survey::Piece& piece) {
+    if (!why.empty() || piece.absent.empty()) return;
+    if (mechanism.starts_with(piece.id + " ") || mechanism.starts_with("joist " + piece.id + " "))
+      why = "; a part of it counts as absent: " + piece.absent.front().why;
+  };
+  for (const survey::Joist& joist : deck.joists) look(joist);
+  for (const survey::SettledBearer& bearer : deck.bearers) look(bearer);
+  return mechanism + why;
+}
+
 /// "a; b; and 3 more"
 std::string listed(const std::vector<std::string>& items, std::size_t most) {
   std::string text;
@@ -430,16 +483,17 @@ Assessment Judge::judge() {
     a.verdict = Verdict::does_not_carry;
     a.fails = {Kind::safety};
     if (open_.empty()) {
-      a.sentence = a.cautious.mechanism
-                       ? "Does not carry: " + *a.cautious.mechanism + "."
-                       : "Does not carry. What gives out first: " + closest(*a.governing) + ".";
+      a.sentence =
+          a.cautious.mechanism
+              ? "Does not carry: " + with_reason(*a.cautious.mechanism, cautious.deck) + "."
+              : "Does not carry. What gives out first: " + closest(*a.governing) + ".";
     } else {
-      const DeckAssessment best =
-          all_cases(survey::settle(survey_, Reading::favourable).deck, Depth::utilisation);
+      const survey::Deck best_deck = survey::settle(survey_, Reading::favourable).deck;
+      const DeckAssessment best = all_cases(best_deck, Depth::utilisation);
       a.sentence = "Does not carry, even if every open fact turns out well: ";
       const auto worst = std::find_if(best.findings.begin(), best.findings.end(),
                                       [](const Finding& f) { return f.kind == Kind::safety; });
-      a.sentence += best.mechanism ? *best.mechanism : closest(*worst);
+      a.sentence += best.mechanism ? with_reason(*best.mechanism, best_deck) : closest(*worst);
       a.sentence += ".";
     }
     if (service_fails) a.fails.push_back(Kind::service);
@@ -472,10 +526,14 @@ Assessment Judge::judge() {
   if (missing.size() > most_missing) {
     // Nobody has looked yet: whatever the guesses say, it is too early for a verdict.
     a.verdict = Verdict::cannot_tell;
-    std::vector<std::string> first;
-    for (const std::string& field : missing) first.push_back(words(a, field));
+    std::vector<const MustSee*> unseen;
+    for (const MustSee& item : a.must_see) {
+      if (!item.recorded) unseen.push_back(&item);
+    }
+    const std::vector<std::string> first = few_words(unseen);
     a.sentence =
-        "Cannot tell: too little is recorded. Look at these first: " + listed(first, 6) + ".";
+        "Cannot tell: too little is recorded. Look at these first: " + listed(first, first.size()) +
+        ".";
     a.sentence += at_likely_outcome.safety <= 1.0
                       ? " If they and the rest prove to be as they usually are, it would pass."
                       : " By what is usual on such decks it would not carry as it stands (" +

@@ -66,7 +66,9 @@ void write_facts(Page& page, const assessment::Assessment& assessment) {
   for (const assessment::MustSee* fact : not_recorded(assessment)) {
     missing += (missing.empty() ? "" : "; ") + (fact->what.empty() ? fact->field : fact->what);
   }
-  if (!missing.empty()) page.labelled("Not recorded", missing);
+  // The sentence above may have said them all already.
+  const bool said = assessment.sentence.find("Look at these first") != std::string::npos;
+  if (!missing.empty() && !said) page.labelled("Not recorded", missing);
 
   const char* label = "Decides";
   for (const assessment::Decides& set : assessment.decides) {

@@ -265,6 +265,10 @@ Reply Interview::say(std::string_view line) {
     doubt_.reset();
     const std::string word = lower(said);
     if ((word == "yes" || word == "y") && !doubt.meant.empty()) return answer(doubt.meant, false);
+    // "100x100" was asked back, and the answer is the one word that was missing.
+    if (!doubt.heard.empty() && (word == "measured" || word == "sawn" || word == "regularised")) {
+      return answer(doubt.heard + " " + word, false);
+    }
     if (doubt.leave_open && (word.empty() || word == "skip" || is_not_known(word))) {
       return answer("", true);
     }
@@ -381,7 +385,7 @@ Reply Interview::answer(const std::string& text, bool settled) {
     std::string reply = std::move(why);
     if (!meant.empty()) reply += fmt::format(" Did you mean {}? (yes, or answer again)", meant);
     if (keep) reply += meant.empty() ? " (keep: it is so)" : fmt::format(" (keep: it is {})", said);
-    doubt_ = Doubt{keep ? said : std::string(), std::move(meant), false};
+    doubt_ = Doubt{keep ? said : std::string(), std::move(meant), false, said};
     return Reply{.text = std::move(reply)};
   };
   if (!taken.understood) {
@@ -389,7 +393,7 @@ Reply Interview::answer(const std::string& text, bool settled) {
     return doubted(fmt::format("Not understood: {}{}.", taken.problem, remedy), taken.meant, false);
   }
   if (taken.empty && must_be_seen(ask) && !settled) {
-    doubt_ = Doubt{"", "", true};
+    doubt_ = Doubt{"", "", true, ""};
     std::string cost =
         "This is a fact that has to be seen: while it is open the verdict can't be \"carries\".";
     if (ask.empty == Empty::range) cost += " " + capital(taken.shown) + ".";
@@ -422,7 +426,9 @@ Reply Interview::answer(const std::string& text, bool settled) {
     };
     std::string question = unusual.why.empty() ? "" : unusual.why + ".";
     for (const Warning& warning : now->odd) {
-      if (!is_new(warning)) continue;
+      // One doubt about one answer is enough.
+      if (!is_new(warning) || (!unusual.why.empty() && wrote(after, asked, warning.pointer)))
+        continue;
       question +=
           (question.empty() ? "Is that so: " : " ") + in_answers(after, warning.text, asked);
     }

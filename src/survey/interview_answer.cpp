@@ -233,9 +233,11 @@ Taken take_word(const Ask& ask, const std::string& text) {
 
 Taken take_yes_or_no(const std::string& text) {
   const std::string said = lower(text);
-  Taken taken = understood(said == "y" || said == "yes" || said == "true" ? "yes" : "no");
+  Taken taken = understood(
+      said == "y" || said == "yes" || said == "yep" || said == "yeah" || said == "true" ? "yes"
+                                                                                        : "no");
   if (taken.text == "yes" || said == "n" || said == "no" || said == "none" || said == "0" ||
-      said == "false") {
+      said == "nope" || said == "nah" || said == "nothing" || said == "false") {
     taken.count = taken.text == "yes" ? 1 : 0;
     return taken;
   }
@@ -244,7 +246,13 @@ Taken take_yes_or_no(const std::string& text) {
 
 Taken take_count(const Ask& ask, const std::string& text, bool ranges) {
   std::string said = lower(text);
-  if (said == "none" || said == "no") said = "0";
+  if (said == "none" || said == "no" || said == "nothing") said = "0";
+  static constexpr std::array<std::string_view, 12> numerals{"one",  "two", "three",  "four",
+                                                             "five", "six", "seven",  "eight",
+                                                             "nine", "ten", "eleven", "twelve"};
+  for (std::size_t n = 0; n < numerals.size(); ++n) {
+    if (said == numerals[n]) said = std::to_string(n + 1);
+  }
   const auto one = whole(said);
   const auto allowed = [&](int n) { return n >= 0 && n <= ask.most; };
   if (one && allowed(*one)) {
@@ -577,15 +585,20 @@ bool is_not_known(const std::string& word) {
 }
 
 Taken take(const Ask& ask, const std::string& said, StandardId standard) {
-  const std::string text = tidy(said);
+  std::string text = tidy(said);
+  if (const std::string meant = also_means(ask.key, lower(text)); !meant.empty()) text = meant;
   const bool not_known = is_not_known(lower(text));
   if (not_known && ask.must_look) {
     return refused("not knowing is no answer to this one: it is there to be seen",
                    "look, say none if there is none, or say stop and come back");
   }
   const bool nothing = text.empty() || not_known ||
-                       (ask.empty == Empty::none && (lower(text) == "none" || lower(text) == "no" ||
-                                                     (text == "0" && ask.form == Form::names)));
+                       (ask.empty == Empty::none &&
+                        (lower(text) == "none" || lower(text) == "no" || lower(text) == "nothing" ||
+                         (text == "0" && ask.form == Form::names)));
+  if (ask.form == Form::timber && (lower(text) == "no stamp" || lower(text) == "none")) {
+    return take_nothing(ask, standard);
+  }
   const bool no_counts = ask.form == Form::yes_or_no && lower(text) == "no";
   if (nothing && !no_counts) return take_nothing(ask, standard);
   switch (ask.form) {

@@ -250,6 +250,9 @@ void ask_joists(Walk& walk) {
     const std::string object = "/deck/joists/" + std::to_string(k);
     const std::string id = "joists/" + name + "/";
     std::map<std::string, std::string> fill{{"name", name}};
+    fill["called"] = (kinds > 1 ? "the joists of kind " + std::to_string(k + 1) + ", called " + name
+                                : "the joists, called " + name) +
+                     " here (" + name + "1 is the one nearest to corner A)";
     walk.put(object + "/name", name);
     if (k == 0) {
       walk.put(object + "/direction", walk.axis_along);

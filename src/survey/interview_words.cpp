@@ -173,6 +173,13 @@ std::vector<std::string> usual_range(const std::string& key) {
   return words.at("usual").get<std::vector<std::string>>();
 }
 
+std::string also_means(const std::string& key, const std::string& said) {
+  const OrderedJson& words = row(key);
+  if (!words.contains("also")) return {};
+  const OrderedJson& also = words.at("also");
+  return also.contains(said) ? also.at(said).get<std::string>() : std::string();
+}
+
 double interview_rule(std::string_view rule) {
   return wording().at("rules").at(std::string(rule)).at("value").get<double>();
 }

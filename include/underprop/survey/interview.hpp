@@ -65,6 +65,7 @@ private:
   struct Doubt {
     std::string said, meant;
     bool leave_open = false;
+    std::string heard = {};  ///< what was not understood
   };
   Reply command(const std::string& word, bool& handled);
   Reply answer(const std::string& said, bool settled);
