@@ -275,8 +275,7 @@ void ask_joists(Walk& walk) {
                            .empty = Empty::range,
                            .fill = fill,
                            .table = "joists/breadth joists/depth"});
-    (void)ask_row(walk, id, "joists/", name, object + "/positions", 400,
-                  along == "x" ? walk.size_y : walk.size_x, fill);
+    // Kinds may share a line, one behind the other: where they end comes before where they stand.
     if (kinds > 1) {
       for (const char* end : {"from", "to"}) {
         walk.ask_into(object + "/" + end, {.id = id + end,
@@ -286,6 +285,8 @@ void ask_joists(Walk& walk) {
                                            .fill = fill});
       }
     }
+    (void)ask_row(walk, id, "joists/", name, object + "/positions", 400,
+                  along == "x" ? walk.size_y : walk.size_x, fill);
     if (!walk.going()) return;
     walk.joist_names.push_back(name);
     ask_timber(walk, object, "joists", name, true, true);

@@ -214,7 +214,6 @@ void ask_row_of_supports(Walk& walk, std::size_t& index, const std::string& lett
                                .form = Form::count,
                                .empty = Empty::none,
                                .fill = {{"name", under}},
-                               .must_look = true,
                                .most = static_cast<int>(letters.size()) - 1})
                          .count;
   for (int k = 1; k <= others && walk.going(); ++k) (void)group(static_cast<std::size_t>(k));

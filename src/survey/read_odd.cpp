@@ -92,8 +92,11 @@ private:
         add(where + "/contents",
             fmt::format("{} is more than the footprint times {} of water ({}/water_depth) "
                         "holds ({}): {}",
-                        said(units(), load.contents.low()), said(units(), load.water_depth.high()),
-                        where, rounded(most), meant_volume(load.contents.low(), least, most)));
+                        units() == UnitSystem::metric
+                            ? fmt::format("{:.6g} l", in_litres(load.contents.low()))
+                            : said(units(), load.contents.low()),
+                        said(units(), load.water_depth.high()), where, rounded(most),
+                        meant_volume(load.contents.low(), least, most)));
       }
       if (in_litres(load.contents.high()) < least_water_share * least) {
         add(where + "/contents",
