@@ -301,6 +301,25 @@ TEST_CASE("A deck round a tree: joists that end at the hole are kinds of their o
   CHECK(deck.joists[9].from == mm(1800.0));
 }
 
+TEST_CASE("Nothing probed is an answer of its own", "[interview]") {
+  const Survey survey = told_with({{"condition/probed", "none"}});
+  CHECK(survey.deck.probed.pieces.empty());
+}
+
+TEST_CASE("Whoever measures in words is understood", "[interview]") {
+  const Survey survey = told_with({{"place/use", "just us"},
+                                   {"place/space_below", "grass"},
+                                   {"place/storeys", "one"},
+                                   {"boards/material", "pressure treated"},
+                                   {"boards/direction", "left to right"},
+                                   {"carriers/J/start/held", "free"},
+                                   {"pads/PA/offset", "in the middle"}});
+  CHECK(survey.site.use.value() == Use::one_household);
+  CHECK(survey.site.space_below.value() == SpaceBelow::none);
+  CHECK(survey.deck.boards.direction == Axis::x);
+  CHECK(survey.deck.supports[0].footing.offset.value() == mm(0.0));
+}
+
 TEST_CASE("What marks corner A is told in words; a size is a slip", "[interview]") {
   Interview interview;
   for (int k = 0; k < 20; ++k) {
