@@ -259,7 +259,9 @@ std::vector<std::string> Judge::passes_if(const std::vector<std::string>& fields
         with[other] = other == field ? Reading::likely : Reading::favourable;
     }
     const bool likely_will_do = fact->likely != fact->cautious && would_carry(with);
-    words.push_back((likely_will_do ? fact->likely : fact->favourable) + " or better");
+    const std::string& least = likely_will_do ? fact->likely : fact->favourable;
+    const bool best = least == "tight" || least == "sound" || least == "yes" || least == "no";
+    words.push_back(least + (best ? "" : " or better"));
   }
   return words;
 }
@@ -580,13 +582,13 @@ Assessment Judge::judge() {
     return a;
   }
   const Decides& first = a.decides.front();
-  a.sentence = "Cannot tell: find out " + listed(first.what, first.what.size()) + "; it passes if ";
-  for (std::size_t k = 0; k < first.passes_if.size(); ++k) {
-    if (first.passes_if.size() == 1) {
-      a.sentence += "that is " + first.passes_if[k];
-    } else {
-      a.sentence += (k > 0 ? "; " : "") + first.what[k] + " is " + first.passes_if[k];
-    }
+  if (first.fields.size() == 1) {
+    a.sentence = "Cannot tell: find out " + first.what.front() + "; it passes if that is " +
+                 first.passes_if.front();
+  } else {
+    a.sentence = "Cannot tell until these are found out. It passes with ";
+    for (std::size_t k = 0; k < first.fields.size(); ++k)
+      a.sentence += (k > 0 ? "; " : "") + first.what[k] + ": " + first.passes_if[k];
   }
   a.sentence += "." + ordinary;
   return a;
