@@ -257,7 +257,7 @@ DeckAssessment assess_deck(const survey::Deck& deck, const standards::Standard& 
                            const PlanCases& plan_cases, Depth depth) {
   Run run(deck, standard, plan_cases);
   run.safety(true);
-  if (!deck.loads.empty()) run.safety(false);
+  if (!deck.loads.empty() && !run.done_loose()) run.safety(false);
   return run.result(depth);
 }
 

@@ -21,6 +21,16 @@ model::Stiff stiff(const Timber& timber, const standards::Standard& standard, Te
   return {elastic.E.value(), elastic.G.value(), standard.E_across(timber).value()};
 }
 
+/// The sheet says in its own words why something counts for nothing: "0: corroded, split or loose".
+std::string why_nothing(const standards::Check& check) {
+  std::string why;
+  for (const standards::Step& step : check.steps) {
+    const std::string& words = step.expression;
+    if (words.starts_with("0: ") && words != "0: as above") why = words.substr(3);
+  }
+  return why;
+}
+
 double in_series(double a, double b) { return (a <= 0.0 || b <= 0.0) ? 0.0 : a * b / (a + b); }
 
 Stress modulus(const standards::GroundModuli& moduli, GroundBound ground) {
@@ -310,6 +320,8 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
                              const standards::Standard& standard, GroundBound ground, Term term) {
   model::Properties p;
   const standards::LoadValues loads = standard.loads(deck.height);
+  const standards::Combination strength =
+      standard.combinations(standards::Purpose::strength, {}).front();
   for (std::size_t j = 0; j < deck.joists.size(); ++j) {
     const survey::Joist& joist = deck.joists[j];
     p.joists.push_back(stiff(timbers.joists[j], standard, term));
@@ -318,11 +330,18 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
       sisters.push_back(stiff(sister, standard, term));
     p.sisters.push_back(std::move(sisters));
     std::array<model::EndJoint, 2> ends;
+    std::array<std::string, 2> why;
     for (int end = 0; end < 2; ++end) {
       const survey::SettledHold& hold = end == 0 ? joist.start : joist.end;
       model::EndJoint& joint = ends[static_cast<std::size_t>(end)];
       const standards::EndDemand demand = end_demand(deck, timbers, standard, j, end);
-      if (hold.held == survey::Hold::free || !standard.joist_end_counts(demand)) continue;
+      if (hold.held == survey::Hold::free) continue;
+      if (!standard.joist_end_counts(demand)) {
+        standards::EndDemand asked = demand;
+        asked.shear = newtons(1.0);
+        why[static_cast<std::size_t>(end)] = why_nothing(standard.joist_end(asked, strength));
+        continue;
+      }
       if (demand.kind == standards::EndKind::ledger_strip ||
           demand.kind == standards::EndKind::resting) {
         const double seat = hold.seat ? hold.seat->value() : joist.breadth.value();
@@ -337,6 +356,7 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
       }
     }
     p.joist_ends.push_back(ends);
+    p.why_no_end.push_back(std::move(why));
   }
   for (std::size_t b = 0; b < deck.bearers.size(); ++b) {
     model::Stiff s = stiff(timbers.bearers[b], standard, term);
@@ -353,7 +373,10 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
   }
   for (std::size_t l = 0; l < deck.ledgers.size(); ++l) {
     p.ledgers.push_back(stiff(timbers.ledgers[l], standard, term));
-    const bool counts = standard.ledger_fixing_counts(ledger_demand(deck, timbers, l));
+    standards::LedgerFixingDemand demand = ledger_demand(deck, timbers, l);
+    demand.shear = newtons(1.0);
+    const bool counts = standard.ledger_fixing_counts(demand);
+    p.why_no_ledger.push_back(counts ? "" : why_nothing(standard.ledger_fixing(demand, strength)));
     p.ledger_fixings.push_back(
         counts ? standard.bolt_slip(deck.ledgers[l].fixing_diameter, timbers.ledgers[l]).value()
                : 0.0);

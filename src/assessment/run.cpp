@@ -431,7 +431,7 @@ void Run::ask(const Prepared& prepared, int variant, Purpose purpose, bool with_
   const std::size_t set = with_load ? 0 : 1;
   for (const Question& question :
        questions(combinations_.at(purpose), situations_[set], patterns_)) {
-    if (stop_ || (quick_ && mechanism_)) return;
+    if (stop_ || done_loose()) return;
     if (static_cast<std::size_t>(question.pattern) >= first_patterns_) continue;
     take(prepared, variant, purpose, question, -1, -1,
          purpose == Purpose::strength && question.pattern <= 1);
@@ -451,7 +451,7 @@ void Run::safety(bool with_load) {
   for (std::size_t v = 0; v < list.size(); ++v) {
     const Variant variant = list[v];
     if (!with_load && variant.bounds.stiff_shell) continue;
-    if (stop_ || (quick_ && mechanism_)) return;
+    if (stop_ || done_loose()) return;
     const Prepared prepared = prepare(variant);
     if (!prepared.not_modelled.empty()) {
       // A base that is too narrow for a rigid plate is judged as a soft one alone.
@@ -516,7 +516,7 @@ void Run::safety(bool with_load) {
         for (const Question& question :
              questions(combinations_.at(purpose), situations_[0], patterns_)) {
           const Situation& s = situations_[0][static_cast<std::size_t>(question.situation)];
-          if (stop_ || (quick_ && mechanism_)) return;
+          if (stop_ || done_loose()) return;
           if (question.pattern > 1 || !s.full || s.bathers == Bathers::quarter || s.free_end >= 0)
             continue;
           take(prepared, static_cast<int>(v), purpose, question, index, handle, false);

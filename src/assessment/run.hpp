@@ -102,6 +102,9 @@ public:
   /// The same with the load, but done with at the first check whose utilisation exceeds `most`; a check
   /// that fails without the load already, by as much, does not count (`ordinary`: per item id).
   void safety_until(double most, const std::map<std::string, double>& ordinary);
+  [[nodiscard]] bool done_loose() const {
+    return (quick_ || plan_cases_.stop_when_loose) && mechanism_.has_value();
+  }
   struct Stop {
     double utilisation = 0.0;  ///< infinity: a mechanism
     std::string piece, check;

@@ -31,7 +31,7 @@ void Run::propose(const Prepared& prepared, int variant, Purpose purpose) {
       return static_cast<int>(patterns_.size()) - 1;
     };
     const auto attempt = [&](const std::vector<double>& on) {
-      if (tried.count(on) > 0 || stop_ || (quick_ && mechanism_)) return;
+      if (tried.count(on) > 0 || stop_ || done_loose()) return;
       const int p = number(on);
       tried[on] = p;
       take(prepared, variant, purpose, {static_cast<int>(c), reference, p}, -1, -1, false);
@@ -58,7 +58,7 @@ void Run::propose(const Prepared& prepared, int variant, Purpose purpose) {
     while (!proposals.empty()) {
       for (const std::vector<double>& on : proposals) attempt(on);
       proposals.clear();
-      if (stop_ || (quick_ && mechanism_)) break;
+      if (stop_ || done_loose()) break;
       for (const auto& [key, demand] : by_pattern_) {
         int most = 0;
         for (const auto& [p, d] : demand) {
@@ -83,7 +83,7 @@ void Run::propose(const Prepared& prepared, int variant, Purpose purpose) {
       governs[static_cast<std::size_t>(most)] = true;
     }
     for (const Question& question : questions({combinations[c]}, all, patterns_)) {
-      if (stop_ || (quick_ && mechanism_)) return;
+      if (stop_ || done_loose()) return;
       const auto p = static_cast<std::size_t>(question.pattern);
       if (p < first_patterns_ || !governs[p] || question.situation == reference) continue;
       take(prepared, variant, purpose, {static_cast<int>(c), question.situation, question.pattern},

@@ -32,8 +32,17 @@ public:
   Assessment judge();
 
 private:
-  DeckAssessment all_cases(const survey::Deck& deck, Depth depth) const;
+  DeckAssessment all_cases(const survey::Deck& deck, Depth depth,
+                           bool stop_when_loose = false) const;
   Outcome outcome(Reading base, const Override& single);
+  /// Whether safety passes so. What fails in a few bounds need not be asked in all.
+  bool passes(Reading base, const Override& single);
+  /// The utilisation in a few bounds only: a lower bound; infinity where something is loose.
+  [[nodiscard]] double screened(Reading base, const Override& single) const;
+  /// Likely facts, with what must be seen found as it usually is.
+  [[nodiscard]] Override as_seen(Override found) const;
+  /// The fact in words.
+  [[nodiscard]] std::string words(const Assessment& a, const std::string& field) const;
   void must_see(Assessment& a, const survey::Settled& cautious,
                 const survey::Settled& likely) const;
   void rank(Assessment& a, double now);
@@ -41,8 +50,8 @@ private:
   /// Would the deck carry with these facts found so? Safety with the rest cautious, service with the
   /// rest likely.
   [[nodiscard]] bool would_carry(const Override& found) {
-    return outcome(Reading::cautious, found).passes() &&
-           outcome(Reading::likely, found).service <= 1.0;
+    return passes(Reading::cautious, found) &&
+           outcome(Reading::likely, as_seen(found)).service <= 1.0;
   }
   [[nodiscard]] std::vector<std::string> passes_if(const std::vector<std::string>& fields);
   [[nodiscard]] const OpenFact* open(const std::string& field) const;
@@ -54,10 +63,12 @@ private:
   std::vector<OpenFact> open_;
   std::vector<std::string> ranked_;  ///< fields by swing, largest first
   std::map<std::pair<Reading, Override>, Outcome> known_;
+  std::set<std::pair<Reading, Override>> failed_;  ///< in a few bounds already
 };
 
-DeckAssessment Judge::all_cases(const survey::Deck& deck, Depth depth) const {
-  DeckAssessment result = assess_deck(deck, standard_, {}, depth);
+DeckAssessment Judge::all_cases(const survey::Deck& deck, Depth depth, bool stop_when_loose) const {
+  DeckAssessment result = assess_deck(deck, standard_, {.stop_when_loose = stop_when_loose}, depth);
+  if (stop_when_loose && result.mechanism) return result;
   if (!plan_cases_.gap_under_new_supports && !plan_cases_.new_and_old_ground_differ) return result;
   // A plan also passes with the gaps of careless packing and with new ground unlike old.
   const DeckAssessment planned = assess_deck(deck, standard_, plan_cases_, depth);
@@ -84,13 +95,47 @@ Outcome Judge::outcome(Reading base, const Override& single) {
   const auto key = std::pair(open_.empty() ? Reading::cautious : base, single);
   if (const auto found = known_.find(key); found != known_.end()) return found->second;
   const survey::Settled settled = survey::settle(survey_, base, single);
-  const DeckAssessment d = all_cases(settled.deck, Depth::utilisation);
+  const DeckAssessment d = all_cases(settled.deck, Depth::utilisation, true);
   Outcome o;
   o.safety = d.mechanism ? std::numeric_limits<double>::infinity() : d.safety;
   o.service = d.service;
   o.refers = !d.refer_reasons.empty();
   known_.emplace(key, o);
   return o;
+}
+
+double Judge::screened(Reading base, const Override& single) const {
+  const survey::Settled settled = survey::settle(survey_, base, single);
+  const DeckAssessment d = assess_deck(
+      settled.deck, standard_, {.screening = true, .stop_when_loose = true}, Depth::utilisation);
+  return d.mechanism ? std::numeric_limits<double>::infinity() : d.safety;
+}
+
+bool Judge::passes(Reading base, const Override& single) {
+  const auto key = std::pair(base, single);
+  if (const auto found = known_.find(key); found != known_.end()) return found->second.passes();
+  if (failed_.contains(key)) return false;
+  if (screened(base, single) > 1.0) {
+    failed_.insert(key);
+    return false;
+  }
+  return outcome(base, single).passes();
+}
+
+Override Judge::as_seen(Override found) const {
+  for (const OpenFact& fact : open_) {
+    if (fact.must_see && fact.likely == fact.favourable)
+      found.emplace(fact.field, Reading::favourable);
+  }
+  return found;
+}
+
+std::string Judge::words(const Assessment& a, const std::string& field) const {
+  for (const MustSee& item : a.must_see) {
+    if (item.field == field) return item.what;
+  }
+  const OpenFact* fact = open(field);
+  return fact != nullptr ? fact->what : field;
 }
 
 const OpenFact* Judge::open(const std::string& field) const {
@@ -116,21 +161,25 @@ void Judge::must_see(Assessment& a, const survey::Settled& cautious,
     if (joist.added || !is_loaded(joist.id)) continue;
     const std::string& group = record.joists[static_cast<std::size_t>(joist.group)].name;
     put("/deck/probed/" + group, joist.probed,
-        "joists " + group + " probed with a screwdriver along their length");
+        "whether joists " + group + " are sound: a screwdriver along their length");
     for (const survey::SettledHold* hold : {&joist.start, &joist.end}) {
-      if (!hold->field.empty())
-        put(hold->field, hold->recorded, "how the ends of joists " + group + " are held");
+      if (hold->field.empty()) continue;
+      put(hold->field, hold->recorded,
+          "what holds joists " + group + " at the " +
+              (hold == &joist.start ? "end nearer to corner A" : "far end"));
     }
   }
   for (const survey::SettledBearer& bearer : deck.bearers) {
     if (bearer.added || !is_loaded(bearer.id)) continue;
     const std::string& group = record.bearers[static_cast<std::size_t>(bearer.index)].name;
-    put("/deck/probed/" + group, bearer.probed, "bearer " + group + " probed");
+    put("/deck/probed/" + group, bearer.probed,
+        "whether bearer " + group + " is sound: a screwdriver along it");
   }
   for (const survey::SettledLedger& ledger : deck.ledgers) {
     if (!is_loaded(ledger.id)) continue;
     const auto& named = record.ledgers[static_cast<std::size_t>(ledger.index)];
-    put("/deck/probed/" + named.name, ledger.probed, "ledger " + named.name + " probed");
+    put("/deck/probed/" + named.name, ledger.probed,
+        "whether ledger " + named.name + " is sound: a screwdriver along it");
     put("/deck/ledgers/" + std::to_string(ledger.index) + "/fixed_to", ledger.wall_recorded,
         "what ledger " + named.name + " is fixed to");
   }
@@ -139,21 +188,23 @@ void Judge::must_see(Assessment& a, const survey::Settled& cautious,
     const auto& group = record.supports[static_cast<std::size_t>(support.group)];
     if (support.post)
       put("/deck/probed/" + group.name, support.probed,
-          "posts " + group.name + " probed at their feet");
+          "whether posts " + group.name + " are sound: a screwdriver at their feet");
     put(support.contact_field, support.footing.contact_recorded,
-        "contact at supports " + group.name + ": tight, or a gap");
+        "whether the wood stands tight on the supports " + group.name);
   }
   for (const survey::SettledWall& wall : deck.walls) {
     if (wall.added || !is_loaded(wall.id)) continue;
-    put(wall.contact_field, wall.contact_recorded, "contact along wall " + wall.id);
+    put(wall.contact_field, wall.contact_recorded,
+        "whether the joists lie tight on wall " + wall.id);
   }
   for (std::size_t l = 0; l < deck.loads.size(); ++l) {
     const std::string at = "/loads/" + std::to_string(l);
     const std::string name =
         deck.loads[l].name.empty() ? "load " + std::to_string(l + 1) : deck.loads[l].name;
-    put(at + "/dry_mass", deck.loads[l].mass_recorded, "dry mass of " + name);
-    put(at + "/contents", deck.loads[l].contents_recorded, "contents of " + name);
-    put(at + "/footprint", deck.loads[l].footprint_recorded, "footprint of " + name);
+    put(at + "/dry_mass", deck.loads[l].mass_recorded, "what the " + name + " weighs empty");
+    put(at + "/contents", deck.loads[l].contents_recorded, "how much the " + name + " holds");
+    put(at + "/footprint", deck.loads[l].footprint_recorded,
+        "how large the " + name + " is on the boards");
   }
   static_cast<void>(likely);
   for (auto& [field, item] : list) a.must_see.push_back(std::move(item));
@@ -163,17 +214,18 @@ void Judge::rank(Assessment& a, double now) {
   // Where something is loose at cautious facts, one fact found well seldom mends it, and all would rank
   // alike: there a fact counts by the harm that it alone does where the others turn out well.
   const auto capped = [](double safety) { return std::isfinite(safety) ? safety : 99.0; };
-  const double at_best = std::isfinite(now) ? now : outcome(Reading::favourable, {}).safety;
+  // A few bounds do for that order.
+  const double at_best = std::isfinite(now) ? now : screened(Reading::favourable, {});
   std::vector<std::pair<double, std::size_t>> order;
   for (std::size_t k = 0; k < open_.size(); ++k) {
     const std::string& field = open_[k].field;
     const double moved =
         std::isfinite(now)
             ? now - capped(outcome(Reading::cautious, {{field, Reading::favourable}}).safety)
-            : capped(outcome(Reading::favourable, {{field, Reading::cautious}}).safety) -
-                  capped(at_best);
+            : capped(screened(Reading::favourable, {{field, Reading::cautious}})) - capped(at_best);
     Unknown unknown;
     unknown.field = open_[k].field;
+    unknown.what = open_[k].what;
     unknown.swing = std::max(0.0, moved);
     unknown.find_out = open_[k].find_out;
     unknown.cautious = open_[k].cautious;
@@ -207,7 +259,9 @@ std::vector<std::string> Judge::passes_if(const std::vector<std::string>& fields
         with[other] = other == field ? Reading::likely : Reading::favourable;
     }
     const bool likely_will_do = fact->likely != fact->cautious && would_carry(with);
-    words.push_back((likely_will_do ? fact->likely : fact->favourable) + " or better");
+    const std::string& least = likely_will_do ? fact->likely : fact->favourable;
+    const bool best = least == "tight" || least == "sound" || least == "yes" || least == "no";
+    words.push_back(least + (best ? "" : " or better"));
   }
   return words;
 }
@@ -229,6 +283,7 @@ bool Judge::find_decides(Assessment& a, const std::vector<std::string>& missing)
     decides.fields = missing;
     decides.fields.insert(decides.fields.end(), extra.begin(), extra.end());
     decides.passes_if = passes_if(decides.fields);
+    for (const std::string& field : decides.fields) decides.what.push_back(words(a, field));
     a.decides.push_back(std::move(decides));
   };
   if (missing.size() > most) return false;
@@ -269,14 +324,13 @@ bool Judge::find_decides(Assessment& a, const std::vector<std::string>& missing)
 
 bool Judge::one_or_two_would_do() {
   for (const std::string& field : ranked_) {
-    if (outcome(Reading::likely, {{field, Reading::favourable}}).passes()) return true;
+    if (passes(Reading::likely, as_seen({{field, Reading::favourable}}))) return true;
   }
   const std::size_t n = std::min<std::size_t>(ranked_.size(), 5);
   for (std::size_t i = 0; i < n; ++i) {
     for (std::size_t k = i + 1; k < n; ++k) {
-      if (outcome(Reading::likely,
-                  {{ranked_[i], Reading::favourable}, {ranked_[k], Reading::favourable}})
-              .passes()) {
+      if (passes(Reading::likely,
+                 as_seen({{ranked_[i], Reading::favourable}, {ranked_[k], Reading::favourable}}))) {
         return true;
       }
     }
@@ -293,12 +347,75 @@ std::string closest(const Finding& f) {
   return f.piece + ", " + f.check.check + ", " + percent(f.check.utilisation);
 }
 
+/// "A, B and C"
+std::string and_list(const std::vector<std::string>& items) {
+  std::string text;
+  for (std::size_t k = 0; k < items.size(); ++k)
+    text += (k == 0 ? "" : k + 1 == items.size() ? " and " : ", ") + items[k];
+  return text;
+}
+
+/// What must be seen and is not, in as few words as will do.
+std::vector<std::string> few_words(const std::vector<const MustSee*>& missing) {
+  std::vector<std::string> probe, contact, rest, result;
+  std::map<std::string, std::vector<std::string>> ends;  // per group: what was said of each end
+  const auto between = [](const std::string& text, const std::string& a, const std::string& b) {
+    const std::size_t from = text.find(a) + a.size();
+    return text.substr(from, text.find(b, from) - from);
+  };
+  for (const MustSee* item : missing) {
+    const std::string& what = item->what;
+    if (what.starts_with("what holds ")) {
+      ends[between(what, "what holds ", " at the ")].push_back(what);
+    } else if (item->field.starts_with("/deck/probed/")) {
+      probe.push_back(item->field.substr(std::string("/deck/probed/").size()));
+    } else if (what.starts_with("whether the wood stands tight on the supports ")) {
+      contact.push_back(
+          what.substr(std::string("whether the wood stands tight on the supports ").size()));
+    } else {
+      rest.push_back(what);
+    }
+  }
+  for (const auto& [joists, said] : ends)
+    result.push_back(said.size() > 1 ? "what holds " + joists + " at both ends" : said.front());
+  if (!probe.empty())
+    result.push_back("whether " + and_list(probe) + (probe.size() > 1 ? " are" : " is") +
+                     " sound, with a screwdriver");
+  if (!contact.empty())
+    result.push_back("whether the wood stands tight on the supports " + and_list(contact));
+  result.insert(result.end(), rest.begin(), rest.end());
+  return result;
+}
+
+/// A piece of which a part counts as absent is loose for that reason.
+std::string with_reason(const std::string& mechanism, const survey::Deck& deck) {
+  std::string why;
+  const auto look = [&](const survey::Piece& piece) {
+    if (!why.empty() || piece.absent.empty()) return;
+    if (mechanism.starts_with(piece.id + " ") || mechanism.starts_with("joist " + piece.id + " "))
+      why = "; a part of it counts as absent: " + piece.absent.front().why;
+  };
+  for (const survey::Joist& joist : deck.joists) look(joist);
+  for (const survey::SettledBearer& bearer : deck.bearers) look(bearer);
+  return mechanism + why;
+}
+
+/// "a; b; and 3 more"
+std::string listed(const std::vector<std::string>& items, std::size_t most) {
+  std::string text;
+  for (std::size_t k = 0; k < std::min(most, items.size()); ++k)
+    text += (k == 0 ? "" : "; ") + items[k];
+  if (items.size() > most) text += "; and " + std::to_string(items.size() - most) + " more";
+  return text;
+}
+
 Assessment Judge::judge() {
   Assessment a;
   a.standard = standard_.name();
   const survey::Settled cautious = survey::settle(survey_, Reading::cautious);
-  const survey::Settled likely = survey::settle(survey_, Reading::likely);
   open_ = cautious.open;
+  const Override seen = as_seen({});
+  const survey::Settled likely = survey::settle(survey_, Reading::likely, seen);
   a.cautious = all_cases(cautious.deck, Depth::full);
   // With no open fact the three readings are one deck.
   const DeckAssessment at_likely =
@@ -307,13 +424,13 @@ Assessment Judge::judge() {
       a.cautious.mechanism ? std::numeric_limits<double>::infinity() : a.cautious.safety,
       a.cautious.service, !a.cautious.refer_reasons.empty()};
   if (!open_.empty())
-    known_[{Reading::likely, {}}] = {
+    known_[{Reading::likely, seen}] = {
         at_likely.mechanism ? std::numeric_limits<double>::infinity() : at_likely.safety,
         at_likely.service, !at_likely.refer_reasons.empty()};
   a.assumptions = cautious.deck.assumptions;
   for (const OpenFact& fact : open_) {
-    a.assumptions.push_back(fact.field + " is " + (fact.range ? "a range" : "not known") +
-                            ": taken as " + fact.cautious + " (likely " + fact.likely + ")");
+    a.assumptions.push_back(fact.what + ": " + (fact.range ? "a range" : "not known") +
+                            ", taken as " + fact.cautious + " (likely " + fact.likely + ")");
   }
 
   // Service is judged at likely facts; safety at cautious ones.
@@ -368,16 +485,17 @@ Assessment Judge::judge() {
     a.verdict = Verdict::does_not_carry;
     a.fails = {Kind::safety};
     if (open_.empty()) {
-      a.sentence = a.cautious.mechanism
-                       ? "Does not carry: " + *a.cautious.mechanism + "."
-                       : "Does not carry. What gives out first: " + closest(*a.governing) + ".";
+      a.sentence =
+          a.cautious.mechanism
+              ? "Does not carry: " + with_reason(*a.cautious.mechanism, cautious.deck) + "."
+              : "Does not carry. What gives out first: " + closest(*a.governing) + ".";
     } else {
-      const DeckAssessment best =
-          all_cases(survey::settle(survey_, Reading::favourable).deck, Depth::utilisation);
+      const survey::Deck best_deck = survey::settle(survey_, Reading::favourable).deck;
+      const DeckAssessment best = all_cases(best_deck, Depth::utilisation);
       a.sentence = "Does not carry, even if every open fact turns out well: ";
       const auto worst = std::find_if(best.findings.begin(), best.findings.end(),
                                       [](const Finding& f) { return f.kind == Kind::safety; });
-      a.sentence += best.mechanism ? *best.mechanism : closest(*worst);
+      a.sentence += best.mechanism ? with_reason(*best.mechanism, best_deck) : closest(*worst);
       a.sentence += ".";
     }
     if (service_fails) a.fails.push_back(Kind::service);
@@ -398,17 +516,38 @@ Assessment Judge::judge() {
                  ". It has not seen your deck." + ordinary;
     return a;
   }
-  const Outcome at_likely_outcome = outcome(Reading::likely, {});
+  const Outcome at_likely_outcome = outcome(Reading::likely, seen);
+  const auto worst_likely = [&] {
+    const auto worst = std::find_if(at_likely.findings.begin(), at_likely.findings.end(),
+                                    [](const Finding& f) { return f.kind == Kind::safety; });
+    return at_likely.mechanism                 ? *at_likely.mechanism
+           : worst != at_likely.findings.end() ? closest(*worst)
+                                               : std::string("see the findings");
+  };
+  constexpr std::size_t most_missing = 3;
+  if (missing.size() > most_missing) {
+    // Nobody has looked yet: whatever the guesses say, it is too early for a verdict.
+    a.verdict = Verdict::cannot_tell;
+    std::vector<const MustSee*> unseen;
+    for (const MustSee& item : a.must_see) {
+      if (!item.recorded) unseen.push_back(&item);
+    }
+    const std::vector<std::string> first = few_words(unseen);
+    a.sentence =
+        "Cannot tell: too little is recorded. Look at these first: " + listed(first, first.size()) +
+        ".";
+    a.sentence += at_likely_outcome.safety <= 1.0
+                      ? " If they and the rest prove to be as they usually are, it would pass."
+                      : " By what is usual on such decks it would not carry as it stands (" +
+                            worst_likely() + "); that is a guess until somebody has looked.";
+    a.sentence += ordinary;
+    return a;
+  }
   if (!(at_likely_outcome.safety <= 1.0) && !one_or_two_would_do()) {
     a.verdict = Verdict::does_not_carry;
     a.fails = {Kind::safety};
     if (service_fails) a.fails.push_back(Kind::service);
-    const auto worst = std::find_if(at_likely.findings.begin(), at_likely.findings.end(),
-                                    [](const Finding& f) { return f.kind == Kind::safety; });
-    a.sentence = "Does not carry at the likely facts: " +
-                 (at_likely.mechanism                 ? *at_likely.mechanism
-                  : worst != at_likely.findings.end() ? closest(*worst)
-                                                      : std::string("see the findings")) +
+    a.sentence = "Does not carry at the likely facts: " + worst_likely() +
                  ". No one or two facts that can be found out would change that";
     a.sentence += open_.size() > 2
                       ? "; if all " + std::to_string(open_.size()) +
@@ -429,24 +568,27 @@ Assessment Judge::judge() {
   }
   a.verdict = Verdict::cannot_tell;
   if (!find_decides(a, missing)) {
-    a.sentence = "Cannot tell: too little is recorded. Find out these first: ";
-    std::vector<std::string> first = missing;
+    std::vector<std::string> first;
+    for (const std::string& field : missing) first.push_back(words(a, field));
     for (const std::string& field : ranked_) {
-      if (std::find(first.begin(), first.end(), field) == first.end()) first.push_back(field);
+      if (std::find(missing.begin(), missing.end(), field) == missing.end())
+        first.push_back(words(a, field));
     }
-    if (first.size() > 6) first.resize(6);
-    for (std::size_t k = 0; k < first.size(); ++k) a.sentence += (k > 0 ? ", " : "") + first[k];
-    a.sentence += "." + ordinary;
+    constexpr std::size_t most_first = 6;
+    if (first.size() > most_first) first.resize(most_first);
+    a.sentence =
+        "Cannot tell: too little is recorded. Find out these first: " + listed(first, most_first) +
+        "." + ordinary;
     return a;
   }
-  a.sentence = "Cannot tell: find out ";
   const Decides& first = a.decides.front();
-  for (std::size_t k = 0; k < first.fields.size(); ++k) {
-    a.sentence += (k == 0 ? "" : k + 1 == first.fields.size() ? " and " : ", ") + first.fields[k];
-  }
-  a.sentence += "; it passes if ";
-  for (std::size_t k = 0; k < first.passes_if.size(); ++k) {
-    a.sentence += (k > 0 ? "; " : "") + first.fields[k] + " is " + first.passes_if[k];
+  if (first.fields.size() == 1) {
+    a.sentence = "Cannot tell: find out " + first.what.front() + "; it passes if that is " +
+                 first.passes_if.front();
+  } else {
+    a.sentence = "Cannot tell until these are found out. It passes with ";
+    for (std::size_t k = 0; k < first.fields.size(); ++k)
+      a.sentence += (k > 0 ? "; " : "") + first.what[k] + ": " + first.passes_if[k];
   }
   a.sentence += "." + ordinary;
   return a;

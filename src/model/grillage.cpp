@@ -54,6 +54,7 @@ private:
   void add_supports();
   void add_walls();
   void count_supports();
+  std::string why_not_held(std::size_t j) const;
   void add_boards();
   /// Where a piece is absent its nodes touch nothing: they are held, so that they are not loose.
   void hold_empty_nodes();
@@ -343,10 +344,37 @@ void Builder::count_supports() {
                  stretch.to >= joist.to - joist.from - mm(station_tolerance);
         });
     if (not_there || holds[j] >= 2) continue;  // a missing joist: its neighbours carry the boards
-    model_.loose = holds[j] == 0 ? "joist " + joist.id + " is held by nothing that counts"
-                                 : "joist " + joist.id + " has only one support that counts";
+    const std::string why = why_not_held(j);
+    model_.loose =
+        "joist " + joist.id +
+        (holds[j] == 0 ? " is held by nothing that counts" : " has only one support that counts") +
+        (why.empty() ? "" : ": " + why);
     return;
   }
+}
+
+/// What was to hold the ends of a joist and counts for nothing, with the reason.
+std::string Builder::why_not_held(std::size_t j) const {
+  const survey::Joist& joist = deck_.joists[j];
+  std::string text;
+  const auto add = [&](const std::string& more) { text += (text.empty() ? "" : "; ") + more; };
+  for (const int end : {0, 1}) {
+    const double there = (end == 0 ? joist.from : joist.to).value();
+    const std::string name = end == 0 ? "its start" : "its end";
+    bool told = false;
+    for (std::size_t i = 0; i < deck_.ledgers.size() && !told; ++i) {
+      if (properties_.ledger_fixings[i] > 0.0 || !plan_.meets_ledger(j, i)) continue;
+      if (std::abs(deck_.ledgers[i].position.value() - there) >
+          (joist.to - joist.from).value() / 2.0)
+        continue;
+      add(name + " hangs on ledger " + deck_.ledgers[i].id + ", whose fixings count for nothing (" +
+          properties_.why_no_ledger[i] + ")");
+      told = true;
+    }
+    const std::string& why = properties_.why_no_end[j][static_cast<std::size_t>(end)];
+    if (!told && !why.empty()) add("what holds " + name + " counts for nothing (" + why + ")");
+  }
+  return text;
 }
 
 void Builder::add_boards() {

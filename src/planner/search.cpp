@@ -294,7 +294,7 @@ void Search::rests_on(Plan& plan) {
       return !d.mechanism && d.safety <= 1.0;
     };
     if (passes(survey_)) {
-      plan.rests_on.push_back("if " + fact.field + " proves to be " + fact.favourable +
+      plan.rests_on.push_back("if " + fact.what + " proves to be " + fact.favourable +
                               ", none of these works is needed for strength: find that out first");
       continue;
     }
@@ -303,7 +303,7 @@ void Search::rests_on(Plan& plan) {
       std::erase_if(rest, [&](const Work& other) { return other.id == work.id; });
       try {
         if (passes(works::apply(survey_, rest))) {
-          plan.rests_on.push_back("if " + fact.field + " proves to be " + fact.favourable +
+          plan.rests_on.push_back("if " + fact.what + " proves to be " + fact.favourable +
                                   ", this falls away: " + works::describe(work, survey_));
         }
       } catch (const std::invalid_argument&) {

@@ -207,20 +207,22 @@ std::string facts_section(const Context& context) {
     std::vector<std::string> items;
     for (std::size_t i = 0; i < set.fields.size(); ++i) {
       const bool told = i < set.passes_if.size() && !set.passes_if[i].empty();
-      items.push_back(told ? set.fields[i] + ": passes if " + set.passes_if[i] : set.fields[i]);
+      const std::string& what = i < set.what.size() ? set.what[i] : set.fields[i];
+      items.push_back(told ? what + ": passes if " + set.passes_if[i] : what);
     }
     html.element("h3", items.size() == 1 ? "This decides" : "These together decide").list(items);
   }
   Rows rows;
   for (const assessment::Unknown& u : a.unknowns) {
-    rows.push_back({u.field, u.find_out, u.cautious, u.likely, u.favourable,
+    rows.push_back({u.what.empty() ? u.field : u.what, u.find_out, u.cautious, u.likely,
+                    u.favourable,
                     std::isfinite(u.swing) ? format_decimals(u.swing, 2) : "decides alone"});
   }
   if (!rows.empty()) {
     html.table(
         "Facts to find out, the one that matters most first. Swing: how far it alone moves "
         "the governing utilisation.",
-        {{"Field"}, {"How to find out"}, {"Cautious"}, {"Likely"}, {"Favourable"}, {"Swing", true}},
+        {{"What"}, {"How to find out"}, {"Cautious"}, {"Likely"}, {"Favourable"}, {"Swing", true}},
         rows);
   }
   rows.clear();

@@ -155,14 +155,16 @@ Json assessment_json(const assessment::Assessment& a) {
   for (const Finding* finding : findings_of(a)) findings.push_back(finding_json(*finding));
   Json ordinary = Json::array();
   for (const Finding& finding : a.cautious.ordinary_use) ordinary.push_back(finding_json(finding));
-  Json decides = Json::array(), passes_if = Json::array();
+  Json decides = Json::array(), decides_what = Json::array(), passes_if = Json::array();
   for (const assessment::Decides& set : a.decides) {
     decides.push_back(texts(set.fields));
+    decides_what.push_back(texts(set.what));
     passes_if.push_back(texts(set.passes_if));
   }
   Json unknowns = Json::array();
   for (const assessment::Unknown& unknown : a.unknowns) {
     unknowns.push_back({{"field", unknown.field},
+                        {"what", unknown.what},
                         {"swing", number(unknown.swing)},
                         {"find_out", unknown.find_out},
                         {"cautious", unknown.cautious},
@@ -193,6 +195,7 @@ Json assessment_json(const assessment::Assessment& a) {
           {"findings", std::move(findings)},
           {"ordinary_use", std::move(ordinary)},
           {"decides", std::move(decides)},
+          {"decides_what", std::move(decides_what)},
           {"decides_passes_if", std::move(passes_if)},
           {"unknowns", std::move(unknowns)},
           {"must_see", std::move(must_see)},

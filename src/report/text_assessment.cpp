@@ -54,18 +54,27 @@ std::string ordinary_line(const std::vector<Finding>& findings) {
   return text;
 }
 
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  }
+  return text;
+}
+
 void write_facts(Page& page, const assessment::Assessment& assessment) {
   std::string missing;
   for (const assessment::MustSee* fact : not_recorded(assessment)) {
     missing += (missing.empty() ? "" : "; ") + (fact->what.empty() ? fact->field : fact->what);
   }
-  if (!missing.empty()) page.labelled("Not recorded", missing);
+  // The sentence above may have said them all already.
+  const bool said = assessment.sentence.find("Look at these first") != std::string::npos;
+  if (!missing.empty() && !said) page.labelled("Not recorded", missing);
 
   const char* label = "Decides";
   for (const assessment::Decides& set : assessment.decides) {
     std::string text;
     for (std::size_t i = 0; i < set.fields.size(); ++i) {
-      text += (i == 0 ? "" : "; ") + set.fields[i];
+      text += (i == 0 ? "" : "; ") + (i < set.what.size() ? set.what[i] : set.fields[i]);
       if (i < set.passes_if.size() && !set.passes_if[i].empty()) {
         text += " (passes if " + set.passes_if[i] + ")";
       }
@@ -77,7 +86,8 @@ void write_facts(Page& page, const assessment::Assessment& assessment) {
   label = "Find out";
   for (std::size_t i = 0; i < std::min(facts_shown, assessment.unknowns.size()); ++i) {
     const assessment::Unknown& unknown = assessment.unknowns[i];
-    page.labelled(label, unknown.field + ": " + unknown.find_out);
+    page.labelled(label, (unknown.what.empty() ? unknown.field : capital(unknown.what)) + ": " +
+                             unknown.find_out);
     label = "";
   }
   if (assessment.unknowns.size() > facts_shown) {
@@ -108,7 +118,8 @@ std::string next_command(assessment::Verdict verdict) {
     case assessment::Verdict::does_not_carry:
       return "underprop retrofit SURVEY: the least works after which every check passes";
     case assessment::Verdict::cannot_tell:
-      return "write the facts above into SURVEY once they are found out";
+      return "find these out, then underprop record SURVEY (open asks again what is not known), or "
+             "write them into SURVEY";
     case assessment::Verdict::refer:
       return "show underprop report SURVEY -o FILE to a structural engineer";
   }
@@ -128,7 +139,9 @@ std::string assessment_text(const Report& report, int width) {
                   report.survey.recorded_on.empty() ? "no date" : report.survey.recorded_on));
   page.paragraph(assessment.sentence);
   for (const std::string& reason : assessment.refer_reasons) page.labelled("Because", reason);
-  if (assessment.cautious.mechanism) page.labelled("Loose", *assessment.cautious.mechanism);
+  const auto& loose = assessment.cautious.mechanism;
+  if (loose && assessment.sentence.find(*loose) == std::string::npos)
+    page.labelled("Loose", *loose);
 
   write_findings(page, assessment);
   page.blank();

@@ -20,15 +20,11 @@ using Json = nlohmann::json;
 
 FactQuantity quantity_of(const std::string& word) {
   static constexpr std::pair<std::string_view, FactQuantity> words[] = {
-      {"length", FactQuantity::length},
-      {"word", FactQuantity::word},
-      {"yes or no", FactQuantity::yes_or_no},
-      {"count", FactQuantity::count},
-      {"slope", FactQuantity::slope},
-      {"share", FactQuantity::share},
-      {"kg per litre", FactQuantity::kg_per_litre},
-      {"kg per m2", FactQuantity::kg_per_m2},
-      {"m2 per person", FactQuantity::m2_per_person},
+      {"length", FactQuantity::length},       {"force", FactQuantity::force},
+      {"word", FactQuantity::word},           {"yes or no", FactQuantity::yes_or_no},
+      {"count", FactQuantity::count},         {"slope", FactQuantity::slope},
+      {"share", FactQuantity::share},         {"kg per litre", FactQuantity::kg_per_litre},
+      {"kg per m2", FactQuantity::kg_per_m2}, {"m2 per person", FactQuantity::m2_per_person},
   };
   for (const auto& [text, quantity] : words) {
     if (text == word) return quantity;
@@ -52,6 +48,12 @@ FactDefault default_of(const Json& value, FactQuantity quantity) {
       const auto length = parse_length(result.text);
       if (!length) broken(length.problem);
       result.number = in_mm(*length.value);
+      break;
+    }
+    case FactQuantity::force: {
+      const auto force = parse_force(result.text);
+      if (!force) broken(force.problem);
+      result.number = in_newtons(*force.value);
       break;
     }
     case FactQuantity::yes_or_no:

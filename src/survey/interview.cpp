@@ -60,6 +60,37 @@ std::string came_to(const Walk& walk, const Ask& ask) {
   return "; so the class stays unknown";
 }
 
+/// For people a place in the file is an answer of theirs: "/deck/height" is "answer 5".
+std::string in_answers(const Walk& walk, const std::string& text, const std::string& asked_now) {
+  std::string told;
+  const auto part_of_pointer = [](char c) {
+    return c == '/' || c == '_' || (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') ||
+           (c >= 'A' && c <= 'Z');
+  };
+  for (std::size_t at = 0; at < text.size();) {
+    const bool starts = text[at] == '/' &&
+                        (at == 0 || text[at - 1] == ' ' || text[at - 1] == '(') &&
+                        at + 1 < text.size() && text[at + 1] >= 'a' && text[at + 1] <= 'z';
+    if (!starts) {
+      told += text[at++];
+      continue;
+    }
+    std::size_t end = at;
+    while (end < text.size() && part_of_pointer(text[end])) ++end;
+    const std::string owner = walk.owner(text.substr(at, end - at));
+    std::size_t number = 0;
+    for (std::size_t k = 0; k < walk.asked().size(); ++k) {
+      if (walk.asked()[k].ask.id == owner) number = k + 1;
+    }
+    told += owner == asked_now ? "this answer"
+            : number > 0
+                ? fmt::format("answer {}", number)
+                : text.substr(text.rfind('/', end - 1) + 1, end - 1 - text.rfind('/', end - 1));
+    at = end;
+  }
+  return told;
+}
+
 std::string meant_by(const std::string& remedy) {
   constexpr std::string_view start = "did you mean \"";
   if (!remedy.starts_with(start)) return "";
@@ -118,6 +149,27 @@ Recording recording_in(const Json& json, const std::string& file) {
 
 }  // namespace
 
+struct Interview::Passed {
+  std::vector<Answer> answers;
+  Walk walk;
+  PartSurvey part;
+  std::vector<Warning> odd;
+};
+
+std::shared_ptr<const Interview::Passed> Interview::passed() const {
+  const auto same = [](const Answer& a, const Answer& b) {
+    return a.reopened == b.reopened && a.question == b.question && a.said == b.said;
+  };
+  if (!passed_ || !std::ranges::equal(passed_->answers, answers_, same)) {
+    Walk walk = walk_through(answers_);
+    PartSurvey part = read_part(plain_json(walk.survey()), "the answers");
+    std::vector<Warning> odd = odd_values(part.survey);
+    passed_ = std::make_shared<const Passed>(
+        Passed{answers_, std::move(walk), std::move(part), std::move(odd)});
+  }
+  return passed_;
+}
+
 std::string Interview::words_help() {
   return "Besides answers these words are understood: back (to the last question; back 12: to "
          "answer 12), skip (leave open), same (as before), why (more about the question), list "
@@ -153,10 +205,11 @@ Interview Interview::resume(std::string_view text, const std::string& file) {
   return interview;
 }
 
-bool Interview::finished() const { return walk_through(answers_).going(); }
+bool Interview::finished() const { return passed()->walk.going(); }
 
 std::optional<Question> Interview::question() const {
-  const Walk walk = walk_through(answers_);
+  const std::shared_ptr<const Passed> now = passed();
+  const Walk& walk = now->walk;
   if (walk.going()) return std::nullopt;
   Question question = worded(*walk.pending(), walk.standard());
   for (const Answer& answer : answers_) {
@@ -167,7 +220,8 @@ std::optional<Question> Interview::question() const {
 }
 
 std::string Interview::file_text() const {
-  const Walk walk = walk_through(answers_);
+  const std::shared_ptr<const Passed> now = passed();
+  const Walk& walk = now->walk;
   if (walk.going()) {
     Survey survey = survey_of(answers_, "the answers").survey;
     survey.recording = Recording{true, only_asked(answers_)};
@@ -211,6 +265,10 @@ Reply Interview::say(std::string_view line) {
     doubt_.reset();
     const std::string word = lower(said);
     if ((word == "yes" || word == "y") && !doubt.meant.empty()) return answer(doubt.meant, false);
+    // "100x100" was asked back, and the answer is the one word that was missing.
+    if (!doubt.heard.empty() && (word == "measured" || word == "sawn" || word == "regularised")) {
+      return answer(doubt.heard + " " + word, false);
+    }
     if (doubt.leave_open && (word.empty() || word == "skip" || is_not_known(word))) {
       return answer("", true);
     }
@@ -236,7 +294,8 @@ Reply Interview::command(const std::string& word, bool& handled) {
       return back(number);
     }
   }
-  const Walk walk = walk_through(answers_);
+  const std::shared_ptr<const Passed> now = passed();
+  const Walk& walk = now->walk;
   if (word.starts_with("back ")) {
     if (!walk.going() && walk.pending()->form == Form::text) {  // a deck called "Back deck"
       handled = false;
@@ -265,9 +324,9 @@ Reply Interview::command(const std::string& word, bool& handled) {
   if (word == "why") return explain();
   if (word == "skip") return answer(walk.pending()->must_look ? "unknown" : "", false);
   if (word == "same") {
-    const std::optional<Question> now = question();
-    const auto found = std::ranges::find_if(
-        answers_, [&](const Answer& answer) { return answer.question == now->id; });
+    const std::string& id = walk.pending()->id;
+    const auto found =
+        std::ranges::find_if(answers_, [&](const Answer& answer) { return answer.question == id; });
     if (found == answers_.end()) return {.text = "There is no earlier answer to this question."};
     return answer(found->said, true);
   }
@@ -276,7 +335,8 @@ Reply Interview::command(const std::string& word, bool& handled) {
 }
 
 Reply Interview::back(std::size_t number) {
-  const Walk walk = walk_through(answers_);
+  const std::shared_ptr<const Passed> now = passed();
+  const Walk& walk = now->walk;
   const std::size_t count = walk.asked().size();
   if (count == 0) return {.text = "This is the first question."};
   if (number > count) return {.text = fmt::format("There are only {} answers so far.", count)};
@@ -288,31 +348,33 @@ Reply Interview::back(std::size_t number) {
 }
 
 Reply Interview::list() const {
-  const Walk walk = walk_through(answers_);
+  const std::shared_ptr<const Passed> now = passed();
+  const Walk& walk = now->walk;
   std::string text;
   int number = 0;
   for (const Walk::Asked& asked : walk.asked()) {
     text +=
-        fmt::format("{}{:>3}  {}: {}", text.empty() ? "" : "\n", ++number, asked.ask.id,
+        fmt::format("{}{:>3}  {}: {}", text.empty() ? "" : "\n", ++number, label_of(asked.ask),
                     asked.said.empty() ? (is_open_fact(asked) ? "not known" : "none") : asked.said);
   }
   return {.text = text.empty() ? std::string("No answers yet.") : text};
 }
 
 Reply Interview::explain() const {
-  const Walk walk = walk_through(answers_);
-  const Question now = worded(*walk.pending(), walk.standard());
-  std::string text = now.why;
+  const std::shared_ptr<const Passed> now = passed();
+  const Walk& walk = now->walk;
+  const Question asked = worded(*walk.pending(), walk.standard());
+  std::string text = asked.why;
   const std::string assumption = assumed(*walk.pending(), walk.standard());
   if (!assumption.empty()) text += "\n" + assumption;
-  if (now.must_see) text += "\nWhile this is open the verdict can't be \"carries\".";
+  if (asked.must_see) text += "\nWhile this is open the verdict can't be \"carries\".";
   return {.text = text};
 }
 
 Reply Interview::answer(const std::string& text, bool settled) {
-  const Walk before = walk_through(answers_);
-  const Ask& ask = *before.pending();
-  const StandardId standard = before.standard();
+  const std::shared_ptr<const Passed> before = passed();
+  const Ask& ask = *before->walk.pending();
+  const StandardId standard = before->walk.standard();
   std::string said = text;
   if (said.size() > longest_answer) {
     return {.text = fmt::format("That is longer than {} bytes; say it shorter.", longest_answer)};
@@ -323,7 +385,7 @@ Reply Interview::answer(const std::string& text, bool settled) {
     std::string reply = std::move(why);
     if (!meant.empty()) reply += fmt::format(" Did you mean {}? (yes, or answer again)", meant);
     if (keep) reply += meant.empty() ? " (keep: it is so)" : fmt::format(" (keep: it is {})", said);
-    doubt_ = Doubt{keep ? said : std::string(), std::move(meant), false};
+    doubt_ = Doubt{keep ? said : std::string(), std::move(meant), false, said};
     return Reply{.text = std::move(reply)};
   };
   if (!taken.understood) {
@@ -331,29 +393,31 @@ Reply Interview::answer(const std::string& text, bool settled) {
     return doubted(fmt::format("Not understood: {}{}.", taken.problem, remedy), taken.meant, false);
   }
   if (taken.empty && must_be_seen(ask) && !settled) {
-    doubt_ = Doubt{"", "", true};
+    doubt_ = Doubt{"", "", true, ""};
     std::string cost =
         "This is a fact that has to be seen: while it is open the verdict can't be \"carries\".";
     if (ask.empty == Empty::range) cost += " " + capital(taken.shown) + ".";
     return {.text = cost + " Say skip once more to leave it open, or answer."};
   }
   const std::vector<Answer> kept = answers_;
-  store(ask.id, taken.empty ? std::string() : said);
-  const Walk after = walk_through(answers_);
-  const PartSurvey part = read_part(plain_json(after.survey()), "the answers");
+  const std::string asked = ask.id;
+  store(asked, taken.empty ? std::string() : said);
+  const std::shared_ptr<const Passed> now = passed();
+  const Walk& after = now->walk;
+  const PartSurvey& part = now->part;
   const Odd unusual = odd(ask, said, standard);
   for (const InputError& error : part.errors) {
     if (premature(error.pointer) || !wrote(after, ask.id, error.pointer)) continue;
     answers_ = kept;
+    passed_ = before;
     const std::string meant = unusual.meant.empty() ? meant_by(error.remedy) : unusual.meant;
     InputError told = error;
     if (told.remedy.starts_with("did you mean")) told.remedy.clear();  // said once, by what follows
-    return doubted("That cannot be: " + sentence(told), meant, false);
+    return doubted("That cannot be: " + in_answers(after, sentence(told), asked), meant, false);
   }
   if (!settled && !taken.empty) {
     // What this answer has made odd, here or in an earlier answer; places nobody wrote are not due yet.
-    const std::vector<Warning> earlier =
-        odd_values(read_part(plain_json(before.survey()), "the answers").survey);
+    const std::vector<Warning>& earlier = before->odd;
     const auto is_new = [&](const Warning& warning) {
       return after.owners().contains(warning.pointer) &&
              std::ranges::none_of(earlier, [&](const Warning& old) {
@@ -361,12 +425,16 @@ Reply Interview::answer(const std::string& text, bool settled) {
              });
     };
     std::string question = unusual.why.empty() ? "" : unusual.why + ".";
-    for (const Warning& warning : odd_values(part.survey)) {
-      if (!is_new(warning)) continue;
-      question += (question.empty() ? "Is that so: " : " ") + warning.text;
+    for (const Warning& warning : now->odd) {
+      // One doubt about one answer is enough.
+      if (!is_new(warning) || (!unusual.why.empty() && wrote(after, asked, warning.pointer)))
+        continue;
+      question +=
+          (question.empty() ? "Is that so: " : " ") + in_answers(after, warning.text, asked);
     }
     if (!question.empty()) {
       answers_ = kept;
+      passed_ = before;
       return doubted(question, unusual.meant, true);
     }
   }
@@ -381,8 +449,9 @@ Reply Interview::answer(const std::string& text, bool settled) {
 
 /// Every question is answered: do the answers fit together? If not, the one to blame is asked again.
 std::string Interview::hold_water() {
-  const Walk walk = walk_through(answers_);
-  const PartSurvey part = read_part(plain_json(walk.survey()), "the answers");
+  const std::shared_ptr<const Passed> now = passed();
+  const Walk& walk = now->walk;
+  const PartSurvey& part = now->part;
   if (part.errors.empty()) return "";
   const InputError& error = part.errors.front();
   std::string owner = walk.owner(error.pointer);
@@ -391,8 +460,8 @@ std::string Interview::hold_water() {
   for (Answer& answer : answers_) {
     if (answer.question == owner) answer.reopened = true;
   }
-  return fmt::format("Together the answers do not fit: {} One of them is asked again: {}.",
-                     sentence(error), owner);
+  return fmt::format("Together the answers do not fit: {} One of them is asked again.",
+                     in_answers(walk, sentence(error), ""));
 }
 
 }  // namespace underprop::survey

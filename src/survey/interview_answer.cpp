@@ -233,9 +233,11 @@ Taken take_word(const Ask& ask, const std::string& text) {
 
 Taken take_yes_or_no(const std::string& text) {
   const std::string said = lower(text);
-  Taken taken = understood(said == "y" || said == "yes" || said == "true" ? "yes" : "no");
+  Taken taken = understood(
+      said == "y" || said == "yes" || said == "yep" || said == "yeah" || said == "true" ? "yes"
+                                                                                        : "no");
   if (taken.text == "yes" || said == "n" || said == "no" || said == "none" || said == "0" ||
-      said == "false") {
+      said == "nope" || said == "nah" || said == "nothing" || said == "false") {
     taken.count = taken.text == "yes" ? 1 : 0;
     return taken;
   }
@@ -244,7 +246,13 @@ Taken take_yes_or_no(const std::string& text) {
 
 Taken take_count(const Ask& ask, const std::string& text, bool ranges) {
   std::string said = lower(text);
-  if (said == "none" || said == "no") said = "0";
+  if (said == "none" || said == "no" || said == "nothing") said = "0";
+  static constexpr std::array<std::string_view, 12> numerals{"one",  "two", "three",  "four",
+                                                             "five", "six", "seven",  "eight",
+                                                             "nine", "ten", "eleven", "twelve"};
+  for (std::size_t n = 0; n < numerals.size(); ++n) {
+    if (said == numerals[n]) said = std::to_string(n + 1);
+  }
   const auto one = whole(said);
   const auto allowed = [&](int n) { return n >= 0 && n <= ask.most; };
   if (one && allowed(*one)) {
@@ -304,12 +312,26 @@ Taken take_points(const std::vector<std::string>& parts, StandardId standard) {
   for (const std::string& part : parts) {
     std::string problem;
     const auto point = point_of(part, problem);
-    if (!point) return refused(problem, "write each point like 1.2 m, 0.4 m");
+    if (!point)
+      return refused(problem, standard == StandardId::north_america_us
+                                  ? "write each point like 4 ft, 1 ft 6 in"
+                                  : "write each point like 1.2 m, 0.4 m");
     taken.points.push_back(*point);
     taken.shown +=
         (taken.shown.empty() ? "(" : "; (") + show_point(*point, units_of(standard)) + ")";
   }
   return taken;
+}
+
+/// So that a slip in one corner shows: a tape along the edges must say the same.
+std::string sides(const std::vector<Point>& points, StandardId standard) {
+  std::string text;
+  for (std::size_t k = 0; k < points.size(); ++k) {
+    const Point a = points[k], b = points[(k + 1) % points.size()];
+    const double along = in_mm(b.x - a.x), up = in_mm(b.y - a.y);
+    text += (k == 0 ? "" : ", ") + format_length(mm(std::hypot(along, up)), units_of(standard));
+  }
+  return "; its sides are " + text;
 }
 
 Taken take_lengths(const std::vector<std::string>& parts, StandardId standard) {
@@ -323,7 +345,10 @@ Taken take_lengths(const std::vector<std::string>& parts, StandardId standard) {
     if (bare && part != "0" && unit != std::string::npos) part += " " + last.substr(unit);
     std::string problem;
     const auto length = coordinate(part, problem);
-    if (!length) return refused(problem, "write places like 20, 420, 820 mm");
+    if (!length)
+      return refused(problem, standard == StandardId::north_america_us
+                                  ? "write places like 3/4 in, 16 3/4 in, 32 3/4 in"
+                                  : "write places like 20, 420, 820 mm");
     taken.lengths.push_back(*length);
     taken.shown += (taken.shown.empty() ? "" : ", ") + format_length(*length, units_of(standard));
   }
@@ -344,7 +369,10 @@ Taken take_spacing(const Ask& ask, const std::string& text, StandardId standard)
 /// "J3 at 1260 mm": which, and where.
 Taken take_shifted(const Ask& ask, const std::string& text, StandardId standard) {
   const bool gap = ask.key == "footing/uneven";
-  const std::string example = gap ? "write it like PA2 by 3 mm" : "write it like J3 at 1.2 m";
+  const bool us = standard == StandardId::north_america_us;
+  const std::string example =
+      gap ? (us ? "write it like PA2 by 1/8 in" : "write it like PA2 by 3 mm")
+          : (us ? "write it like J3 at 4 ft" : "write it like J3 at 1.2 m");
   const std::size_t at = lower(text).find(gap ? " by " : " at ");
   if (at == std::string::npos) {
     return refused(quote(text) + (gap ? " does not say which, and by how much"
@@ -383,7 +411,10 @@ Taken take_joist_end(const std::string& text) {
 Taken take_share(const std::string& text, StandardId standard) {
   const auto share = [&](double value) {
     if (value < 0.0 || value > 1.0) {
-      return refused(quote(text) + " is no share", "write it like 40 mm of 145 mm, or 1/3");
+      return refused(quote(text) + " is no share",
+                     standard == StandardId::north_america_us
+                         ? "write it like 1 1/2 in of 5 1/2 in, or 1/3"
+                         : "write it like 40 mm of 145 mm, or 1/3");
     }
     Taken taken = understood(text);
     taken.number = value;
@@ -483,6 +514,26 @@ Taken take_section(const std::string& text, StandardId standard) {
   return taken;
 }
 
+/// Words by which somebody finds a place or a thing again. A size or a yes is a slip: it answers
+/// another question.
+Taken take_label(const std::string& text) {
+  const auto letters = std::ranges::count_if(text, [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+           (static_cast<unsigned char>(c) >= 0x80);
+  });
+  const std::string said = lower(text);
+  const bool one_word = said == "yes" || said == "y" || said == "no" || said == "n" || said == "ok";
+  if (parse_range<Length>(text) || parse_range<Mass>(text) || parse_range<Volume>(text)) {
+    return refused(quote(text) + " is a size, and words are asked for here",
+                   "write what stands there, such as kitchen door, or nothing");
+  }
+  if (letters < 2 || one_word) {
+    return refused(quote(text) + " says nothing by which to find it again",
+                   "write what stands there, such as kitchen door, or nothing");
+  }
+  return understood(text);
+}
+
 Fact<Length> table_range(const std::string& kind, StandardId standard) {
   const FactKind& fact = fact_kind(kind);
   const Length a = mm(fact.value(standard, Reading::cautious).number);
@@ -534,15 +585,20 @@ bool is_not_known(const std::string& word) {
 }
 
 Taken take(const Ask& ask, const std::string& said, StandardId standard) {
-  const std::string text = tidy(said);
+  std::string text = tidy(said);
+  if (const std::string meant = also_means(ask.key, lower(text)); !meant.empty()) text = meant;
   const bool not_known = is_not_known(lower(text));
   if (not_known && ask.must_look) {
     return refused("not knowing is no answer to this one: it is there to be seen",
                    "look, say none if there is none, or say stop and come back");
   }
   const bool nothing = text.empty() || not_known ||
-                       (ask.empty == Empty::none && (lower(text) == "none" || lower(text) == "no" ||
-                                                     (text == "0" && ask.form == Form::names)));
+                       (ask.empty == Empty::none &&
+                        (lower(text) == "none" || lower(text) == "no" || lower(text) == "nothing" ||
+                         (text == "0" && ask.form == Form::names)));
+  if (ask.form == Form::timber && (lower(text) == "no stamp" || lower(text) == "none")) {
+    return take_nothing(ask, standard);
+  }
   const bool no_counts = ask.form == Form::yes_or_no && lower(text) == "no";
   if (nothing && !no_counts) return take_nothing(ask, standard);
   switch (ask.form) {
@@ -566,6 +622,8 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
       return take_quantity<Pressure>(ask, text, standard, false);
     case Form::force:
       return take_quantity<Force>(ask, text, standard, false);
+    case Form::force_fact:
+      return take_quantity<Force>(ask, text, standard, true);
     case Form::degrees: {
       const auto number = number_of(text);
       if (!number) return refused(quote(text) + " is no number", "a number of degrees, such as 45");
@@ -577,6 +635,8 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
       return take_slope(text, false);
     case Form::grain:
       return take_slope(text, true);
+    case Form::label:
+      return take_label(text);
     case Form::text:
     case Form::date:
       return understood(text);
@@ -584,12 +644,18 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
       return take_timber(ask, text, standard);
     case Form::section:
       return take_section(text, standard);
-    case Form::corners:
-      return take_points(split(text, ';'), standard);
+    case Form::corners: {
+      Taken taken = take_points(split(text, ';'), standard);
+      if (taken.understood && ask.key == "outline/corners")
+        taken.shown += sides(taken.points, standard);
+      return taken;
+    }
     case Form::line: {
       const std::size_t to = text.find(" to ");
       if (to == std::string::npos) {
-        return refused(quote(text) + " does not give two points", "write it like 0, 0 to 5 m, 0");
+        return refused(quote(text) + " does not give two points",
+                       standard == StandardId::north_america_us ? "write it like 0, 0 to 16 ft, 0"
+                                                                : "write it like 0, 0 to 5 m, 0");
       }
       return take_points({text.substr(0, to), text.substr(to + 4)}, standard);
     }
@@ -625,6 +691,9 @@ Odd odd(const Ask& ask, const std::string& said, StandardId standard) {
       return odd_quantity<Volume>(ask, text, standard);
     case Form::pressure:
       return odd_quantity<Pressure>(ask, text, standard);
+    case Form::force:
+    case Form::force_fact:
+      return odd_quantity<Force>(ask, text, standard);
     default:
       return {};
   }

@@ -396,13 +396,13 @@ void ask_ledger_fixings(Walk& walk, std::size_t index) {
                                              .form = Form::length_fact,
                                              .fill = fill});
   if (fixing != "nail") {
-    walk.ask_into(object + "/stated_capacity", {.id = id + "stated_capacity",
-                                                .key = wall == "solid masonry" || wall == "concrete"
-                                                           ? "ledger/stated_capacity_in_wall"
-                                                           : "ledger/stated_capacity",
-                                                .form = Form::force,
-                                                .empty = Empty::none,
-                                                .fill = fill});
+    const bool in_wall = wall == "solid masonry" || wall == "concrete";
+    walk.ask_into(object + "/stated_capacity",
+                  {.id = id + "stated_capacity",
+                   .key = in_wall ? "ledger/stated_capacity_in_wall" : "ledger/stated_capacity",
+                   .form = Form::force_fact,
+                   .empty = in_wall ? Empty::unknown : Empty::none,
+                   .fill = fill});
   }
   walk.ask_flag_into(object + "/sound", {.id = id + "sound", .key = "ledger/sound", .fill = fill});
   ask_timber(walk, object, "ledgers", name, false, true);

@@ -207,7 +207,9 @@ void ask_condition(Walk& walk) {
       walk.put("/deck/probed", probed.text);
     } else {
       OrderedJson names = OrderedJson::array();
-      for (const std::string& name : probed.names) names.push_back(name);
+      for (const std::string& name : probed.names) {
+        if (probed.text != "none") names.push_back(name);
+      }
       walk.put("/deck/probed/pieces", std::move(names));
     }
   }

@@ -250,6 +250,9 @@ void ask_joists(Walk& walk) {
     const std::string object = "/deck/joists/" + std::to_string(k);
     const std::string id = "joists/" + name + "/";
     std::map<std::string, std::string> fill{{"name", name}};
+    fill["called"] = (kinds > 1 ? "the joists of kind " + std::to_string(k + 1) + ", called " + name
+                                : "the joists, called " + name) +
+                     " here (" + name + "1 is the one nearest to corner A)";
     walk.put(object + "/name", name);
     if (k == 0) {
       walk.put(object + "/direction", walk.axis_along);
@@ -272,8 +275,7 @@ void ask_joists(Walk& walk) {
                            .empty = Empty::range,
                            .fill = fill,
                            .table = "joists/breadth joists/depth"});
-    (void)ask_row(walk, id, "joists/", name, object + "/positions", 400,
-                  along == "x" ? walk.size_y : walk.size_x, fill);
+    // Kinds may share a line, one behind the other: where they end comes before where they stand.
     if (kinds > 1) {
       for (const char* end : {"from", "to"}) {
         walk.ask_into(object + "/" + end, {.id = id + end,
@@ -283,6 +285,8 @@ void ask_joists(Walk& walk) {
                                            .fill = fill});
       }
     }
+    (void)ask_row(walk, id, "joists/", name, object + "/positions", 400,
+                  along == "x" ? walk.size_y : walk.size_x, fill);
     if (!walk.going()) return;
     walk.joist_names.push_back(name);
     ask_timber(walk, object, "joists", name, true, true);

@@ -33,9 +33,11 @@ enum class Form {
   volume_fact,
   pressure,
   force,
+  force_fact,
   degrees,
   slope,
   text,
+  label,  ///< words to find something again by
   date,
   timber,     ///< a name of the tables, or "look"
   section,    ///< breadth and depth
@@ -108,6 +110,8 @@ struct Odd {
 [[nodiscard]] Question worded(const Ask& ask, StandardId standard);
 [[nodiscard]] bool must_be_seen(const Ask& ask);
 /// The usual range of a question, as text; empty if there is none.
+/// The word that people mean by another one ("also" of the question), in small letters; "" if there is none.
+[[nodiscard]] std::string also_means(const std::string& key, const std::string& said);
 [[nodiscard]] std::vector<std::string> usual_range(const std::string& key);
 /// A number of data/interview.json, "rules".
 [[nodiscard]] double interview_rule(std::string_view rule);

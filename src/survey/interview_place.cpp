@@ -18,6 +18,22 @@ void set_words(Walk& walk) {
   walk.fill["post_example"] = us ? "4x4" : "100x100 sawn";
   walk.fill["timber_example"] = us ? "Hem-Fir No.2" : "C24";
   walk.fill["example"] = us ? "4 ft" : "1.26 m";
+  walk.fill["corners_example"] =
+      us ? "0, 0; 13 ft, 0; 13 ft, 10 ft; 0, 10 ft" : "0, 0; 4 m, 0; 4 m, 3 m; 0, 3 m";
+  walk.fill["zone_example"] = us ? "3 ft, 0 to 6 ft, 2 ft 6 in" : "1 m, 0 to 2 m, 0.8 m";
+  walk.fill["list_example"] = us ? "3/4 in, 16 3/4 in, 32 3/4 in" : "20, 420, 830 mm";
+  walk.fill["row_example"] = us ? "1 ft, 6 ft, 11 ft" : "0.3 m, 1.8 m, 3.4 m";
+  walk.fill["share_example"] = us ? "1 1/2 in of 5 1/2 in" : "40 mm of 145 mm";
+  walk.fill["gap_example"] = us ? "1/8 in" : "3 mm";
+  walk.fill["two_m"] = us ? "6 ft" : "2 m";
+  walk.fill["six_m"] = us ? "20 ft" : "6 m";
+  walk.fill["line_example"] = us ? "-6 ft, -3 ft to 20 ft, -3 ft" : "-2 m, -1 m to 6 m, -1 m";
+  walk.fill["tree_example"] = us ? "23 ft, 6 ft" : "7 m, 2 m";
+  walk.fill["base_example"] = us ? "0, 0; 5 ft, 0; 0, 5 ft" : "0, 0; 1.5 m, 0; 0, 1.5 m";
+  walk.fill["feet_example"] =
+      us ? "-2 ft, -2 ft; 2 ft, -2 ft; 0, 2 ft" : "-0.6 m, -0.6 m; 0.6 m, -0.6 m; 0, 0.6 m";
+  walk.fill["own_feet_example"] =
+      us ? "4 in, 4 in; 3 ft, 4 in; 4 in, 3 ft" : "0.1 m, 0.1 m; 1 m, 0.1 m; 0.1 m, 1 m";
 }
 
 void set_sides(Walk& walk) {
@@ -112,11 +128,12 @@ void ask_zones(Walk& walk, const std::string& list, const std::string& id, const
     const std::string object = list + "/" + std::to_string(k);
     const std::string at = id + std::to_string(k + 1) + "/";
     const std::map<std::string, std::string> number{{"number", std::to_string(k + 1)}};
-    const std::string name =
-        walk.ask_into(
-                object + "/name",
-                {.id = at + "name", .key = key + "name", .empty = Empty::refused, .fill = number})
-            .text;
+    const std::string name = walk.ask_into(object + "/name", {.id = at + "name",
+                                                              .key = key + "name",
+                                                              .form = Form::label,
+                                                              .empty = Empty::refused,
+                                                              .fill = number})
+                                 .text;
     const Taken corners = walk.ask({.id = at + "corners",
                                     .key = "zone/corners",
                                     .form = Form::line,
@@ -171,7 +188,9 @@ void ask_place(Walk& walk) {
                             .empty = Empty::refused})
                       .text == "yes";
   set_sides(walk);
-  walk.ask_into("/corner_a", {.id = "place/corner_a", .key = "corner_a", .empty = Empty::none});
+  walk.ask_into(
+      "/corner_a",
+      {.id = "place/corner_a", .key = "corner_a", .form = Form::label, .empty = Empty::none});
   ask_outline(walk);
   ask_zones(walk, "/deck/obstacles", "outline/obstacles/", "obstacles/");
 }

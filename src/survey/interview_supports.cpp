@@ -143,12 +143,13 @@ void ask_footing(Walk& walk, const std::string& object, const std::string& name,
 
 /// One group: under a bearer, or under the joists of a group.
 void ask_group(Walk& walk, std::size_t index, const std::string& name, const std::string& under,
-               bool alike_possible) {
+               bool alike_possible, bool other_kind = false) {
   const std::string object = "/deck/supports/" + std::to_string(index);
   const bool under_joists = under.starts_with("joists ");
   const std::string piece = under_joists ? under.substr(7) : under;
   const std::string along = under_joists ? walk.axis_along : walk.axis_across;
   Fill fill{{"name", under_joists ? "joists " + piece : piece}, {"other", "B1"}, {"along", along}};
+  fill["of_kind"] = other_kind ? " of the next kind" : "";
   const bool alike = alike_possible && walk.ask({.id = "pads/" + name + "/alike",
                                                  .key = "supports/alike",
                                                  .form = Form::yes_or_no,
@@ -194,6 +195,28 @@ void ask_group(Walk& walk, std::size_t index, const std::string& name, const std
     ask_uneven(walk, name, places.size(), fill);
   }
   if (walk.going()) walk.support_names.push_back(name);
+}
+
+/// All that stands under one piece: a group, and those of other kinds. `letters` begin the groups' names.
+void ask_row_of_supports(Walk& walk, std::size_t& index, const std::string& letters,
+                         const std::string& last, const std::string& under, bool alike_possible) {
+  const auto group = [&](std::size_t kind) {
+    const std::size_t before = walk.support_names.size();
+    ask_group(walk, index, letters.substr(kind, 1) + last, under, alike_possible && kind == 0,
+              kind > 0);
+    if (walk.support_names.size() == before) return false;
+    ++index;
+    return true;
+  };
+  if (!group(0) || !walk.going()) return;
+  const int others = walk.ask({.id = "pads/" + letters.substr(0, 1) + last + "/others",
+                               .key = "supports/others",
+                               .form = Form::count,
+                               .empty = Empty::none,
+                               .fill = {{"name", under}},
+                               .most = static_cast<int>(letters.size()) - 1})
+                         .count;
+  for (int k = 1; k <= others && walk.going(); ++k) (void)group(static_cast<std::size_t>(k));
 }
 
 void ask_braces(Walk& walk) {
@@ -251,11 +274,9 @@ void ask_braces(Walk& walk) {
 void ask_supports(Walk& walk) {
   std::size_t index = 0;
   for (std::size_t k = 0; k < walk.bearer_names.size() && walk.going(); ++k) {
-    const std::size_t before = walk.support_names.size();
     // Numbers follow names: those of "P1" and "P11" would collide, letters do not.
-    const std::string name = std::string("P") + static_cast<char>('A' + static_cast<int>(k));
-    ask_group(walk, index, name, walk.bearer_names[k], index > 0);
-    if (walk.support_names.size() > before) ++index;
+    ask_row_of_supports(walk, index, "PQR", std::string(1, static_cast<char>('A' + k)),
+                        walk.bearer_names[k], index > 0);
   }
   for (std::size_t g = 0; g < walk.joist_names.size() && walk.going(); ++g) {
     const std::string& joists = walk.joist_names[g];
@@ -266,9 +287,7 @@ void ask_supports(Walk& walk) {
                                  .fill = {{"name", joists}}})
                            .text == "yes";
     if (!there || !walk.going()) continue;
-    const std::size_t before = walk.support_names.size();
-    ask_group(walk, index, "S" + joists, "joists " + joists, false);
-    if (walk.support_names.size() > before) ++index;
+    ask_row_of_supports(walk, index, "STU", joists, "joists " + joists, false);
   }
   ask_braces(walk);
 }

@@ -104,6 +104,8 @@ std::string form_of(const Ask& ask, StandardId standard) {
       return one_of("a load such as 0.6 kN/m2", "a load such as 30 psf");
     case Form::force:
       return one_of("a force such as 25 kN", "a force such as 5600 lbf");
+    case Form::force_fact:
+      return one_of("a force such as 2.5 kN, or a range", "a force such as 560 lbf, or a range");
     case Form::degrees:
       return "a number of degrees";
     case Form::slope:
@@ -112,6 +114,8 @@ std::string form_of(const Ask& ask, StandardId standard) {
       return "a class or a species and grade";
     case Form::section:
       return "two sizes with an x between";
+    case Form::label:
+      return "a few words";
     case Form::date:
       return "year-month-day";
     default:
@@ -167,6 +171,13 @@ std::vector<std::string> usual_range(const std::string& key) {
   const OrderedJson& words = row(key);
   if (!words.contains("usual")) return {};
   return words.at("usual").get<std::vector<std::string>>();
+}
+
+std::string also_means(const std::string& key, const std::string& said) {
+  const OrderedJson& words = row(key);
+  if (!words.contains("also")) return {};
+  const OrderedJson& also = words.at("also");
+  return also.contains(said) ? also.at(said).get<std::string>() : std::string();
 }
 
 double interview_rule(std::string_view rule) {

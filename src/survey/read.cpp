@@ -54,6 +54,7 @@ namespace {
 
 void read_into(Survey& survey, const Json& json, ErrorList& errors) {
   const ReadContext context{errors, standard_of(json)};
+  if (context.standard == StandardId::north_america_us) errors.set_units(UnitSystem::us_customary);
   ObjectReader object(json, "", errors);
   FieldReader io(object, context);
   fields(io, survey);

@@ -4,6 +4,7 @@
 // where a fault already reported would only echo in it.
 #pragma once
 
+#include "said.hpp"
 #include "settle_layout.hpp"
 
 #include "underprop/base/input_error.hpp"

@@ -30,7 +30,8 @@ void check_contact(const Fact<Contact>& contact, Length gap, const std::string& 
   if (!is_gap && gap != Length()) {
     errors.add(
         where + "/gap",
-        fmt::format("a gap of {} where \"contact\" ({}/contact) is {}", write_quantity(gap), where,
+        fmt::format("a gap of {} where \"contact\" ({}/contact) is {}", said(errors.units(), gap),
+                    where,
                     contact.is_unknown() ? std::string("not known")
                                          : fmt::format("\"{}\"", written_word(contact.value()))),
         "a gap only where the contact is \"gap\"", "write \"contact\": \"gap\", or delete the gap");
@@ -76,7 +77,7 @@ void check_stretch(const std::optional<Length>& from, const std::optional<Length
   if (!from || !to || *from < *to) return;
   errors.add(where + "/to",
              fmt::format("an end at {} for a piece that starts at {} ({}/from)",
-                         write_quantity(*to), write_quantity(*from), where),
+                         said(errors.units(), *to), said(errors.units(), *from), where),
              "\"from\" below \"to\"", "exchange or correct the two");
 }
 
@@ -101,11 +102,11 @@ void check_posts(const DeckRecord& deck, ErrorList& errors) {
     const Length below = footing.depth.is_known() ? footing.depth.high() : limit::below_ground.high;
     const Length most = deck.height.high() + below + tape_slack;
     if (most < group.post->height) {
-      errors.add(
-          where + "/post/height",
-          fmt::format("posts of {} under a deck of {} (/deck/height)",
-                      write_quantity(group.post->height), write_quantity(deck.height.high())),
-          "posts that fit under the deck", "measure both again");
+      errors.add(where + "/post/height",
+                 fmt::format("posts of {} under a deck of {} (/deck/height)",
+                             said(errors.units(), group.post->height),
+                             said(errors.units(), deck.height.high())),
+                 "posts that fit under the deck", "measure both again");
     }
     if (group.post->bearer.is_value() && group.post->bearer.value() == BearerOnPost::on_top &&
         footing.kind.is_value() && footing.kind.value() == FootingKind::deck_block &&
@@ -124,11 +125,11 @@ void check_boards(const DeckRecord& deck, ErrorList& errors) {
   if (reported(errors, "/deck/boards")) return;
   const Boards& boards = deck.boards;
   if (boards.thickness.is_known() && boards.thickness.low() <= boards.groove_depth) {
-    errors.add(
-        "/deck/boards/groove_depth",
-        fmt::format("grooves of {} in boards of {} (/deck/boards/thickness)",
-                    write_quantity(boards.groove_depth), write_quantity(boards.thickness.low())),
-        "grooves less deep than the boards are thick", "measure both again");
+    errors.add("/deck/boards/groove_depth",
+               fmt::format("grooves of {} in boards of {} (/deck/boards/thickness)",
+                           said(errors.units(), boards.groove_depth),
+                           said(errors.units(), boards.thickness.low())),
+               "grooves less deep than the boards are thick", "measure both again");
   }
   for (std::size_t i = 0; i < deck.joists.size(); ++i) {
     const std::string where = place_of("/deck/joists", i, "direction");

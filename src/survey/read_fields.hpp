@@ -197,7 +197,7 @@ void fields(Io& io, Ledger& ledger) {
   io.fact("fixing", ledger.fixing);
   io.fact("fixing_diameter", ledger.fixing_diameter, limit::diameter);
   io.fact("fixing_spacing", ledger.fixing_spacing, limit::fixing_spacing);
-  io.maybe("stated_capacity", ledger.stated_capacity, limit::capacity);
+  io.fact("stated_capacity", ledger.stated_capacity, limit::capacity);
   io.fact("sound", ledger.sound);
 }
 

@@ -109,8 +109,8 @@ bool within_limit(const Json& value, const std::string& pointer, Q low, Q high,
              negative ? describe(value) + " is negative"
                       : describe(value) + (small ? " is too small" : " is too large"),
              fmt::format("{} {} {}{} {}", kind_of_quantity<Q>(),
-                         limit.open ? "of more than" : "from", write_quantity(limit.low),
-                         limit.open ? ", at most" : " to", write_quantity(limit.high)),
+                         limit.open ? "of more than" : "from", said(errors.units(), limit.low),
+                         limit.open ? ", at most" : " to", said(errors.units(), limit.high)),
              meant.empty() ? std::string("check the number and its unit")
                            : fmt::format("did you mean \"{}\"?", meant));
   return false;
@@ -301,8 +301,9 @@ std::vector<Length> read_positions(ObjectReader& object, const Limit<Length>& li
   if (errors.count() != before) return positions;
   const Length last = start + (n - 1) * step;
   if (limit.high < last) {
-    object.fail("count", fmt::format("the last of {} would lie at {}", n, write_quantity(last)),
-                "positions up to " + write_quantity(limit.high), "check spacing and count");
+    object.fail("count",
+                fmt::format("the last of {} would lie at {}", n, said(errors.units(), last)),
+                "positions up to " + said(errors.units(), limit.high), "check spacing and count");
     return positions;
   }
   for (int i = 0; i < n; ++i) positions.push_back(start + i * step);

@@ -3,6 +3,7 @@
 
 #include "read_fields.hpp"
 #include "read_words.hpp"
+#include "said.hpp"
 
 #include "underprop/base/json_reader.hpp"
 

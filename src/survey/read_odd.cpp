@@ -47,6 +47,14 @@ constexpr Force strong_end = kilonewtons(50.0);
 class Oddities {
 public:
   explicit Oddities(const Survey& survey) : survey_(survey) {}
+  [[nodiscard]] UnitSystem units() const {
+    return survey_.standard == StandardId::north_america_us ? UnitSystem::us_customary
+                                                            : UnitSystem::metric;
+  }
+
+  [[nodiscard]] std::string rounded(double litre) const {
+    return said(units(), litres(std::round(litre)));
+  }
 
   std::vector<Warning> all() {
     if (survey_.recorded_on.empty()) {
@@ -82,18 +90,20 @@ private:
       const double most = in_litres(area(largest) * load.water_depth.high());
       if (in_litres(load.contents.low()) > most_water_share * most) {
         add(where + "/contents",
-            fmt::format("{:.6g} l is more than the footprint times {} of water ({}/water_depth) "
-                        "holds ({:.0f} l): {}",
-                        in_litres(load.contents.low()), write_quantity(load.water_depth.high()),
-                        where, most, meant_volume(load.contents.low(), least, most)));
+            fmt::format("{} is more than the footprint times {} of water ({}/water_depth) "
+                        "holds ({}): {}",
+                        units() == UnitSystem::metric
+                            ? fmt::format("{:.6g} l", in_litres(load.contents.low()))
+                            : said(units(), load.contents.low()),
+                        said(units(), load.water_depth.high()), where, rounded(most),
+                        meant_volume(load.contents.low(), least, most)));
       }
       if (in_litres(load.contents.high()) < least_water_share * least) {
         add(where + "/contents",
             fmt::format("{} is under 60 % of the footprint times {} of water ({}/water_depth; "
-                        "{:.0f} l): {}",
-                        write_quantity(load.contents.high()),
-                        write_quantity(load.water_depth.low()), where, least,
-                        meant_volume(load.contents.high(), least, most)));
+                        "{}): {}",
+                        said(units(), load.contents.high()), said(units(), load.water_depth.low()),
+                        where, rounded(least), meant_volume(load.contents.high(), least, most)));
       }
     }
     if (load.kind == LoadKind::tub && load.dry_mass.is_known()) {
@@ -101,34 +111,34 @@ private:
         const Mass pounds = load.dry_mass.low() * kilograms_per_pound;
         add(where + "/dry_mass",
             fmt::format("a dry tub of {} is heavy: is the water counted in{}?",
-                        write_quantity(load.dry_mass.low()),
+                        said(units(), load.dry_mass.low()),
                         pounds <= heavy_dry_tub ? fmt::format(", or did you mean \"{:.4g} lb\"",
                                                               load.dry_mass.low().value())
                                                 : std::string()));
       }
       if (load.dry_mass.high() < light_dry_tub) {
         add(where + "/dry_mass", fmt::format("a dry tub of {} is light: is the unit right?",
-                                             write_quantity(load.dry_mass.high())));
+                                             said(units(), load.dry_mass.high())));
       }
     }
     if (load.kind == LoadKind::tub && load.water_depth.is_known() &&
         load.water_depth.low() > deep_water) {
       add(where + "/water_depth", fmt::format("water {} deep is deep for a tub: is the unit right?",
-                                              write_quantity(load.water_depth.low())));
+                                              said(units(), load.water_depth.low())));
     }
     volume_without_depth(load, where, footprint);
     soil(load, where);
     const Polygon largest = largest_footprint(load);
     if (load.people.is_known() && load.people.low() > 0 &&
         in_m2(area(largest)) < least_m2_per_person * load.people.low()) {
-      add(where + "/people", fmt::format("{} people on {:.2f} m2 do not fit: is the number right?",
-                                         load.people.low(), in_m2(area(largest))));
+      add(where + "/people", fmt::format("{} people on {} do not fit: is the number right?",
+                                         load.people.low(), said_area(area(largest))));
     }
     if (load.height.is_known() && load.height.low() > high_centre) {
       add(where + "/height",
           fmt::format("a centre of mass {} over the boards is high: is it half the height of the "
                       "thing, and the unit right?",
-                      write_quantity(load.height.low())));
+                      said(units(), load.height.low())));
     }
     if (area(largest) - shared_area(survey_.deck.outline, largest) > area(largest) * 0.01) {
       add(where + "/at", "at the upper end of its sizes the load sticks out of the deck");
@@ -142,13 +152,24 @@ private:
     const auto fits = [&](double litres) {
       return litres >= least_water_share * least && litres <= most_water_share * most;
     };
-    const double said = in_litres(volume);
+    const double number = in_litres(volume);
     for (const auto& [unit, litres] : litres_in) {
-      if (fits(said * litres)) return fmt::format("did you mean \"{:.4g} {}\"?", said, unit);
-      if (fits(said / litres)) return fmt::format("did you mean \"{:.4g} l\"?", said / litres);
+      if (fits(number * litres)) return fmt::format("did you mean \"{:.4g} {}\"?", number, unit);
+      if (fits(number / litres)) return fmt::format("did you mean \"{:.4g} l\"?", number / litres);
     }
     return "is it the volume to the brim, and are its unit and the depth right? Seats and sloping "
            "sides take their share";
+  }
+
+  [[nodiscard]] std::string said_area(Area a) const {
+    constexpr double square_feet_in_m2 = 10.763910417;
+    return units() == UnitSystem::metric
+               ? fmt::format("{:.2f} m2", in_m2(a))
+               : fmt::format("{:.0f} sq ft", square_feet_in_m2 * in_m2(a));
+  }
+  [[nodiscard]] const char* wet_soil() const {
+    return units() == UnitSystem::metric ? "wet soil weighs 1.2 to 1.9 kg a litre"
+                                         : "wet soil weighs 10 to 16 lb a US gallon";
   }
 
   static double in_m2(Area a) { return a.value() * 1e-6; }
@@ -165,13 +186,13 @@ private:
       add(where + "/contents",
           fmt::format("{} in this footprint would stand more than {} deep: is the volume, its unit "
                       "or the footprint right?",
-                      write_quantity(load.contents.low()), write_quantity(deep_tub)));
+                      said(units(), load.contents.low()), said(units(), deep_tub)));
     }
     if (in_litres(load.contents.high()) < least) {
       add(where + "/contents",
           fmt::format("{} in this footprint would stand less than {} deep: is the volume to the "
                       "brim, and its unit or the footprint right?",
-                      write_quantity(load.contents.high()), write_quantity(shallow_tub)));
+                      said(units(), load.contents.high()), said(units(), shallow_tub)));
     }
   }
 
@@ -188,16 +209,14 @@ private:
     if (!(least_litres > 0.0)) return;
     const char* const other = load.contents.is_known() ? "contents" : "water_depth";
     if (load.contents_mass.high().value() < least_soil_kg_per_litre * least_litres) {
-      add(where + "/contents_mass",
-          fmt::format("{} for {:.0f} l of soil ({}/{}) is light: wet soil weighs 1.2 to 1.9 kg a "
-                      "litre",
-                      write_quantity(load.contents_mass.high()), least_litres, where, other));
+      add(where + "/contents_mass", fmt::format("{} for {} of soil ({}/{}) is light: {}",
+                                                said(units(), load.contents_mass.high()),
+                                                rounded(least_litres), where, other, wet_soil()));
     }
     if (load.contents_mass.low().value() > most_soil_kg_per_litre * most_litres) {
-      add(where + "/contents_mass",
-          fmt::format("{} for {:.0f} l of soil ({}/{}) is heavy: wet soil weighs 1.2 to 1.9 kg a "
-                      "litre",
-                      write_quantity(load.contents_mass.low()), most_litres, where, other));
+      add(where + "/contents_mass", fmt::format("{} for {} of soil ({}/{}) is heavy: {}",
+                                                said(units(), load.contents_mass.low()),
+                                                rounded(most_litres), where, other, wet_soil()));
     }
   }
 
@@ -211,15 +230,15 @@ private:
   void site() {
     const Site& site = survey_.site;
     if (site.frost_depth.is_known() && site.frost_depth.high() > deep_frost) {
-      add("/site/frost_depth", fmt::format("frost {} deep: is the unit right?",
-                                           write_quantity(site.frost_depth.high())));
+      add("/site/frost_depth",
+          fmt::format("frost {} deep: is the unit right?", said(units(), site.frost_depth.high())));
     }
     for (const auto& [value, key] :
          {std::pair(site.imposed_load, "imposed_load"), std::pair(site.snow_load, "snow_load")}) {
       if (!value || *value == Pressure()) continue;
       if (*value < light_area || *value > heavy_area) {
         add(std::string("/site/") + key,
-            fmt::format("{} on the deck is {}: is the unit right?", write_quantity(*value),
+            fmt::format("{} on the deck is {}: is the unit right?", said(units(), *value),
                         *value < light_area ? "little" : "much"));
       }
     }
@@ -229,13 +248,13 @@ private:
     const DeckRecord& deck = survey_.deck;
     if (deck.height.is_known() && deck.height.low() > high_deck) {
       add("/deck/height", fmt::format("a deck {} over the ground is high: is the unit right?",
-                                      write_quantity(deck.height.low())));
+                                      said(units(), deck.height.low())));
     }
     for (const Axis axis : {Axis::x, Axis::y}) {
       const Interval side = extent(deck.outline, axis);
       if (side.high - side.low >= short_deck) continue;
       add("/deck/outline",
-          fmt::format("the deck is {} long along {}: {}", write_quantity(side.high - side.low),
+          fmt::format("the deck is {} long along {}: {}", said(units(), side.high - side.low),
                       written_word(axis), meant_metres(side.high - side.low)));
     }
     spans();
@@ -243,13 +262,13 @@ private:
     if (thick.is_known() && (thick.high() < thin_board || thick.low() > thick_board)) {
       add("/deck/boards/thickness",
           fmt::format("boards {} thick: are thickness and width exchanged, or the unit wrong?",
-                      write_quantity(thick.low())));
+                      said(units(), thick.low())));
     }
     if (thick.is_known() && deck.boards.width <= thick.low()) {
       add("/deck/boards/width",
           fmt::format("boards no wider ({}) than thick (/deck/boards/thickness): are the two "
                       "exchanged?",
-                      write_quantity(deck.boards.width)));
+                      said(units(), deck.boards.width)));
     }
   }
 
@@ -310,7 +329,7 @@ private:
     if (hold.stated_capacity && *hold.stated_capacity > strong_end) {
       add(where + "/stated_capacity",
           fmt::format("{} at the end of one joist is much: is the unit right?",
-                      write_quantity(*hold.stated_capacity)));
+                      said(units(), *hold.stated_capacity)));
     }
   }
 
@@ -325,13 +344,13 @@ private:
             !(footing.kind.is_value() && footing.kind.value() == FootingKind::screw_pile)) {
           add(where + "/footing/" + key,
               fmt::format("a footing of {}: is it the post's size, or the unit wrong?",
-                          write_quantity(side.high())));
+                          said(units(), side.high())));
         }
       }
       if (footing.gap > wide_gap) {
         add(where + "/footing/gap",
             fmt::format("a gap of {}: is the unit right? So wide a gap carries nothing",
-                        write_quantity(footing.gap)));
+                        said(units(), footing.gap)));
       }
       if (!group.post) continue;
       const Post& post = *group.post;
@@ -345,7 +364,7 @@ private:
       if (post.lean.is_known() && post.lean.low() > leaning_much * post.height) {
         add(where + "/post/lean",
             fmt::format("{} out of plumb over {} ({}/post/height): is the unit right?",
-                        write_quantity(post.lean.low()), write_quantity(post.height), where));
+                        said(units(), post.lean.low()), said(units(), post.height), where));
       }
     }
   }
@@ -356,7 +375,7 @@ private:
       const bool in_wall =
           ledger.fixed_to.is_value() && (ledger.fixed_to.value() == LedgerWall::solid_masonry ||
                                          ledger.fixed_to.value() == LedgerWall::concrete);
-      if (in_wall && !ledger.stated_capacity) {
+      if (in_wall && ledger.stated_capacity.is_unknown()) {
         add(place_of("/deck/ledgers", i, "stated_capacity"),
             fmt::format("nothing is stated for fixings in {} ({}): without a figure from a test or "
                         "the maker's sheet they count for nothing, and so does the ledger",
@@ -366,7 +385,7 @@ private:
       if (ledger.fixing_spacing.is_known() && ledger.fixing_spacing.low() > far_fixings) {
         add(place_of("/deck/ledgers", i, "fixing_spacing"),
             fmt::format("fixings {} apart: is one left out, or the unit wrong?",
-                        write_quantity(ledger.fixing_spacing.low())));
+                        said(units(), ledger.fixing_spacing.low())));
       }
     }
   }
@@ -407,32 +426,32 @@ private:
       }
       if (widest > wide_joists) {
         add(place_of("/deck/joists", g, "positions"),
-            fmt::format("joists {} apart: is one left out?", write_quantity(widest)));
+            fmt::format("joists {} apart: is one left out?", said(units(), widest)));
       }
       const Boards& boards = survey_.deck.boards;
       if (widest <= wide_joists && boards.stated_span && widest > *boards.stated_span) {
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists {} apart under boards whose maker allows {} "
                         "(/deck/boards/stated_span): is a joist left out?",
-                        write_quantity(widest), write_quantity(*boards.stated_span)));
+                        said(units(), widest), said(units(), *boards.stated_span)));
       } else if (widest <= wide_joists && boards.thickness.is_known() &&
                  boards.material == BoardMaterial::softwood &&
                  widest > most_board_spans * boards.thickness.high()) {
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists {} apart under boards {} thick (/deck/boards/thickness) are wider "
                         "apart than such boards are laid: is a joist left out?",
-                        write_quantity(widest), write_quantity(boards.thickness.high())));
+                        said(units(), widest), said(units(), boards.thickness.high())));
       }
       if (sorted.size() > 1 && widest > Length() && widest < crowded_joists) {
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists nowhere more than {} apart: is the unit right?",
-                        write_quantity(widest)));
+                        said(units(), widest)));
       }
       if (nominal(group.breadth, group.depth)) {
         add(place_of("/deck/joists", g, "breadth"),
             fmt::format("{} by {} ({}) is the name of a size; dressed timber is smaller: measure "
                         "it, or write it as \"size\"",
-                        write_quantity(group.breadth.value()), write_quantity(group.depth.value()),
+                        said(units(), group.breadth.value()), said(units(), group.depth.value()),
                         place_of("/deck/joists", g, "depth")));
       }
       end(group.start, place_of("/deck/joists", g, "start"));
@@ -460,15 +479,15 @@ private:
           bearer.ply_breadth.low() > thick_ply) {
         add(place_of("/deck/bearers", i, "ply_breadth"),
             fmt::format("{} plies of {} each ({}): is that the breadth of all together?",
-                        bearer.plies, write_quantity(bearer.ply_breadth.low()),
+                        bearer.plies, said(units(), bearer.ply_breadth.low()),
                         place_of("/deck/bearers", i, "plies")));
       }
       if (nominal(bearer.ply_breadth, bearer.depth)) {
         add(place_of("/deck/bearers", i, "ply_breadth"),
             fmt::format("{} by {} ({}) is the name of a size; dressed timber is smaller: measure "
                         "it, or write it as \"size\"",
-                        write_quantity(bearer.ply_breadth.value()),
-                        write_quantity(bearer.depth.value()),
+                        said(units(), bearer.ply_breadth.value()),
+                        said(units(), bearer.depth.value()),
                         place_of("/deck/bearers", i, "depth")));
       }
       const bool stands = std::ranges::any_of(

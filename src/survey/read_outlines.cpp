@@ -81,8 +81,9 @@ void check_corner_radius(const HeavyLoad& load, const std::string& where, ErrorL
   if (load.width.is_unknown() || load.length.is_unknown()) return;
   const Length most = 0.5 * min(load.width.low(), load.length.low());
   if (load.corner_radius > most) {
-    errors.add(pointer, fmt::format("a corner radius of {}", write_quantity(load.corner_radius)),
-               fmt::format("at most half the shorter side, {}", write_quantity(most)),
+    errors.add(pointer,
+               fmt::format("a corner radius of {}", said(errors.units(), load.corner_radius)),
+               fmt::format("at most half the shorter side, {}", said(errors.units(), most)),
                "measure from where the sides would meet to where a corner begins");
   }
 }
@@ -210,11 +211,11 @@ void check_feet(const HeavyLoad& load, const std::string& where, ErrorList& erro
   if (load.runners > 1 && !load.base.is_unknown()) {
     const Interval across = extent(local, load.runners_along == Axis::x ? Axis::y : Axis::x);
     if (across.high - across.low < load.runners * load.runner_width) {
-      errors.add(
-          where + "/runner_width",
-          fmt::format("{} runners of {} under a load {} wide", load.runners,
-                      write_quantity(load.runner_width), write_quantity(across.high - across.low)),
-          "runners that fit beside each other", "measure them again");
+      errors.add(where + "/runner_width",
+                 fmt::format("{} runners of {} under a load {} wide", load.runners,
+                             said(errors.units(), load.runner_width),
+                             said(errors.units(), across.high - across.low)),
+                 "runners that fit beside each other", "measure them again");
     }
   }
 }

@@ -17,8 +17,6 @@ namespace {
 constexpr Length slack = mm(2.0);
 constexpr Length end_reach = mm(150.0);
 
-std::string text(Length length) { return write_quantity(length); }
-
 bool has_line(const std::vector<PieceLine>& lines, std::size_t source, Length position) {
   return std::ranges::any_of(lines, [&](const PieceLine& line) {
     return line.source == static_cast<int>(source) && line.position == position;
@@ -31,8 +29,10 @@ void check_inside(const Survey& survey, Axis direction, const std::optional<Leng
   const Interval deck = extent(survey.deck.outline, direction);
   const auto check = [&](const std::optional<Length>& end, const char* key) {
     if (!end || (deck.low - slack <= *end && *end <= deck.high + slack)) return;
-    errors.add(where + "/" + key, fmt::format("{} lies outside the deck's outline", text(*end)),
-               fmt::format("from {} to {} (/deck/outline)", text(deck.low), text(deck.high)),
+    errors.add(where + "/" + key,
+               fmt::format("{} lies outside the deck's outline", said(errors.units(), *end)),
+               fmt::format("from {} to {} (/deck/outline)", said(errors.units(), deck.low),
+                           said(errors.units(), deck.high)),
                "measure from corner A again");
   };
   check(from, "from");
@@ -49,14 +49,16 @@ void check_joist_places(const Survey& survey, const Layout& layout, ErrorList& e
       const Length position = group.positions[k];
       if (!has_line(layout.joists, g, position)) {
         errors.add(where + "/positions",
-                   fmt::format("a joist at {} lies outside the deck's outline", text(position)),
+                   fmt::format("a joist at {} lies outside the deck's outline",
+                               said(errors.units(), position)),
                    "centre lines inside the outline (/deck/outline)",
                    "measure from corner A again");
       }
       if (std::find(group.positions.begin(),
                     group.positions.begin() + static_cast<std::ptrdiff_t>(k),
                     position) != group.positions.begin() + static_cast<std::ptrdiff_t>(k)) {
-        errors.add(where + "/positions", fmt::format("two joists at {}", text(position)),
+        errors.add(where + "/positions",
+                   fmt::format("two joists at {}", said(errors.units(), position)),
                    "each position once", "delete one of the two");
       }
     }
@@ -86,7 +88,7 @@ void check_lines(const Survey& survey, const std::vector<PieceLine>& lines,
     if (has_line(lines, i, items[i].position) || reported(errors, where)) continue;
     errors.add(where + "/position",
                fmt::format("{} at {} lies outside the deck's outline", quote(items[i].name),
-                           text(items[i].position)),
+                           said(errors.units(), items[i].position)),
                "a centre line inside or along the outline (/deck/outline)",
                "measure from corner A again");
   }
@@ -102,7 +104,8 @@ void check_splices(const Survey& survey, const Layout& layout, ErrorList& errors
       });
       if (inside) continue;
       errors.add(child_pointer(place_of("/deck/bearers", i, "splices"), k),
-                 fmt::format("a splice at {} beyond the ends of {}", text(at), quote(bearer.name)),
+                 fmt::format("a splice at {} beyond the ends of {}", said(errors.units(), at),
+                             quote(bearer.name)),
                  "splices within the bearer, measured from corner A", "measure it again");
     }
   }
@@ -118,8 +121,8 @@ void check_blocking(const Survey& survey, const Layout& layout, ErrorList& error
     });
     if (meets) continue;
     errors.add(place_of("/deck/blocking", i, "position"),
-               fmt::format("blocking at {} beyond the ends of all joists of {}", text(row.position),
-                           quote(row.joists)),
+               fmt::format("blocking at {} beyond the ends of all joists of {}",
+                           said(errors.units(), row.position), quote(row.joists)),
                "a position along the joists, measured from corner A", "measure it again");
   }
 }
@@ -140,8 +143,8 @@ void check_support_places(const Survey& survey, const Layout& layout, ErrorList&
       });
       if (!stands) {
         errors.add(where + "/positions",
-                   fmt::format("a support at {} stands beyond the ends of {}", text(position),
-                               quote(group.under)),
+                   fmt::format("a support at {} stands beyond the ends of {}",
+                               said(errors.units(), position), quote(group.under)),
                    "positions along the piece above, measured from corner A",
                    "measure from corner A again");
       }
@@ -193,7 +196,8 @@ void check_hold(const Survey& survey, const PieceLine& joist, bool at_start, con
     errors.add(pointer,
                fmt::format("\"{}\" at the {} of joist {}, where no ledger, bearer or rim is",
                            written_word(held), end, quote(joist.id)),
-               fmt::format("a ledger, flush bearer or rim within {} of the end", text(end_reach)),
+               fmt::format("a ledger, flush bearer or rim within {} of the end",
+                           said(errors.units(), end_reach)),
                "record what it hangs on, or \"held\": \"free\" for an overhang");
   }
   if (held == Hold::free && met.hung) {
@@ -232,8 +236,9 @@ void check_places(const Survey& survey, const Layout& layout, ErrorList& errors)
     }
     if (longest && *longest + slack < *condition.to) {
       errors.add(where + "/to",
-                 fmt::format("{} is beyond the end of {}, which is {} long", text(*condition.to),
-                             quote(condition.piece), text(*longest)),
+                 fmt::format("{} is beyond the end of {}, which is {} long",
+                             said(errors.units(), *condition.to), quote(condition.piece),
+                             said(errors.units(), *longest)),
                  "a stretch along the piece, measured from its start", "measure it again");
     }
   }
@@ -335,14 +340,14 @@ void check_footings(const Survey& survey, const Layout& layout, ErrorList& error
       const auto at = [](const SupportPlace& place) {
         return place_of("/deck/supports", static_cast<std::size_t>(place.source));
       };
-      errors.add(
-          at(later),
-          same ? fmt::format("supports {} and {} ({}) stand on the same point", quote(earlier.id),
-                             quote(later.id), at(earlier))
-               : fmt::format("the footings of {} and {} ({}) overlap by {} x {}", quote(earlier.id),
-                             quote(later.id), at(earlier), text(x), text(y)),
-          "footings beside each other; they may touch",
-          "measure again; give each support its own share of a common strip");
+      errors.add(at(later),
+                 same ? fmt::format("supports {} and {} ({}) stand on the same point",
+                                    quote(earlier.id), quote(later.id), at(earlier))
+                      : fmt::format("the footings of {} and {} ({}) overlap by {} x {}",
+                                    quote(earlier.id), quote(later.id), at(earlier),
+                                    said(errors.units(), x), said(errors.units(), y)),
+                 "footings beside each other; they may touch",
+                 "measure again; give each support its own share of a common strip");
     }
   }
 }

@@ -91,6 +91,7 @@ Settled settle(const Survey& survey, Reading reading,
   deck.assumptions.insert(deck.assumptions.end(), told_of_boards.begin(), told_of_boards.end());
   apply_conditions(survey, facts, deck);
   settled.open = facts.take_open();
+  for (OpenFact& fact : settled.open) fact.what = fact_words(survey, fact.field, fact.what);
   return settled;
 }
 

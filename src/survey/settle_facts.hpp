@@ -109,6 +109,7 @@ private:
   [[nodiscard]] std::string text(int value) const { return std::to_string(value); }
   [[nodiscard]] std::string text(Length value) const { return format_length(value, units()); }
   [[nodiscard]] std::string text(Mass value) const { return format_mass(value, units()); }
+  [[nodiscard]] std::string text(Force value) const { return format_force(value, units()); }
   [[nodiscard]] std::string text(Volume value) const { return format_volume(value, units()); }
   /// A slope: rise over run.
   [[nodiscard]] std::string text(double value) const {
@@ -120,7 +121,7 @@ private:
 
   void list(const std::string& field, const FactKind& row, bool range,
             std::array<std::string, 3> texts) {
-    open_.push_back({field, row.kind, range, std::move(texts[0]), std::move(texts[1]),
+    open_.push_back({field, row.kind, row.what, range, std::move(texts[0]), std::move(texts[1]),
                      std::move(texts[2]), row.find_out, row.must_see});
   }
 

@@ -175,6 +175,19 @@ void settle_bearers(const Survey& survey, const Layout& layout, FactTaker& facts
   }
 }
 
+/// In a wall of masonry or concrete only a stated figure counts, so one that is missing is an open fact; in a
+/// timber band the standard has its own. Nothing and 0 are the same.
+std::optional<Force> ledger_capacity(const Ledger& record, const SettledLedger& ledger,
+                                     FactTaker& facts, const std::string& field) {
+  const bool wall =
+      ledger.fixed_to == LedgerWall::solid_masonry || ledger.fixed_to == LedgerWall::concrete;
+  if (record.stated_capacity.is_unknown() && (!wall || ledger.fixing == FixingKind::nail)) {
+    return std::nullopt;
+  }
+  const Force stated = facts.take(record.stated_capacity, field, "ledgers/stated_capacity");
+  return stated > Force(0.0) ? std::optional(stated) : std::nullopt;
+}
+
 void settle_ledgers(const Survey& survey, const Layout& layout, FactTaker& facts, Deck& deck) {
   std::size_t next = 0;
   for (std::size_t i = 0; i < survey.deck.ledgers.size(); ++i) {
@@ -195,7 +208,7 @@ void settle_ledgers(const Survey& survey, const Layout& layout, FactTaker& facts
                    thin ? "ledgers/thin_fixing_diameter" : "ledgers/fixing_diameter");
     ledger.fixing_spacing =
         facts.take(record.fixing_spacing, field("fixing_spacing"), "ledgers/fixing_spacing");
-    ledger.stated_capacity = record.stated_capacity;
+    ledger.stated_capacity = ledger_capacity(record, ledger, facts, field("stated_capacity"));
     ledger.sound = facts.take(record.sound, field("sound"), "ledgers/sound");
     for (; next < layout.ledgers.size() && layout.ledgers[next].source == ledger.index; ++next) {
       const PieceLine& line = layout.ledgers[next];

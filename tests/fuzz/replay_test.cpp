@@ -33,6 +33,15 @@ TEST_CASE("Surveys of the corpus and what once broke the reader keep every promi
   CHECK(replayed > 60);
 }
 
+TEST_CASE("What the fuzzer found of surveys keeps every promise of the reader", "[fuzz][law]") {
+  std::size_t replayed = 0;
+  for (const fs::path& path : files_in("fuzz/found")) {
+    fuzz::survey(survey::test::file_text(path));
+    ++replayed;
+  }
+  CHECK(replayed > 50);
+}
+
 TEST_CASE("A survey with a few values changed is refused or judged, never a fault", "[fuzz][law]") {
   std::size_t read = 0, refused = 0;
   for (const fs::path& path : files_in("fuzz/corpus")) {

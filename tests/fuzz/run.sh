@@ -38,6 +38,6 @@ run() { # name, longest input, folders of seeds
   fi
 }
 run quantity 80 "$seeds/quantity"
-run survey 16000 "$root/tests/fuzz/corpus" "$root/tests/bad_input" "$root/tests/fuzz/regressions"
+run survey 16000 "$root/tests/fuzz/corpus" "$root/tests/fuzz/found" "$root/tests/bad_input" "$root/tests/fuzz/regressions"
 run interview 8000 "$root/tests/interviews"
 exit "$failed"

@@ -178,15 +178,19 @@ inline assessment::Assessment invented_assessment() {
     a.cautious.shapes.push_back(shape);
   }
   a.unknowns = {
-      {"/deck/joists/0/timber", 0.31,
+      {"/deck/joists/0/timber", "strength class of the joists", 0.31,
        "Look for a stamp; else measure the largest knot against the face.", "C14", "C16", "C24"},
-      {"/deck/supports/0/footing/depth", std::numeric_limits<double>::infinity(),
-       "Dig beside one pad.", "0 mm", "300 mm", "450 mm"},
-      {"/site/soil", 0.12, "Push a 12 mm bar in.", "soft clay", "firm clay", "gravel"},
-      {"/deck/boards/joints", 0.02, "Look.", "staggered", "none", "none"}};
+      {"/deck/supports/0/footing/depth", "depth of the footings' underside below ground",
+       std::numeric_limits<double>::infinity(), "Dig beside one pad.", "0 mm", "300 mm", "450 mm"},
+      {"/site/soil", "soil at the underside of the footings", 0.12, "Push a 12 mm bar in.",
+       "soft clay", "firm clay", "gravel"},
+      {"/deck/boards/joints", "butt joints of the boards", 0.02, "Look.", "staggered", "none",
+       "none"}};
   a.must_see = {{"/deck/probed", false, "every loaded joist probed"},
                 {"/loads/0/dry_mass", true, "the tub's dry mass"}};
-  a.decides = {{{"/deck/joists/0/timber"}, {"the timber is C24 or better"}}};
+  a.decides = {{{"/deck/joists/0/timber"},
+                {"strength class of the joists"},
+                {"the timber is C24 or better"}}};
   a.assumptions = {"J11 counts as absent from 2200 mm to 3000 mm"};
   a.cautions = {
       "Electrics: a licensed electrician only.",

@@ -159,7 +159,7 @@ TEST_CASE("What only some decks have is asked for and recorded", "[interview]") 
   CHECK(deck.ledgers[1].to == mm(3980));
   CHECK(deck.ledgers[1].fixing.value() == FixingKind::anchor);  // alike
   CHECK(deck.ledgers[1].fixing_diameter.value() == mm(12));     // "M12"
-  CHECK(deck.ledgers[1].stated_capacity == kilonewtons(2.5));
+  CHECK(deck.ledgers[1].stated_capacity.value() == kilonewtons(2.5));
   REQUIRE(deck.walls.size() == 1);
   CHECK(deck.walls[0].from == Point{mm(0), mm(2400)});
   CHECK(deck.walls[0].to == Point{mm(2000), mm(2400)});

@@ -105,7 +105,7 @@ TEST_CASE("Fields reach the members that carry their names", "[read][law]") {
   CHECK(b.gap == mm(2));
   CHECK(b.splices == std::vector<Length>{mm(2900)});
   CHECK(s.deck.ledgers.at(0).fixing.value() == FixingKind::lag_screw);
-  CHECK(in_kilonewtons(*s.deck.ledgers.at(0).stated_capacity) == Approx(1.8));
+  CHECK(in_kilonewtons(s.deck.ledgers.at(0).stated_capacity.value()) == Approx(1.8));
   const Supports& p = s.deck.supports.at(0);
   CHECK(p.post->bearer.value() == BearerOnPost::beside);
   CHECK(p.footing.kind.value() == FootingKind::post_in_concrete);

@@ -60,6 +60,7 @@ struct DeckAssessment {
 
 struct Unknown {
   std::string field;
+  std::string what;    ///< for people: "depth of the joists (K)"
   double swing = 0.0;  ///< how far settling it alone can move the governing utilisation
   std::string find_out;
   std::string cautious, likely, favourable;
@@ -72,6 +73,7 @@ struct MustSee {
 /// A smallest set of facts that decides, and what value of each would pass.
 struct Decides {
   std::vector<std::string> fields;
+  std::vector<std::string> what;  ///< for people, one for each field
   std::vector<std::string> passes_if;
 };
 
@@ -104,6 +106,8 @@ struct PlanCases {
   bool new_and_old_ground_differ = false;
   /// Only a few bounds: what fails here fails the whole assessment too; what passes says nothing yet.
   bool screening = false;
+  /// Nothing more is looked at once something proves loose: then only that counts.
+  bool stop_when_loose = false;
   /// Only the service findings: what safety says is then not looked at.
   bool service_only = false;
 };

@@ -1,6 +1,8 @@
 // What is wrong with an input file, said so that its author can mend it.
 #pragma once
 
+#include "underprop/base/format.hpp"
+
 #include <cstddef>
 #include <stdexcept>
 #include <string>
@@ -52,6 +54,9 @@ public:
   [[nodiscard]] std::size_t count() const { return count_; }
   [[nodiscard]] const std::vector<InputError>& errors() const { return errors_; }
   [[nodiscard]] const std::string& file() const { return file_; }
+  /// The units in which whoever wrote the input measures; messages use them.
+  void set_units(UnitSystem units) { units_ = units; }
+  [[nodiscard]] UnitSystem units() const { return units_; }
   /// Throws InputErrors if there is any.
   void throw_if_any() const;
 
@@ -59,6 +64,7 @@ private:
   std::string file_;
   std::vector<InputError> errors_;
   std::size_t count_ = 0;
+  UnitSystem units_ = UnitSystem::metric;
 };
 
 /// `text` between double quotes, control characters spelt out, cut after about 60 bytes (never inside

@@ -40,6 +40,9 @@ struct Properties {
   std::vector<double> walls;     ///< N/mm per mm of wall
   std::vector<std::array<EndJoint, 2>> joist_ends;  ///< per joist: start, end
   std::vector<double> ledger_fixings;               ///< N/mm per fixing; 0: counts for nothing
+  /// In words, why an end or a ledger's fixings count for nothing; empty where they count.
+  std::vector<std::array<std::string, 2>> why_no_end;  ///< per joist: start, end
+  std::vector<std::string> why_no_ledger;
   std::vector<double> hold_down;  ///< N/mm per bearer; 0: nothing holds the joists down
   double shell_contact = 0.0;     ///< N/mm per contact of the stiff shell
   double wet_density = 0.0;       ///< kg/mm3

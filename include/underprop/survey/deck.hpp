@@ -19,6 +19,7 @@ enum class Reading { cautious, likely, favourable };
 struct OpenFact {
   std::string field;  ///< JSON Pointer into the survey, e.g. "/deck/joists/0/timber"
   std::string kind;   ///< key of data/facts.json, e.g. "joists/timber"
+  std::string what;   ///< for people: "depth of the joists (K)"
   bool range = false;
   std::string cautious, likely, favourable;  ///< as text, for people
   std::string find_out;   ///< how to find it out with a tape, a level and a screwdriver

@@ -18,6 +18,7 @@ namespace underprop::survey {
 
 enum class FactQuantity {
   length,
+  force,
   word,
   yes_or_no,
   count,
@@ -28,7 +29,7 @@ enum class FactQuantity {
   m2_per_person
 };
 
-/// One value of the table. `number`: mm for lengths, 1 or 0 for yes or no, rise over run for slopes,
+/// One value of the table. `number`: mm for lengths, N for forces, 1 or 0 for yes or no, rise over run for slopes,
 /// else in the quantity's own unit; 0 for words.
 struct FactDefault {
   std::string text;
@@ -68,6 +69,11 @@ struct SettlingRule {
 [[nodiscard]] const FactKind& fact_kind(std::string_view kind);
 [[nodiscard]] bool has_fact_kind(std::string_view kind);
 [[nodiscard]] const SettlingRule& settling_rule(std::string_view rule);
+
+/// A fact in words: what it is (FactKind::what) and, where there are several, of which piece or load:
+/// "depth of the joists (K)".
+[[nodiscard]] std::string fact_words(const Survey& survey, const std::string& field,
+                                     const std::string& what);
 
 // --- names of pieces ---------------------------------------------------------------------------------
 

@@ -7,6 +7,7 @@
 
 #include "underprop/survey/read.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -58,9 +59,13 @@ public:
   static std::string words_help();
 
 private:
+  struct Passed;  ///< the walk through the answers as they stand, and what it showed
+  /// Kept from one line to the next: nothing but a memory.
+  [[nodiscard]] std::shared_ptr<const Passed> passed() const;
   struct Doubt {
     std::string said, meant;
     bool leave_open = false;
+    std::string heard = {};  ///< what was not understood
   };
   Reply command(const std::string& word, bool& handled);
   Reply answer(const std::string& said, bool settled);
@@ -73,6 +78,7 @@ private:
   std::vector<Answer> answers_;
   std::string today_;
   std::optional<Doubt> doubt_;
+  mutable std::shared_ptr<const Passed> passed_;
 };
 
 }  // namespace underprop::survey

@@ -196,7 +196,7 @@ struct Ledger {
   Fact<FixingKind> fixing;
   Fact<Length> fixing_diameter;
   Fact<Length> fixing_spacing;
-  std::optional<Force> stated_capacity;  ///< per fixing, downwards
+  Fact<Force> stated_capacity;  ///< per fixing, downwards
   Fact<bool> sound;
 };
 
