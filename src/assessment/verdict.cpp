@@ -586,7 +586,7 @@ Assessment Judge::judge() {
     a.sentence = "Cannot tell: find out " + first.what.front() + "; it passes if that is " +
                  first.passes_if.front();
   } else {
-    a.sentence = "Cannot tell until these are found out. It passes with ";
+    a.sentence = "Cannot tell until these are found out. It passes if they turn out so: ";
     for (std::size_t k = 0; k < first.fields.size(); ++k)
       a.sentence += (k > 0 ? "; " : "") + first.what[k] + ": " + first.passes_if[k];
   }
