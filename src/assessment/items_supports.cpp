@@ -51,14 +51,12 @@ void Lister::post(std::size_t s, std::size_t index) {
   fixed_place(item, support.at, "post");
 }
 
-/// Joists hung on the ledger's face load it beside the wall: the couple pulls its fixings. What is
-/// stated for a fixing is stated for the joists of a deck.
+/// Joists hung on the ledger's face load it beside the wall: the couple pulls its fixings.
 void Lister::pulled_by_hung_joists(std::size_t p, std::size_t l, survey::Point at,
                                    const std::string& where) {
   const survey::SettledLedger& ledger = deck_.ledgers[l];
   standards::LedgerFixingDemand demand = ledger_demand(deck_, timbers_, l);
-  if (!hung_on_face(deck_, l) || demand.stated_capacity || !standard_.ledger_fixing_counts(demand))
-    return;
+  if (!hung_on_face(deck_, l) || !standard_.ledger_fixing_counts(demand)) return;
   const auto figure = [](const char* name) {
     return catalog::number(catalog::table("scope.json"), name);
   };

@@ -14,6 +14,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <charconv>
 #include <cmath>
 
@@ -222,7 +223,11 @@ Taken take_word(const Ask& ask, const std::string& text) {
   for (const std::string& word : ask.words) {
     if (lower(word) == said) return understood(word);
     if (lower(word).starts_with(said)) starting.push_back(word);
-    if (said.size() > 1 && lower(word).find(said) != std::string::npos) holding.push_back(word);
+    // Never inside a word: "no" is no piano.
+    const std::size_t at = lower(word).find(said);
+    if (said.size() > 1 && at != std::string::npos && at > 0 &&
+        std::isalnum(static_cast<unsigned char>(word[at - 1])) == 0)
+      holding.push_back(word);
   }
   if (starting.size() == 1) return understood(starting.front());
   if (starting.empty() && holding.size() == 1) return understood(holding.front());

@@ -47,8 +47,7 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
   const bool holds = d.sound && d.fixing != FastenerKind::nail &&
                      (band || d.wall == BandKind::solid_masonry || d.wall == BandKind::concrete);
   const bool thin = in_mm(d.diameter) < tables_.least_fastener_mm.value;
-  const bool stated = d.stated_capacity && d.stated_capacity->value() > 0.0;
-  line_of_pull(sheet, d, "T_d", false, stated && holds && !thin);
+  line_of_pull(sheet, d, "T_d", false, false);
   if (!holds) {
     return sheet.nothing("T_d", "0: unsound, a nail, or a wall that holds no fixing", nothing);
   }
@@ -62,14 +61,28 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
     const double R_k = sheet.line("R_k", "share R_s",
                                   tables_.pull_of_stated.value * in_newtons(*d.stated_capacity),
                                   "N", tables_.pull_of_stated.source);
+    double R_d = 0.0;
     if (band) {
-      joint_resistance(sheet, R_k, combination);
-      return sheet.finish("T_d", "R_d", tables_.pull_of_stated.source);
+      R_d = joint_resistance(sheet, R_k, combination);
+    } else {
+      sheet.taken("gamma_M,anchor", "anchor in the wall", "", tables_.anchor_gamma_M);
+      R_d = sheet.line("R_d", "R_k / gamma_M,anchor", R_k / tables_.anchor_gamma_M.value, "N",
+                       tables_.anchor_gamma_M.source);
     }
-    sheet.taken("gamma_M,anchor", "anchor in the wall", "", tables_.anchor_gamma_M);
-    sheet.line("R_d", "R_k / gamma_M,anchor", R_k / tables_.anchor_gamma_M.value, "N",
-               tables_.anchor_gamma_M.source);
-    return sheet.finish("T_d", "R_d", tables_.pull_of_stated.source);
+    if (!(d.couple_arm.value() > 0.0) || !(R_d > 0.0))
+      return sheet.finish("T_d", "R_d", tables_.pull_of_stated.source);
+    // Pulled and sheared at once: nobody states how the two go together, so their shares are added.
+    const double sheared = ledger_fixing(d, combination).utilisation;
+    if (!std::isfinite(sheared)) {
+      return sheet.nothing("T_d", "0: such a fixing carries nothing down the wall",
+                           tables_.pull_of_stated.source);
+    }
+    sheet.taken("u_v", "V_1 over the resistance down the wall, the check before", sheared, "",
+                tables_.pull_of_stated.source);
+    const double T_d = in_newtons(pull_of_couple(d.shear, d.couple_arm, d.couple_lever));
+    sheet.line("T_v", "R_d (T_d / R_d + u_v)", T_d + R_d * sheared, "N",
+               tables_.pull_of_stated.source);
+    return sheet.finish("T_v", "R_d", tables_.pull_of_stated.source);
   }
   if (!band || d.fixing == FastenerKind::anchor) {
     return sheet.nothing("T_d", "0: no resistance of the anchor in this wall is stated", nothing);
@@ -89,7 +102,9 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
   const std::optional<Force> out =
       F_ax_Rk_screws(1, d.diameter, thread, kg_per_m3(tables_.band.rho_k), std::numbers::pi / 2);
   if (!out) {
-    return sheet.nothing("T_d", "0: outside 6 <= d <= 12 mm with a thread of 6 d in the band",
+    return sheet.nothing("T_d",
+                         "0: outside 6 <= d <= 12 mm with a thread of 6 d in the band; bolts right "
+                         "through it, with washers, count",
                          ec5("8.7.2(4)"));
   }
   sheet.taken("rho_k", "band, lowest class", tables_.band.rho_k, "kg/m3", tables_.class_source);

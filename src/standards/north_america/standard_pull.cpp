@@ -28,7 +28,8 @@ Check NorthAmericaUs::ledger_pull_off(const LedgerFixingDemand& d,
                      (band || d.wall == BandKind::solid_masonry || d.wall == BandKind::concrete);
   Sheet down("ledger fixing", pounds);
   const LedgerValue value = ledger_value(down, d);
-  const bool tested = holds && value.Z_lb > 0.0 && !value.yield;
+  // The tests of the table had joists hung on the ledger. What is stated is for the load down the wall.
+  const bool tested = holds && value.Z_lb > 0.0 && !value.yield && !d.stated_capacity;
   line_of_pull(sheet, d, "T", true, tested);
   if (!holds) {
     return sheet.nothing("T", "0: unsound, a nail, or a wall that holds no fixing",
@@ -39,10 +40,22 @@ Check NorthAmericaUs::ledger_pull_off(const LedgerFixingDemand& d,
     sheet.taken("R_s", "stated for the fixing", in_pounds_force(*d.stated_capacity), "lb",
                 Citation{});
     sheet.taken("share", "of it that counts against a pull", "", tables_.pull_of_stated);
-    sheet.line("R'", "share R_s",
-               tables_.pull_of_stated.value * in_pounds_force(*d.stated_capacity), "lb",
-               tables_.pull_of_stated.source);
-    return sheet.finish("T", "R'", tables_.pull_of_stated.source);
+    const double R = sheet.line("R'", "share R_s",
+                                tables_.pull_of_stated.value * in_pounds_force(*d.stated_capacity),
+                                "lb", tables_.pull_of_stated.source);
+    if (!(d.couple_arm.value() > 0.0) || !(R > 0.0))
+      return sheet.finish("T", "R'", tables_.pull_of_stated.source);
+    // Pulled and sheared at once: nobody states how the two go together, so their shares are added.
+    const double sheared = ledger_fixing(d, combination).utilisation;
+    if (!std::isfinite(sheared)) {
+      return sheet.nothing("T", "0: such a fixing carries nothing down the wall",
+                           tables_.pull_of_stated.source);
+    }
+    sheet.taken("u_v", "V_1 over the value down the wall, the check before", sheared, "",
+                tables_.pull_of_stated.source);
+    const double T = in_pounds_force(pull_of_couple(d.shear, d.couple_arm, d.couple_lever));
+    sheet.line("T_v", "R' (T / R' + u_v)", T + R * sheared, "lb", tables_.pull_of_stated.source);
+    return sheet.finish("T_v", "R'", tables_.pull_of_stated.source);
   }
   if (!band || d.fixing == FastenerKind::anchor || d.fixing == FastenerKind::screw) {
     return sheet.nothing("T", "0: no allowable load of this fixing is stated", nothing);
