@@ -93,6 +93,14 @@ std::string with_usual_unit(const Ask& ask, const std::string& said, StandardId 
   const std::size_t end = text.find_first_not_of("0123456789. /-");
   std::string number = tidy(text.substr(0, end));
   if (usual.empty() || number.empty() || number.front() == '-') return "";
+  // Litres for a length are no slip of the unit, and "and a half" would be lost.
+  const bool other_kind = (!std::is_same_v<Q, Length> && parse_range<Length>(said)) ||
+                          (!std::is_same_v<Q, Mass> && parse_range<Mass>(said)) ||
+                          (!std::is_same_v<Q, Volume> && parse_range<Volume>(said)) ||
+                          (!std::is_same_v<Q, Force> && parse_range<Force>(said));
+  if (other_kind || said.find(" and ") != std::string::npos ||
+      said.find("half") != std::string::npos)
+    return "";
   if (end != std::string::npos && text.find_first_of("0123456789", end) != std::string::npos) {
     return "";
   }

@@ -424,6 +424,8 @@ private:
       for (std::size_t k = 1; k < sorted.size(); ++k) {
         widest = max(widest, sorted[k] - sorted[k - 1]);
       }
+      widest =
+          mm(std::round(10.0 * in_mm(widest)) / 10.0);  // a difference, told as it was measured
       if (widest > wide_joists) {
         add(place_of("/deck/joists", g, "positions"),
             fmt::format("joists {} apart: is one left out?", said(units(), widest)));
