@@ -237,7 +237,8 @@ DeckAssessment Run::result(Depth depth) {
     double& u = f.kind == Kind::service ? result.service : result.safety;
     u = std::max(u, f.check.utilisation);
   }
-  result.reactions = reactions_;
+  // Of a loose deck there is no state whose reactions could be told.
+  if (!mechanism_) result.reactions = reactions_;
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     if (loaded_joists_[j]) result.loaded_pieces.push_back(deck_.joists[j].id);
   }

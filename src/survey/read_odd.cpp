@@ -129,6 +129,8 @@ private:
     volume_without_depth(load, where, footprint);
     soil(load, where);
     const Polygon largest = largest_footprint(load);
+    if (load.kind == LoadKind::tub && load.people.is_known() && load.people.high() == 0)
+      add(where + "/people", "nobody fits in this tub: how many seats has it?");
     if (load.people.is_known() && load.people.low() > 0 &&
         in_m2(area(largest)) < least_m2_per_person * load.people.low()) {
       add(where + "/people", fmt::format("{} people on {} do not fit: is the number right?",
