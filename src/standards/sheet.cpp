@@ -88,8 +88,8 @@ double line_of_pull(Sheet& sheet, const LedgerFixingDemand& d, const char* symbo
   const auto length = [us](Length l) { return us ? in_inches(l) : in_mm(l); };
   if (!(d.couple_arm.value() > 0.0)) return sheet.given(symbol, force(d.pull), unit);
   if (tested) {
-    return sheet.taken(symbol, "0: tested with joists hung on the ledger's face", 0.0,
-                       unit, {"judgement", "such a value holds the couple as well"});
+    return sheet.taken(symbol, "0: tested with joists hung on the ledger's face", 0.0, unit,
+                       {"judgement", "such a value holds the couple as well"});
   }
   sheet.given("V_1", force(d.shear), unit);
   sheet.given("a", length(d.couple_arm), us ? "in" : "mm");
