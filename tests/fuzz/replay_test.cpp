@@ -79,6 +79,15 @@ TEST_CASE("Interviews of the corpus, some changed, and what once broke them keep
   CHECK(replayed > 5);
 }
 
+TEST_CASE("What the fuzzer found of the interview keeps every promise", "[fuzz][law]") {
+  std::size_t replayed = 0;
+  for (const fs::path& path : files_in("fuzz/found_said")) {
+    fuzz::interview(survey::test::file_text(path));
+    ++replayed;
+  }
+  CHECK(replayed > 50);
+}
+
 TEST_CASE("Quantities of the corpus and what once broke the parser keep every promise",
           "[fuzz][law]") {
   std::size_t replayed = 0;

@@ -39,5 +39,5 @@ run() { # name, longest input, folders of seeds
 }
 run quantity 80 "$seeds/quantity"
 run survey 16000 "$root/tests/fuzz/corpus" "$root/tests/fuzz/found" "$root/tests/bad_input" "$root/tests/fuzz/regressions"
-run interview 8000 "$root/tests/interviews"
+run interview 8000 "$root/tests/interviews" "$root/tests/fuzz/found_said"
 exit "$failed"
