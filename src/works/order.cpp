@@ -161,7 +161,11 @@ private:
     for (const Work& work : works_) {
       if (work.measure != Measure::sister) continue;
       for (const survey::Joist& joist : deck_.joists) {
-        if (joist.absent.empty() || joist.id != work.pieces.front()) continue;
+        if (std::find(work.pieces.begin(), work.pieces.end(), joist.id) == work.pieces.end() ||
+            std::none_of(joist.absent.begin(), joist.absent.end(), [](const auto& part) {
+              return part.why.find("decay") != std::string::npos;
+            }))
+          continue;
         decayed += (decayed.empty() ? "" : ", ") + joist.id;
       }
     }

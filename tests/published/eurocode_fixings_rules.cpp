@@ -1,5 +1,6 @@
 // The Eurocode rules of fixings pulled along their axis, in groups and in stiffness that
 // tests/published/eurocode/*.json may name.
+#include "published/given.hpp"
 #include "published/registry.hpp"
 
 #include "underprop/standards/eurocode/axial.hpp"
@@ -19,10 +20,6 @@ namespace {
 using nlohmann::json;
 namespace ec = standards::eurocode;
 
-double number(const json& given, const char* key) { return given.at(key).get<double>(); }
-double number(const json& given, const char* key, double otherwise) {
-  return given.contains(key) ? given.at(key).get<double>() : otherwise;
-}
 Length length(const json& given, const char* key) { return mm(number(given, key)); }
 Stress stress(const json& given, const char* key) { return megapascals(number(given, key)); }
 Density density(const json& given, const char* key) { return kg_per_m3(number(given, key)); }

@@ -2,6 +2,7 @@
 // and at notches, the tables of factors, deflection, and plain footings.
 //
 // Numbers of "given" are in inches, feet, pounds and psi, as the documents print them.
+#include "published/given.hpp"
 #include "published/registry.hpp"
 
 #include "underprop/catalog/embedded.hpp"
@@ -29,20 +30,10 @@ namespace {
 using nlohmann::json;
 namespace na = standards::north_america;
 
-double number(const json& given, const char* key) { return given.at(key).get<double>(); }
-double number(const json& given, const char* key, double otherwise) {
-  return given.contains(key) ? given.at(key).get<double>() : otherwise;
-}
 Length length(const json& given, const char* key) { return inches(number(given, key)); }
 Stress stress(const json& given, const char* key) { return psi(number(given, key)); }
 Force force(const json& given, const char* key) { return pounds_force(number(given, key)); }
 
-json data_file(const std::string& path) {
-  for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
-    if (file.path == path) return json::parse(file.text);
-  }
-  throw std::runtime_error(path + " is not embedded");
-}
 const json& factors() {
   static const json content = data_file("north_america/factors.json");
   return content;
