@@ -108,14 +108,19 @@ void Run::static_findings(DeckAssessment& result) const {
     }
   }
   // What decay has taken is not waited for.
-  const auto decayed = [&](const survey::Piece& piece, bool loaded) {
+  const auto decayed = [&](const survey::Piece& piece, bool loaded, bool by_sister = false) {
     if (loaded && !piece.absent.empty()) {
       result.cautions.push_back(
-          piece.id + " counts as absent in part (" + piece.absent.front().why +
-          "): replace it before anything heavy comes, whatever the numbers say.");
+          piece.id + " counts as absent in part (" + piece.absent.front().why + "): " +
+          (by_sister
+               ? "a sister is taken to carry in its place. It must run the whole length of the "
+                 "joist and lie on what the joist lay on, with what is unsound cut away."
+               : "replace it before anything heavy comes, whatever the numbers say."));
     }
   };
-  for (std::size_t j = 0; j < deck_.joists.size(); ++j) decayed(deck_.joists[j], loaded_joists_[j]);
+  const std::vector<bool> carried = model::carried_by_sisters(deck_);
+  for (std::size_t j = 0; j < deck_.joists.size(); ++j)
+    decayed(deck_.joists[j], loaded_joists_[j], carried[j]);
   for (std::size_t b = 0; b < deck_.bearers.size(); ++b)
     decayed(deck_.bearers[b], loaded_bearers_[b]);
   // Frost: lifts the footings but not the house.
@@ -172,26 +177,13 @@ void Run::board_findings(DeckAssessment& result) const {
   survey::Point near_at{}, far_at{};
   const Length reach = mm(catalog::number(catalog::table("scope.json"), "board_reach_mm"));
   std::vector<std::pair<double, std::size_t>> across;
-  // Boards find nothing to lie on where a joist is absent and no sister runs beside it. The frame does not
-  // count a sister over such a stretch: its neighbours must do without it. So only one that is no weaker
-  // than the joist was may hold the boards there.
-  const auto as_good = [&](const survey::Joist& joist) {
-    const auto j = static_cast<std::size_t>(&joist - deck_.joists.data());
-    for (std::size_t k = 0; k < joist.sisters.size(); ++k) {
-      const survey::SettledSister& sister = joist.sisters[k];
-      const standards::Timber &old = timbers_.joists[j], &fresh = timbers_.sisters[j][k];
-      const auto no_less = [](double a, double b) { return a >= b * (1.0 - 1e-9); };
-      if (no_less(sister.breadth.value(), joist.breadth.value()) &&
-          no_less(sister.depth.value(), joist.depth.value()) &&
-          no_less(fresh.bending.value(), old.bending.value()) &&
-          no_less(fresh.shear.value(), old.shear.value()) &&
-          no_less(fresh.E.value(), old.E.value()))
-        return true;
-    }
-    return false;
+  // Boards find nothing to lie on where a joist is absent, unless sisters carry in its place.
+  const std::vector<bool> carried = model::carried_by_sisters(deck_);
+  const auto by_sister = [&](const survey::Joist& joist) {
+    return carried[static_cast<std::size_t>(&joist - deck_.joists.data())];
   };
   const auto gone = [&](const survey::Joist& joist, Length low, Length high) {
-    return !as_good(joist) &&
+    return !by_sister(joist) &&
            std::any_of(joist.absent.begin(), joist.absent.end(), [&](const survey::Stretch& part) {
              return joist.from + part.from <= low + mm(1.0) &&
                     joist.from + part.to >= high - mm(1.0);
@@ -229,7 +221,7 @@ void Run::board_findings(DeckAssessment& result) const {
   // Over a stretch that is absent boards reach from the neighbour before to the neighbour after.
   for (std::size_t k = 0; k < across.size(); ++k) {
     const survey::Joist& joist = deck_.joists[across[k].second];
-    if (as_good(joist)) continue;
+    if (by_sister(joist)) continue;
     for (const survey::Stretch& part : joist.absent) {
       const Length from = joist.from + part.from, to = joist.from + part.to;
       std::size_t before = k, after = k;

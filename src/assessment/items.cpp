@@ -73,6 +73,15 @@ void Lister::joist(std::size_t j) {
     parts.push_back(EI(timbers_.sisters[j][k], joist.sisters[k].breadth, joist.sisters[k].depth));
     total += parts.back();
   }
+  if (model_.by_sister[j]) {
+    // All of it goes through the sisters where the joist is absent, and how soon what is left of the joist
+    // takes a share is not known: the sisters are checked with the whole, the joist with its share.
+    for (std::size_t k = 0; k < parts.size(); ++k) {
+      joist_part(j, joist.id + " sister", timbers_.sisters[j][k], joist.sisters[k].breadth,
+                 joist.sisters[k].depth, parts[k] / (total - main), 0.0);
+    }
+    parts.clear();
+  }
   joist_part(j, joist.id, timbers_.joists[j], joist.breadth, h, main / total,
              parts.empty() ? 0.0 : self_weight_moments_[j]);
   for (std::size_t k = 0; k < parts.size(); ++k) {
@@ -273,8 +282,16 @@ void Lister::crossing(std::size_t c) {
   const model::Crossing& crossing = model_.crossings[c];
   const auto j = static_cast<std::size_t>(crossing.joist);
   const survey::Joist& joist = deck_.joists[j];
-  Length joist_width = joist.breadth;
+  Length joist_width = joist.breadth, joist_depth = joist.depth;
   for (const survey::SettledSister& sister : joist.sisters) joist_width += sister.breadth;
+  std::string name = joist.id;
+  Timber timber = timbers_.joists[j];
+  if (crossing.on_sister) {
+    name += " sister";
+    timber = timbers_.sisters[j].front();
+    joist_width -= joist.breadth;
+    joist_depth = joist.sisters.front().depth;
+  }
   const survey::Point place =
       survey::at_along(joist.direction, mm(crossing.at_joist), joist.position);
   const auto end_distance = [&](Length contact) {
@@ -288,8 +305,8 @@ void Lister::crossing(std::size_t c) {
     const std::string where = "over bearer " + bearer.id;
     Length contact = b;
     if (const auto seat = seat_at(crossing)) contact = min(contact, *seat);
-    bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, contact,
-            end_distance(contact), joist.depth, 0, place, where);
+    bearing(Source::crossing, c, name, timber, joist_width, contact, end_distance(contact),
+            joist_depth, 0, place, where);
     const double t = crossing.at_other;
     bearing(Source::crossing, c, bearer.id,
             timbers_.bearers[static_cast<std::size_t>(crossing.other)], contact, joist_width,
@@ -337,16 +354,15 @@ void Lister::crossing(std::size_t c) {
                      : (joist.direction == survey::Axis::y ? support.footing.length
                                                            : support.footing.width));
     if (const auto seat = seat_at(crossing)) contact = min(contact, *seat);
-    bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, contact,
-            end_distance(contact), joist.depth, support.packers, place,
-            "over support " + support.id);
+    bearing(Source::crossing, c, name, timber, joist_width, contact, end_distance(contact),
+            joist_depth, support.packers, place, "over support " + support.id);
     if (support.post) post(static_cast<std::size_t>(crossing.other), c);
     return;
   }
   const survey::SettledWall& wall = deck_.walls[static_cast<std::size_t>(crossing.other)];
   const Length on_wall = min(wall.width, seat_at(crossing).value_or(wall.width));
-  bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, on_wall,
-          end_distance(on_wall), joist.depth, 0, place, "over wall " + wall.id);
+  bearing(Source::crossing, c, name, timber, joist_width, on_wall, end_distance(on_wall),
+          joist_depth, 0, place, "over wall " + wall.id);
 }
 
 std::vector<Item> items(const survey::Deck& deck, const model::Model& model, const Timbers& timbers,

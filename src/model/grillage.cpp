@@ -28,6 +28,17 @@ double crossing_spring(const Stiff& upper, double upper_b, double upper_h, const
                    lower.E_across * area / (lower_h / 2.0));
 }
 
+/// Bending and shear stiffness of a section, N mm2 and N.
+struct Section {
+  double EI = 0.0, kGA = 0.0;
+};
+
+Length sisters_breadth(const survey::Joist& joist) {
+  Length breadth;
+  for (const survey::SettledSister& sister : joist.sisters) breadth += sister.breadth;
+  return breadth;
+}
+
 constexpr const char* boards_loose = "boards under the load lie on fewer than two joists";
 
 class Builder {
@@ -41,7 +52,7 @@ private:
   int node(double s, double t, const std::string& id);
   [[nodiscard]] static int node_on(const Line& line, double at);
   void chain(Line& line, const std::string& piece, double EI, double kGA, double origin,
-             const std::vector<survey::Stretch>& absent);
+             const std::vector<survey::Stretch>& absent, const Section& instead = {});
   void hinge(Line& line, double at);
   /// Stations that are one within the tolerance are put on one vertical.
   void align(int moved, int kept);
@@ -80,7 +91,7 @@ int Builder::node_on(const Line& line, double at) {
 }
 
 void Builder::chain(Line& line, const std::string& piece, double EI, double kGA, double origin,
-                    const std::vector<survey::Stretch>& absent) {
+                    const std::vector<survey::Stretch>& absent, const Section& instead) {
   line.members.assign(line.nodes.size() - 1, -1);
   for (std::size_t k = 0; k + 1 < line.nodes.size(); ++k) {
     const double middle = 0.5 * (line.at[k] + line.at[k + 1]) - origin;
@@ -88,14 +99,14 @@ void Builder::chain(Line& line, const std::string& piece, double EI, double kGA,
         std::any_of(absent.begin(), absent.end(), [&](const survey::Stretch& stretch) {
           return middle > stretch.from.value() && middle < stretch.to.value();
         });
-    if (gone) continue;
+    if (gone && instead.EI <= 0.0) continue;
     solver::Member member;
     member.id = piece + "." + std::to_string(k + 1);
     member.piece = piece;
     member.i = line.nodes[k];
     member.j = line.nodes[k + 1];
-    member.EI = EI;
-    member.kGA = kGA;
+    member.EI = gone ? instead.EI : EI;
+    member.kGA = gone ? instead.kGA : kGA;
     line.members[k] = static_cast<int>(model_.frame.members.size());
     model_.frame.members.push_back(std::move(member));
   }
@@ -117,26 +128,30 @@ void Builder::hinge(Line& line, double at) {
 
 void Builder::add_joists() {
   model_.joists.resize(deck_.joists.size());
+  for (std::size_t j = 0; j < deck_.joists.size(); ++j)
+    model_.by_sister.push_back(plan_.by_sister(j));
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     const survey::Joist& joist = deck_.joists[j];
     const Stiff& stiff = properties_.joists[j];
     const double b = joist.breadth.value();
     const double h = (joist.depth - joist.softened).value();
-    double EI = stiff.E * second_moment(b, h);
-    double kGA = rectangle_shear_share * stiff.G * b * h;
+    Section sisters;
     for (std::size_t k = 0; k < joist.sisters.size(); ++k) {
       const survey::SettledSister& sister = joist.sisters[k];
       const Stiff& s = properties_.sisters[j][k];
-      EI += s.E * second_moment(sister.breadth.value(), sister.depth.value());
-      kGA += rectangle_shear_share * s.G * (sister.breadth * sister.depth).value();
+      sisters.EI += s.E * second_moment(sister.breadth.value(), sister.depth.value());
+      sisters.kGA += rectangle_shear_share * s.G * (sister.breadth * sister.depth).value();
     }
+    const double EI = stiff.E * second_moment(b, h) + sisters.EI;
+    const double kGA = rectangle_shear_share * stiff.G * b * h + sisters.kGA;
     Line& line = model_.joists[j];
     line.at = plan_.joist_stations(j);
     for (std::size_t k = 0; k < line.at.size(); ++k) {
       line.nodes.push_back(
           node(line.at[k], joist.position.value(), joist.id + "@" + std::to_string(k + 1)));
     }
-    chain(line, joist.id, EI, kGA, joist.from.value(), joist.absent);
+    chain(line, joist.id, EI, kGA, joist.from.value(), joist.absent,
+          plan_.by_sister(j) ? sisters : Section{});
     const bool lapped = joist.continuous_recorded
                             ? joist.over_bearers == survey::OverBearers::lapped
                             : bounds_.joists_lapped;
@@ -181,16 +196,18 @@ void Builder::lay_joist_on_bearer(std::size_t j, std::size_t i) {
   const survey::SettledBearer& bearer = deck_.bearers[i];
   const double s = plan_.bearer_station_on_joist(j, i);
   const double t = joist.position.value();
-  if (plan_.absent_at(joist, joist.from.value(), s) ||
-      plan_.absent_at(bearer, bearer.from.value(), t))
-    return;
+  if (plan_.gone_at(j, s) || plan_.absent_at(bearer, bearer.from.value(), t)) return;
+  // Where only its sister is left, that lies on the bearer.
+  const bool sister = plan_.absent_at(joist, joist.from.value(), s);
+  const double breadth = (sister ? sisters_breadth(joist) : joist.breadth).value();
+  const double depth = (sister ? joist.sisters.front().depth : joist.depth).value();
   solver::Link link;
   link.id = joist.id + "/" + bearer.id;
   link.i = node_on(model_.joists[j], s);
   link.j = node_on(model_.bearers[i], t);
-  link.k_w = crossing_spring(properties_.joists[j], joist.breadth.value(), joist.depth.value(),
-                             properties_.bearers[i], bearer.ply_breadth.value() * bearer.plies,
-                             bearer.depth.value());
+  link.k_w = crossing_spring(sister ? properties_.sisters[j].front() : properties_.joists[j],
+                             breadth, depth, properties_.bearers[i],
+                             bearer.ply_breadth.value() * bearer.plies, bearer.depth.value());
   const bool held_down = properties_.hold_down[i] > 0.0 && bearer.gap.value() == 0.0;
   link.compression_only = !held_down;
   link.gap = held_down ? 0.0 : bearer.gap.value();
@@ -203,6 +220,7 @@ void Builder::lay_joist_on_bearer(std::size_t j, std::size_t i) {
   crossing.at_other = t;
   crossing.link = static_cast<int>(model_.frame.links.size());
   crossing.two_way = held_down;
+  crossing.on_sister = sister;
   model_.frame.links.push_back(std::move(link));
   model_.crossings.push_back(crossing);
 }
@@ -290,13 +308,14 @@ void Builder::add_supports() {
       const auto j = static_cast<std::size_t>(record.joist);
       const survey::Joist& joist = deck_.joists[j];
       const double s = std::clamp(plan_.s_of(record.at), plan_.from(j), plan_.to(j));
-      if (plan_.absent_at(joist, joist.from.value(), s)) continue;
+      if (plan_.gone_at(j, s)) continue;
       support.node = node_on(model_.joists[j], s);
       Crossing crossing;
       crossing.kind = CrossingKind::support;
       crossing.joist = record.joist;
       crossing.other = static_cast<int>(p);
       crossing.at_joist = s;
+      crossing.on_sister = plan_.absent_at(joist, joist.from.value(), s);
       crossing.support = index;
       model_.crossings.push_back(crossing);
     }
@@ -312,7 +331,7 @@ void Builder::add_walls() {
     for (const WallCrossing& place : plan_.wall_crossings(w)) {
       const auto j = static_cast<std::size_t>(place.joist);
       const survey::Joist& joist = deck_.joists[j];
-      if (plan_.absent_at(joist, joist.from.value(), place.s)) continue;
+      if (plan_.gone_at(j, place.s)) continue;
       solver::Support support;
       support.id = wall.id + "/" + joist.id;
       support.node = node_on(model_.joists[j], place.s);
@@ -325,6 +344,7 @@ void Builder::add_walls() {
       crossing.other = static_cast<int>(w);
       crossing.at_joist = place.s;
       crossing.at_other = place.tributary;
+      crossing.on_sister = plan_.absent_at(joist, joist.from.value(), place.s);
       crossing.support = static_cast<int>(model_.frame.supports.size());
       model_.frame.supports.push_back(std::move(support));
       model_.crossings.push_back(crossing);
@@ -339,6 +359,7 @@ void Builder::count_supports() {
   for (std::size_t j = 0; j < holds.size(); ++j) {
     const survey::Joist& joist = deck_.joists[j];
     const bool not_there =
+        !plan_.by_sister(j) &&
         std::any_of(joist.absent.begin(), joist.absent.end(), [&](const survey::Stretch& stretch) {
           return stretch.from.value() <= station_tolerance &&
                  stretch.to >= joist.to - joist.from - mm(station_tolerance);
@@ -500,6 +521,15 @@ std::string why_not_modelled(const survey::Deck& deck) {
   }
   if (deck.boards.direction == along) return "the boards run along the joists";
   return {};
+}
+
+std::vector<bool> carried_by_sisters(const survey::Deck& deck) {
+  std::vector<bool> list(deck.joists.size(), false);
+  if (!why_not_modelled(deck).empty()) return list;
+  Plan plan(deck);
+  plan.lay_out_carriers();
+  for (std::size_t j = 0; j < list.size(); ++j) list[j] = plan.by_sister(j);
+  return list;
 }
 
 Cases load_cases(const survey::Deck& deck, const Properties& properties, const Bounds& bounds,

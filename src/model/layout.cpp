@@ -131,9 +131,45 @@ void Plan::lay_out_ends() {
   }
 }
 
-void Plan::lay_out() {
+void Plan::find_carrying_sisters() {
+  by_sister_.assign(deck_.joists.size(), false);
+  for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
+    const survey::Joist& joist = deck_.joists[j];
+    if (joist.absent.empty() || joist.sisters.empty()) continue;
+    bool hung = false;
+    std::vector<double> seats;
+    for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
+      const survey::SettledBearer& bearer = deck_.bearers[b];
+      if (!meets_bearer(j, b)) continue;
+      hung = hung || bearer.flush;
+      if (!absent_at(bearer, bearer.from.value(), joist.position.value()))
+        seats.push_back(bearer_station_on_joist(j, b));
+    }
+    for (std::size_t l = 0; l < deck_.ledgers.size(); ++l) hung = hung || meets_ledger(j, l);
+    for (const survey::SettledSupport& support : deck_.supports) {
+      if (support.joist == static_cast<int>(j) && support.absent.empty() &&
+          support.footing.contact != survey::Contact::loose)
+        seats.push_back(s_of(support.at));
+    }
+    for (std::size_t w = 0; w < walls_.size(); ++w) {
+      const survey::SettledWall& wall = deck_.walls[w];
+      if (!wall.absent.empty() || wall.contact == survey::Contact::loose) continue;
+      for (const WallCrossing& place : walls_[w]) {
+        if (place.joist == static_cast<int>(j)) seats.push_back(place.s);
+      }
+    }
+    const auto [low, high] = std::minmax_element(seats.begin(), seats.end());
+    by_sister_[j] = !hung && seats.size() > 1 && *high - *low > meeting_reach;
+  }
+}
+
+bool Plan::gone_at(std::size_t joist, double s) const {
+  const survey::Joist& j = deck_.joists[joist];
+  return !by_sister_[joist] && absent_at(j, j.from.value(), s);
+}
+
+void Plan::lay_out_carriers() {
   lay_out_ends();
-  joist_stations_.assign(deck_.joists.size(), {});
   walls_.assign(deck_.walls.size(), {});
   for (std::size_t w = 0; w < deck_.walls.size(); ++w) {
     const survey::SettledWall& wall = deck_.walls[w];
@@ -168,6 +204,12 @@ void Plan::lay_out() {
     }
     walls_[w] = std::move(places);
   }
+  find_carrying_sisters();
+}
+
+void Plan::lay_out() {
+  lay_out_carriers();
+  joist_stations_.assign(deck_.joists.size(), {});
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     const survey::Joist& joist = deck_.joists[j];
     std::vector<double>& at = joist_stations_[j];
@@ -241,7 +283,7 @@ void Plan::lay_out_boards() {
         const double t = joist.position.value();
         if (t < place.from - station_tolerance || t > place.to + station_tolerance) continue;
         if (s < from(j) || s > to(j)) continue;
-        if (absent_at(joist, joist.from.value(), s)) continue;
+        if (gone_at(j, s)) continue;
         if (!under.empty() && std::abs(under.back().first - t) < station_tolerance) continue;
         under.emplace_back(t, static_cast<int>(j));
       }

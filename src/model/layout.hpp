@@ -36,6 +36,8 @@ class Plan {
 public:
   explicit Plan(const survey::Deck& deck);
 
+  /// Ends, walls and sisters: what does not depend on the boards. Part of lay_out.
+  void lay_out_carriers();
   /// Computes everything; call once, before the rest.
   void lay_out();
 
@@ -64,6 +66,10 @@ public:
   [[nodiscard]] bool loose_boards() const { return loose_boards_; }
   [[nodiscard]] std::vector<Bay> bays() const;
   [[nodiscard]] bool in_load(std::size_t load, double s, double t) const;
+  /// Do sisters carry the joist where it is absent? See carried_by_sisters.
+  [[nodiscard]] bool by_sister(std::size_t joist) const { return by_sister_[joist]; }
+  /// Is the joist absent here, with no sister that carries in its place?
+  [[nodiscard]] bool gone_at(std::size_t joist, double s) const;
   /// Is the piece absent at this coordinate along it?
   [[nodiscard]] bool absent_at(const survey::Piece& piece, double origin, double at) const;
   /// At least three contacts that are not on one line.
@@ -73,6 +79,7 @@ public:
 
 private:
   void lay_out_ends();
+  void find_carrying_sisters();
   void lay_out_boards();
   /// Does a load's base lie on this board?
   [[nodiscard]] bool loaded(const BoardPlace& place) const;
@@ -82,6 +89,7 @@ private:
   std::vector<Bay> ends_;
   std::vector<std::vector<double>> joist_stations_;
   std::vector<std::vector<WallCrossing>> walls_;
+  std::vector<bool> by_sister_;
   std::vector<BoardPlace> boards_;
   bool loose_boards_ = false;
 };

@@ -45,3 +45,83 @@ TEST_CASE("A joist that is missing leaves no loose node, and its boards span to 
     CHECK(after.safety >= before.safety);
   }
 }
+
+namespace {
+
+Json with_sister(Json json, const std::string& breadth, const std::string& depth) {
+  json["deck"]["sisters"] = Json::array({{{"joist", "J6"},
+                                          {"timber", "C14"},
+                                          {"incised", false},
+                                          {"breadth", breadth},
+                                          {"depth", depth}}});
+  return json;
+}
+
+Json decayed(Json json, const char* from, const char* to) {
+  Json defect = {{"defect", "decay"}, {"piece", "J6"}};
+  if (from != nullptr) {
+    defect["from"] = from;
+    defect["to"] = to;
+  }
+  json["deck"]["condition"] = Json::array({defect});
+  return json;
+}
+
+}  // namespace
+
+TEST_CASE("A sister of the same wood carries in the place of a joist that is gone",
+          "[assessment][law]") {
+  // Statics: the same stiffness at the same place takes the same share; its own weight apart, since the
+  // decayed joist still hangs there.
+  const Json whole = test::platform(5);
+  const auto sound = assessed(whole);
+  const auto mended = assessed(with_sister(decayed(whole, nullptr, nullptr), "47 mm", "150 mm"));
+  REQUIRE_FALSE(mended.mechanism.has_value());
+  for (const char* check : {"bending", "shear"}) {
+    const double before = of(sound, std::string("J6/") + check);
+    INFO(check);
+    REQUIRE(before > 0.1);
+    CHECK_THAT(of(mended, std::string("J6 sister/") + check),
+               Catch::Matchers::WithinRel(before, 0.02));
+    CHECK_THAT(of(mended, std::string("J5/") + check),
+               Catch::Matchers::WithinRel(of(sound, std::string("J5/") + check), 0.02));
+  }
+  CHECK_THAT(of(mended, "boards/one person on one board"),
+             Catch::Matchers::WithinRel(of(sound, "boards/one person on one board"), 1e-9));
+}
+
+TEST_CASE("Decay over a support or between them is mended by a sister that is strong enough",
+          "[assessment][law]") {
+  const Json whole = test::platform(5);
+  struct Part {
+    const char *from, *to;
+  };
+  for (const Part part : {Part{"1.4 m", "1.8 m"}, Part{"2 m", "2.3 m"}, Part{"50 mm", "250 mm"}}) {
+    INFO(part.from);
+    const Json rotten = decayed(whole, part.from, part.to);
+    const auto good = assessed(with_sister(rotten, "47 mm", "150 mm"));
+    REQUIRE_FALSE(good.mechanism.has_value());
+    // The sister is checked with the whole of what it and the rest of the joist take.
+    CHECK(of(good, "J6 sister/bending") > 0.9 * of(assessed(whole), "J6/bending"));
+    CHECK(of(good, "boards/one person on one board") <
+          of(assessed(rotten), "boards/one person on one board"));
+    // Less of it is never safer.
+    double last = of(good, "J6 sister/bending");
+    for (const char* breadth : {"38 mm", "25 mm", "12 mm"}) {
+      const auto thinner = assessed(with_sister(rotten, breadth, "150 mm"));
+      CHECK(of(thinner, "J6 sister/bending") >= last);
+      last = of(thinner, "J6 sister/bending");
+    }
+    CHECK(last > 1.0);
+  }
+}
+
+TEST_CASE("A sister beside a joist that hangs is not taken to hang too", "[assessment][law]") {
+  // Its ends are held by nothing that is recorded: the neighbours carry, and the boards reach across.
+  const Json rotten = decayed(test::hung_platform("hanger"), "1.4 m", "1.8 m");
+  const auto without = assessed(rotten);
+  const auto with = assessed(with_sister(rotten, "47 mm", "150 mm"));
+  CHECK(with.mechanism.has_value() == without.mechanism.has_value());
+  CHECK(of(with, "boards/one person on one board") >=
+        of(without, "boards/one person on one board") * (1.0 - 1e-9));
+}

@@ -97,6 +97,7 @@ struct Crossing {
   bool end_joint = false;  ///< a hung or seated end, not a joist lying on top
   int end = -1;            ///< 0 start, 1 end, when end_joint
   bool two_way = false;
+  bool on_sister = false;  ///< the joist is absent here; its sisters lie here in its place
 };
 /// A ledger fixing or a support under a bearer, as a solver support.
 struct Prop {
@@ -120,6 +121,7 @@ struct Model {
   std::vector<Prop> props;
   std::vector<Bay> bays;
   bool joists_along_y = true;
+  std::vector<bool> by_sister;  ///< per joist: see carried_by_sisters
   /// Solver support of each Deck::supports entry; -1 where nothing stands on it.
   std::vector<int> support_of;
   /// Why this deck cannot be modelled at all; empty: it can.
@@ -132,6 +134,11 @@ struct Model {
 /// loads on members, and the plates of a stiff shell.
 /// Throws nothing for a deck from settle(): what it cannot model is said in `not_modelled`.
 Model build(const survey::Deck& deck, const Properties& properties, const Bounds& bounds);
+
+/// Per joist: is it absent in part (or whole) and do its sisters, which run its full length, carry in its
+/// place? They do where they lie on at least two bearers, supports or walls apart from each other, and the
+/// joist hangs from nothing: what holds its own end says nothing of theirs.
+std::vector<bool> carried_by_sisters(const survey::Deck& deck);
 
 /// Unit load cases for one frame, and the rigid bases that stand on it: the same frame serves the loads
 /// wherever they stand.
