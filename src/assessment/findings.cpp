@@ -150,14 +150,7 @@ DeckAssessment Run::result(Depth depth) {
     result.refer_reasons.push_back(*not_modelled_ + ": such a deck is not modelled");
     return result;
   }
-  std::vector<std::size_t> supports, walls;
-  for (std::size_t s = 0; s < loaded_supports_.size(); ++s) {
-    if (loaded_supports_[s]) supports.push_back(s);
-  }
-  for (std::size_t w = 0; w < loaded_walls_.size(); ++w) {
-    if (loaded_walls_[w]) walls.push_back(w);
-  }
-  const Scope seen = scope(deck_, supports, walls);
+  const Scope seen = loaded_scope();
   result.refer_reasons = seen.refer_reasons;
   result.feared = seen.feared;
   result.mechanism = mechanism_;
@@ -248,8 +241,12 @@ DeckAssessment Run::result(Depth depth) {
   for (std::size_t l = 0; l < deck_.ledgers.size(); ++l) {
     if (loaded_ledgers_[l]) result.loaded_pieces.push_back(deck_.ledgers[l].id);
   }
-  for (const std::size_t s : supports) result.loaded_pieces.push_back(deck_.supports[s].id);
-  for (const std::size_t w : walls) result.loaded_pieces.push_back(deck_.walls[w].id);
+  for (std::size_t s = 0; s < loaded_supports_.size(); ++s) {
+    if (loaded_supports_[s]) result.loaded_pieces.push_back(deck_.supports[s].id);
+  }
+  for (std::size_t w = 0; w < loaded_walls_.size(); ++w) {
+    if (loaded_walls_[w]) result.loaded_pieces.push_back(deck_.walls[w].id);
+  }
   result.solves = solves_;
   return result;
 }

@@ -2,6 +2,7 @@
 
 #include "run.hpp"
 
+#include <cmath>
 #include <limits>
 
 namespace underprop::assessment {
@@ -42,6 +43,14 @@ Look PreparedDeck::look(const std::vector<survey::SettledLoad>& loads, double mo
   }
   Run run(impl_->deck, *impl_->standard, impl_->plan_cases, impl_->kept);
   auto stop = run.boards_fail(most);
+  if (!stop && std::isfinite(most)) {
+    result.why = run.why_not_judged();
+    if (!result.why.empty()) {
+      // Outside what is judged: no number is told of it.
+      result.refers = result.at_least = true;
+      return result;
+    }
+  }
   if (!stop) {
     run.safety_until(most, impl_->bare);
     stop = run.stop();
@@ -58,6 +67,7 @@ Look PreparedDeck::look(const std::vector<survey::SettledLoad>& loads, double mo
   result.utilisation = whole.mechanism ? std::numeric_limits<double>::infinity() : whole.safety;
   result.service = whole.service;
   result.refers = !whole.refer_reasons.empty();
+  if (result.refers) result.why = whole.refer_reasons.front();
   for (const Finding& f : whole.findings) {
     if (f.kind != Kind::safety) continue;
     result.piece = f.piece;

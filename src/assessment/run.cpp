@@ -173,8 +173,10 @@ void Run::find_loaded(const Prepared& prepared) {
     whole.push_back({static_cast<int>(k), w});
   }
   whole.push_back({0, 1.0});
-  const solver::Response response = prepared.analysis().solve(whole);
-  if (response.mechanism) {
+  solver::CondensedState with, without;
+  prepared.solve(whole, -1, {}, false, with, nullptr, -1);
+  loaded_known_ = true;
+  if (with.mechanism) {
     // Everything may be reached by the load.
     loaded_joists_.assign(deck_.joists.size(), true);
     loaded_bearers_.assign(deck_.bearers.size(), true);
@@ -184,18 +186,16 @@ void Run::find_loaded(const Prepared& prepared) {
     return;
   }
   const solver::CaseFactor dead{0, 1.0};
-  const solver::Response alone = prepared.analysis().solve({&dead, 1});
+  prepared.solve({&dead, 1}, -1, {}, false, without, nullptr, -1);
   const double share = catalog::number(catalog::table("scope.json"), "loaded_share") * total;
-  const auto more = [&](const std::vector<double>& with, const std::vector<double>& without,
-                        int index) {
-    const auto i = static_cast<std::size_t>(index);
-    return std::abs(with[i] - (alone.mechanism ? 0.0 : without[i]));
+  const auto more = [&](int spring) {
+    if (spring < 0) return std::numeric_limits<double>::infinity();  // rigid, not read: loaded
+    return std::abs(with.springs[spring] - (without.mechanism ? 0.0 : without.springs[spring]));
   };
   const model::Model& m = prepared.model();
   for (const model::Crossing& crossing : m.crossings) {
-    const double force = crossing.link >= 0
-                             ? more(response.links, alone.links, crossing.link)
-                             : more(response.supports, alone.supports, crossing.support);
+    const double force = more(crossing.link >= 0 ? prepared.of_link(crossing.link)
+                                                 : prepared.of_support(crossing.support));
     if (force < 0.5 * share) continue;
     loaded_joists_[static_cast<std::size_t>(crossing.joist)] = true;
     const auto other = static_cast<std::size_t>(crossing.other);
@@ -206,7 +206,7 @@ void Run::find_loaded(const Prepared& prepared) {
   }
   for (const model::Prop& prop : m.props) {
     if (prop.support < 0) continue;
-    if (more(response.supports, alone.supports, prop.solver_support) >= 0.5 * share) {
+    if (more(prepared.of_support(prop.solver_support)) >= 0.5 * share) {
       loaded_supports_[static_cast<std::size_t>(prop.support)] = true;
     }
   }
@@ -267,10 +267,31 @@ void Run::safety_until(double most, const std::map<std::string, double>& ordinar
   bare_known_ = &ordinary;
   safety(true);
   quick_ = false;
-  if (!stop_ && !mechanism_ && !not_modelled_ && !variants_.empty())
+  if (!stop_ && !mechanism_ && !not_modelled_ && !variants_.empty() && !loaded_known_)
     find_loaded(prepare(variants_.front()));
   if (mechanism_ && !stop_)
     stop_ = Stop{std::numeric_limits<double>::infinity(), "deck", "equilibrium"};
+}
+
+std::string Run::why_not_judged() {
+  if (variants_.empty()) variants_ = variants();
+  const Prepared prepared = prepare(variants_.front());
+  // What is not modelled, or loose, is told where the safety checks meet it.
+  if (!prepared.ready()) return {};
+  find_loaded(prepared);
+  const std::vector<std::string> reasons = loaded_scope().refer_reasons;
+  return reasons.empty() ? std::string() : reasons.front();
+}
+
+Scope Run::loaded_scope() const {
+  std::vector<std::size_t> supports, walls;
+  for (std::size_t s = 0; s < loaded_supports_.size(); ++s) {
+    if (loaded_supports_[s]) supports.push_back(s);
+  }
+  for (std::size_t w = 0; w < loaded_walls_.size(); ++w) {
+    if (loaded_walls_[w]) walls.push_back(w);
+  }
+  return scope(deck_, supports, walls);
 }
 
 std::map<std::string, double> Run::bare_utilisations() const {

@@ -6,6 +6,7 @@
 #include "effects.hpp"
 #include "items.hpp"
 #include "properties.hpp"
+#include "scope.hpp"
 #include "underprop/assessment/exported.hpp"
 #include "underprop/solver/condensed.hpp"
 #include "underprop/solver/plated.hpp"
@@ -112,6 +113,9 @@ public:
   [[nodiscard]] const std::optional<Stop>& stop() const { return stop_; }
   /// One board under one person fails where the load stands: that needs no frame.
   [[nodiscard]] std::optional<Stop> boards_fail(double most) const;
+  /// Why the load path, as the load stands, may not be judged (scope.hpp), the first reason; empty: it may.
+  /// One state tells which pieces are loaded.
+  [[nodiscard]] std::string why_not_judged();
   /// Utilisation without the load, per "piece/check".
   [[nodiscard]] std::map<std::string, double> bare_utilisations() const;
   /// Takes another run's judgement of the deck without its load.
@@ -161,6 +165,7 @@ private:
               int change);
   [[nodiscard]] std::vector<PadChange> pad_changes(const Prepared& prepared) const;
   void find_loaded(const Prepared& prepared);
+  [[nodiscard]] Scope loaded_scope() const;
   [[nodiscard]] Finding finding(const Item& item, std::size_t combination,
                                 standards::Check check) const;
   [[nodiscard]] std::optional<std::pair<std::size_t, standards::Check>> worst_of(
@@ -208,6 +213,7 @@ private:
   std::vector<double> allowed_;  ///< utilisation allowed per item (quick)
   std::optional<Stop> stop_;
   const std::map<std::string, double>* bare_known_ = nullptr;
+  bool loaded_known_ = false;
   std::vector<bool> loaded_joists_, loaded_bearers_, loaded_ledgers_, loaded_supports_,
       loaded_walls_;
   std::vector<Reaction> reactions_;

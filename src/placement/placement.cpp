@@ -160,7 +160,9 @@ Look Judge::look(const SettledLoad& first, const SettledLoad& likely_first, cons
     survey::Survey there = survey_;
     there.loads.front().at = there.loads.front().at + where.by;
     there.loads.front().rotation_deg = where.rotation_deg;
-    look.refers = !survey::settle(there, survey::Reading::cautious).deck.refer_reasons.empty();
+    const auto reasons = survey::settle(there, survey::Reading::cautious).deck.refer_reasons;
+    look.refers = !reasons.empty();
+    if (look.refers) look.why = reasons.front();
   }
   if (!look.passes() || !likely_) return look;
   // Service is judged at likely facts.
@@ -192,6 +194,7 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
     s.at_least = look.at_least;
     s.service = look.service;
     s.refers = look.refers;
+    s.why = look.why;
     s.passes = look.passes() && look.service <= 1.0;
     s.piece = look.piece;
     s.check = look.check;
@@ -298,8 +301,10 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
   if (result.wanted.passes) result.nearest_passing = result.wanted;
   if (!result.best && !result.spots.empty()) {
     // Nothing passes: of the places whose first failing check fails least, the least overloaded.
-    std::vector<std::size_t> order(result.spots.size());
-    for (std::size_t k = 0; k < order.size(); ++k) order[k] = k;
+    std::vector<std::size_t> order;
+    for (std::size_t k = 0; k < result.spots.size(); ++k) {
+      if (!result.spots[k].refers) order.push_back(k);
+    }
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
       return result.spots[a].utilisation < result.spots[b].utilisation;
     });
@@ -310,7 +315,7 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
       const auto& [w, by] = places[k];
       s = spot(judge, moved(ways[w].load, by), moved(ways[w].likely, by), {by, ways[w].rotation},
                everything);
-      if (!result.best || s.utilisation < result.best->utilisation) result.best = s;
+      if (!s.refers && (!result.best || s.utilisation < result.best->utilisation)) result.best = s;
     }
   }
   if (wishes.capacity)

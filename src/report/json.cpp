@@ -123,11 +123,12 @@ Json spot_json(const placement::Spot& spot) {
   return {{"x_mm", number(spot.centre.x.value())},
           {"y_mm", number(spot.centre.y.value())},
           {"rotation_deg", number(spot.rotation_deg)},
-          {"utilisation", number(spot.utilisation)},
+          {"utilisation", spot.refers && spot.at_least ? Json(nullptr) : number(spot.utilisation)},
           // Done with at the first check that failed: the utilisation may be more than this.
           {"at_least", spot.at_least},
           {"passes", spot.passes},
           {"refers", spot.refers},
+          {"why", spot.why},
           {"utilisation_service", spot.at_least ? Json(nullptr) : number(spot.service)},
           {"piece", spot.piece},
           {"check", spot.check}};

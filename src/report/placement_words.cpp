@@ -29,7 +29,8 @@ std::string place_words(const Spot& spot, UnitSystem units, double as_recorded) 
 }
 
 std::string outcome(const Spot& spot) {
-  if (spot.refers) return "its load path meets something that this program may not judge";
+  if (spot.refers)
+    return "a structural engineer must judge it" + (spot.why.empty() ? "" : ": " + spot.why);
   if (spot.passes)
     return fmt::format("checks pass here (closest: {}, {}, {})", spot.piece, spot.check,
                        shown_utilisation(spot.utilisation));
@@ -56,11 +57,11 @@ std::vector<std::pair<std::string, std::string>> lines(const Report& report) {
   out.emplace_back("As recorded", outcome(p.wanted));
   if (!p.why_not.empty()) out.emplace_back("No other", p.why_not);
   if (!p.spots.empty()) {
-    out.emplace_back(
-        "Looked at",
-        fmt::format("{} places, {} apart{}; checks pass at {}", p.spots.size(),
-                    format_length(p.step, units),
-                    p.spots.back().rotation_deg != rotation ? ", two ways round" : "", p.passing));
+    out.emplace_back("Looked at",
+                     fmt::format("{} places, {} apart{}; checks pass at {}", p.spots.size(),
+                                 format_length(p.step, units),
+                                 p.spots.back().rotation_deg != rotation ? ", two ways round" : "",
+                                 p.passing > 0 ? std::to_string(p.passing) : "none of them"));
   }
   if (p.best && p.best->passes) {
     out.emplace_back("Best place", place_words(*p.best, units, rotation) + ": " + outcome(*p.best));
@@ -150,7 +151,7 @@ std::string placement_text(const Report& report, int width) {
       "deck.");
   page.blank();
   for (const auto& [label, text] : lines(report)) page.labelled(label, text);
-  if (!report.placement->spots.empty()) {
+  if (report.placement->passing > 0) {
     const double rotation = report.survey.loads.front().rotation_deg;
     write_map(page, *report.placement, rotation,
               "Centre of the load, seen from above, x to the right: o checks pass, . they do not, "
@@ -171,7 +172,7 @@ std::string placement_section(const Context& context) {
   for (const auto& [label, text] : lines(context.report))
     html.element("dt", label).element("dd", text);
   html.raw("</dl>\n");
-  if (p.spots.empty()) return html.text();
+  if (p.passing == 0) return html.text();  // a map of nothing but failing places tells nothing
   std::vector<double> turns;
   for (const Spot& spot : p.spots) {
     if (std::find(turns.begin(), turns.end(), spot.rotation_deg) == turns.end())

@@ -165,6 +165,42 @@ TEST_CASE("A joist out of level refers where the load stands over it, and only t
   CHECK(beside > 0);
 }
 
+TEST_CASE("A place refers where a whole assessment refers, before anything else is looked at",
+          "[placement][law]") {
+  Json json = test::platform(5);
+  json["site"]["retaining_walls"] = Json::array({{{"name", "garden wall"},
+                                                  {"from", {"-1 m", "-0.4 m"}},
+                                                  {"to", {"5 m", "-0.4 m"}},
+                                                  {"height", "600 mm"}}});
+  json["loads"][0]["width"] = json["loads"][0]["length"] = "0.9 m";
+  json["loads"][0]["contents"] = "200 l";
+  const survey::Survey survey = read(json);
+  const auto standard = assessment::standard_for(survey.standard);
+  placement::Wishes wishes;
+  wishes.step = mm(600.0);
+  wishes.capacity = false;
+  const placement::Placement placement = placement::place(survey, *standard, wishes);
+  std::size_t near = 0, clear = 0;
+  for (const placement::Spot& spot : placement.spots) {
+    survey::Survey there = survey;
+    there.loads.front().at =
+        there.loads.front().at +
+        (spot.centre - survey::settle(survey, survey::Reading::cautious).deck.loads[0].centre);
+    const assessment::DeckAssessment fresh =
+        assessment::assess_deck(survey::settle(there, survey::Reading::cautious).deck, *standard);
+    INFO(spot.centre.x.value() << " " << spot.centre.y.value());
+    CHECK(spot.refers == !fresh.refer_reasons.empty());
+    (spot.refers ? near : clear) += 1;
+    if (spot.refers) {
+      CHECK(spot.why == fresh.refer_reasons.front());
+      CHECK_FALSE(spot.passes);
+    }
+  }
+  CHECK(near > 0);
+  CHECK(clear > 0);
+  CHECK_FALSE((placement.best && placement.best->refers));
+}
+
 TEST_CASE("A map is the same however its places are shared out, and stops when told",
           "[placement][law]") {
   const survey::Survey survey = test::read(test::platform(2));

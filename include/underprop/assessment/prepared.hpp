@@ -16,8 +16,11 @@ struct Look {
   /// Worst safety utilisation; if `at_least`, only the first one found above the limit. Infinity: loose.
   double utilisation = 0.0;
   bool at_least = false;
-  double service = 0.0;      ///< worst service utilisation; 0 if not looked at
-  bool refers = false;       ///< the load path meets something that may not be judged
+  double service = 0.0;  ///< worst service utilisation; 0 if not looked at
+  /// The load path meets something that may not be judged; with a finite limit nothing else is then
+  /// looked at (`at_least` of nothing).
+  bool refers = false;
+  std::string why;           ///< it refers: the first reason
   std::string piece, check;  ///< of the utilisation
   std::size_t solves = 0;
   [[nodiscard]] bool passes() const { return !refers && !at_least && utilisation <= 1.0; }

@@ -23,6 +23,7 @@ struct Spot {
   double service = 0.0;       ///< worst service check; 0 where safety fails
   bool passes = false;        ///< all checks, safety and service
   bool refers = false;        ///< the load path there meets something that may not be judged
+  std::string why;            ///< it refers: the first reason; then no number is told
   std::string piece, check;   ///< of the utilisation
 };
 
@@ -43,7 +44,7 @@ struct Placement {
   std::vector<Spot> spots;
   Spot wanted;
   /// Least utilisation among those that pass; if none does, the least overloaded of the few that were
-  /// looked at in full.
+  /// looked at in full; none if all refer.
   std::optional<Spot> best;
   std::optional<Spot> nearest_passing;  ///< to the wanted place
   Capacity capacity;
