@@ -259,3 +259,22 @@ TEST_CASE("Where nobody has looked yet, the first things to look at are named an
   CHECK(a.sentence.find("at both ends") != std::string::npos);
   CHECK(a.sentence.find("screwdriver") != std::string::npos);
 }
+
+TEST_CASE("A seismic category that nobody asked for is an open fact of a raised deck",
+          "[assessment][verdict]") {
+  Json json = test::raised(4);
+  const Verdict recorded = test::assess(json).verdict;
+  REQUIRE(recorded != Verdict::refer);
+  json["site"].erase("seismic_category");
+  const Assessment open = test::assess(json);
+  INFO(open.sentence);
+  CHECK(open.verdict == (recorded == Verdict::carries ? Verdict::cannot_tell : recorded));
+  CHECK(std::any_of(open.unknowns.begin(), open.unknowns.end(),
+                    [](const auto& u) { return u.field == "/site/seismic_category"; }));
+  if (open.verdict == Verdict::cannot_tell) {
+    REQUIRE(!open.decides.empty());
+    CHECK(open.decides.front().fields == std::vector<std::string>{"/site/seismic_category"});
+  }
+  json["site"]["seismic_category"] = "D0";
+  CHECK(test::assess(json).verdict == Verdict::refer);
+}
