@@ -378,6 +378,7 @@ void fields(Io& io, Allowed& allow) {
   io.flag_or("hangers", allow.hangers, true);
   io.flag_or("bigger_pads", allow.bigger_pads, true);
   io.flag_or("braces", allow.braces, true);
+  io.flag_or("ledger_bolts", allow.ledger_bolts, true);
   io.flag_or("digging", allow.digging, true);
   io.maybe("clear_height", allow.clear_height, limit::retained);
 }

@@ -152,6 +152,11 @@ TEST_CASE("fixings outside the range of their clauses carry nothing", "[standard
       d.diameter = inches(diameter_in);
       return us().ledger_fixing(d, lasting(us())).resistance;
     };
+    d.penetration = inches(3.0);  // then the washer decides
+    CHECK(R(FastenerKind::lag_screw, 0.5) == Approx(washer));
+    d.penetration = inches(1.0);
+    CHECK(R(FastenerKind::lag_screw, 0.5) == Approx(209.4 / 1.5).epsilon(1e-3));
+    d.penetration.reset();
     CHECK(R(FastenerKind::bolt, 0.24) == 0.0);
     CHECK(R(FastenerKind::bolt, 0.375) > 0.0);
     CHECK(R(FastenerKind::bolt, 1.0) > 0.0);
@@ -262,10 +267,19 @@ TEST_CASE("a ledger fixing holds a pull only where a rule for pulls covers it", 
     CHECK(R(FastenerKind::anchor, 12.0) == 0.0);
     CHECK(R(FastenerKind::screw, 7.0) > 0.0);
     CHECK(R(FastenerKind::screw, 8.0) == 0.0);  // 8.7.2(4): a thread of 6 d in a band of 45 mm
+    d.penetration = mm(48);
+    CHECK(R(FastenerKind::screw, 8.0) > 0.0);
+    d.penetration = mm(71);
+    CHECK(R(FastenerKind::lag_screw, 12.0) == 0.0);
+    d.penetration = mm(72);
+    CHECK(R(FastenerKind::lag_screw, 12.0) > 0.0);
+    d.penetration.reset();
     d.wall = BandKind::solid_masonry;
     CHECK(R(FastenerKind::anchor, 12.0) == 0.0);
     d.stated_capacity = kilonewtons(4);
     CHECK(R(FastenerKind::anchor, 12.0) == Approx(0.5 * 4 / 2.5));
+    d.stated_pull_out = kilonewtons(5);  // as it stands
+    CHECK(R(FastenerKind::anchor, 12.0) == Approx(5 / 2.5));
     d.wall = BandKind::veneer;
     CHECK(R(FastenerKind::anchor, 12.0) == 0.0);
   }

@@ -412,6 +412,7 @@ struct Allowed {
   bool hangers = true;
   bool bigger_pads = true;
   bool braces = true;
+  bool ledger_bolts = true;
   bool digging = true;
   std::optional<Length>
       clear_height;  ///< under the joists, at the load; none: from the deck's height

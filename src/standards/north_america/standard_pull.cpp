@@ -138,10 +138,8 @@ Check NorthAmericaUs::ledger_pull_off(const LedgerFixingDemand& d,
              in_pounds_force(pulled_and_sheared(pounds_force(R), d.shear / sheared, alpha)), "lb",
              nds("12.4.1 (12.4-1)"));
   // Where Z' is far above R', Z_alpha may exceed R': the pull alone must not.
-  const double pulled = T.value() / pounds_force(R).value();
-  const double together = std::hypot(T.value(), d.shear.value()) /
-                          pulled_and_sheared(pounds_force(R), d.shear / sheared, alpha).value();
-  if (pulled > together) return sheet.finish("T", "R'", nds("12.2.1 (12.2-1)"));
+  if (T / pounds_force(R) >= use_pulled_and_sheared(pounds_force(R), d.shear / sheared, T, d.shear))
+    return sheet.finish("T", "R'", nds("11.3.1, 12.2.1 (12.2-1)"));
   return sheet.finish("F", "Z_alpha", nds("12.4.1 (12.4-1)"));
 }
 
