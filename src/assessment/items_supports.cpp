@@ -56,8 +56,8 @@ void Lister::pulled_by_joists(std::size_t p, std::size_t l, survey::Point at,
                               const std::string& where) {
   const survey::SettledLedger& ledger = deck_.ledgers[l];
   standards::LedgerFixingDemand demand = ledger_demand(deck_, timbers_, l);
+  if (joists_on(deck_, l) == OnLedger::none || !standard_.ledger_fixing_counts(demand)) return;
   demand.couple_arm = ledger_arm(deck_, l);
-  if (!(demand.couple_arm.value() > 0.0) || !standard_.ledger_fixing_counts(demand)) return;
   demand.couple_lever = ledger_lever(ledger);
   Item& item = add(Source::prop, p, Purpose::strength, ledger.id, "ledger fixing, pulled",
                    [&standard = standard_, demand](double force, const Combination& combination) {

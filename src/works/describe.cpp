@@ -59,8 +59,10 @@ public:
             work.fasteners > 1 ? "s" : "");
       case Measure::ledger_bolts:
         return fmt::format(
-            "Bolt ledger {} through the solid wood behind it: {} bolts of {}, at most {} apart, at "
-            "half the ledger's depth, each with a washer at least {} across under head and nut.",
+            "If the back of the solid wood behind ledger {} can be reached, bolt it through: {} "
+            "bolts of {}, at most {} apart, at half the ledger's depth, each with a washer at "
+            "least "
+            "{} across under head and nut.",
             list(work.pieces), work.places.size(), length(work.bolt_diameter),
             length(work.bolt_spacing),
             length(building_value(survey_.standard, "ledger_bolt/washer_in_d") *

@@ -203,7 +203,7 @@ TEST_CASE("Bolts through the wood behind a ledger answer to fixings that are pul
   // What is told says that the back must be reached.
   const auto steps = works::order_of_work({bolts[0]}, survey);
   CHECK(std::any_of(steps.begin(), steps.end(), [](const works::BuildStep& s) {
-    return s.text.find("Bolt ledger L through") != std::string::npos && !s.cautions.empty() &&
-           s.cautions[0].find("can be reached") != std::string::npos;
+    return s.text.find("behind ledger L can be reached, bolt it through") != std::string::npos &&
+           !s.cautions.empty() && s.cautions[0].find("can be reached") != std::string::npos;
   }));
 }
