@@ -103,7 +103,7 @@ inline nlohmann::json whole_record(bool american, double litres) {
                                 {"fixing_spacing", "300 mm"},
                                 {"fixing_heights", {"60 mm", "140 mm"}},
                                 {"penetration", "45 mm"},
-                                {"stated_pull_out", "4 kN"},
+                                {"stated_pull_out", "12 kN"},
                                 {"sound", true}}})},
       {"bearers", Json::array({{{"name", "B"},
                                 {"direction", "x"},
