@@ -162,13 +162,11 @@ DeckAssessment Run::result(Depth depth) {
   std::size_t governing_combination = 0;
   double most = 0.0;
   std::map<std::string, Finding> worst;
-  std::map<std::string, std::pair<double, double>> left;  // per ledger: sum and number of fixings
+  std::map<std::string, std::vector<double>> ledger_used;
   for (const Item& item : items_) {
     auto found = worst_of(item);
     if (item.source == Source::prop && item.check == "ledger fixing") {
-      const double used = found ? std::min(1.0, found->second.utilisation) : 0.0;
-      left[item.piece].first += std::sqrt(1.0 - used * used);
-      left[item.piece].second += 1.0;
+      ledger_used[item.piece].push_back(found ? std::min(1.0, found->second.utilisation) : 0.0);
     }
     if (!found) continue;
     const std::string id = item.piece + "/" + item.check;
@@ -202,8 +200,8 @@ DeckAssessment Run::result(Depth depth) {
       vertical += weight(load.dry_mass + load.contents) + bathers;
       people += bathers;
     }
-    StabilityLoads loads{vertical, people, reactions_, result.findings, {}, depth == Depth::full};
-    for (const auto& [ledger, sum] : left) loads.ledger_rest[ledger] = sum.first / sum.second;
+    StabilityLoads loads{vertical,        people,      reactions_,
+                         result.findings, ledger_used, depth == Depth::full};
     loads.found.insert(loads.found.end(), result.ordinary_use.begin(), result.ordinary_use.end());
     Stability stable = stability(deck_, timbers_, standard_, loads);
     for (Finding& f : stable.findings) result.findings.push_back(std::move(f));

@@ -51,17 +51,14 @@ void Lister::post(std::size_t s, std::size_t index) {
   fixed_place(item, support.at, "post");
 }
 
-/// Joists hung on the ledger's face load it beside the wall: the couple pulls its fixings.
-void Lister::pulled_by_hung_joists(std::size_t p, std::size_t l, survey::Point at,
-                                   const std::string& where) {
+/// Joists load the ledger beside the wall's face: the couple pulls its fixings.
+void Lister::pulled_by_joists(std::size_t p, std::size_t l, survey::Point at,
+                              const std::string& where) {
   const survey::SettledLedger& ledger = deck_.ledgers[l];
   standards::LedgerFixingDemand demand = ledger_demand(deck_, timbers_, l);
-  if (!hung_on_face(deck_, l) || !standard_.ledger_fixing_counts(demand)) return;
-  const auto figure = [](const char* name) {
-    return catalog::number(catalog::table("scope.json"), name);
-  };
-  demand.couple_arm = ledger.breadth + mm(figure("hung_seat_mm")) / 2.0;
-  demand.couple_lever = figure("ledger_lever_of_depth") * ledger.depth;
+  if (joists_on(deck_, l) == OnLedger::none || !standard_.ledger_fixing_counts(demand)) return;
+  demand.couple_arm = ledger_arm(deck_, l);
+  demand.couple_lever = ledger_lever(ledger);
   Item& item = add(Source::prop, p, Purpose::strength, ledger.id, "ledger fixing, pulled",
                    [&standard = standard_, demand](double force, const Combination& combination) {
                      standards::LedgerFixingDemand d = demand;
@@ -87,7 +84,7 @@ void Lister::prop(std::size_t p) {
     const std::string where =
         "fixing " + format_length(mm(prop.at) - ledger.from, units_) + " from its start";
     fixed_place(item, at, where);
-    pulled_by_hung_joists(p, l, at, where);
+    pulled_by_joists(p, l, at, where);
     return;
   }
   const auto s = static_cast<std::size_t>(prop.support);

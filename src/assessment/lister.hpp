@@ -90,8 +90,8 @@ private:
   /// Wood that bears where the joist's first or last carrier meets it, if that was recorded.
   [[nodiscard]] std::optional<Length> seat_at(const model::Crossing& crossing) const;
   void prop(std::size_t p);
-  void pulled_by_hung_joists(std::size_t p, std::size_t ledger, survey::Point at,
-                             const std::string& where);
+  void pulled_by_joists(std::size_t p, std::size_t ledger, survey::Point at,
+                        const std::string& where);
   void post(std::size_t support, std::size_t index);
   void footing(std::size_t s);
   void walls();

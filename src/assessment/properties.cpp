@@ -2,6 +2,7 @@
 
 #include "underprop/catalog/table.hpp"
 #include "underprop/standards/half_space.hpp"
+#include "underprop/standards/ledger_couple.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -235,21 +236,54 @@ standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timb
   demand.ledger_depth = l.depth;
   demand.sound = l.sound;
   demand.stated_capacity = l.stated_capacity;
+  demand.stated_pull_out = l.stated_pull_out;
+  demand.penetration = l.penetration;
   return demand;
 }
 
-bool hung_on_face(const survey::Deck& deck, std::size_t ledger) {
+OnLedger joists_on(const survey::Deck& deck, std::size_t ledger) {
   const survey::SettledLedger& l = deck.ledgers[ledger];
+  OnLedger on = OnLedger::none;
   for (const survey::Joist& joist : deck.joists) {
     if (joist.direction == l.direction) continue;
     for (const bool start : {true, false}) {
       const survey::SettledHold& hold = start ? joist.start : joist.end;
-      if (hold.held == survey::Hold::resting || hold.held == survey::Hold::free) continue;
+      if (hold.held == survey::Hold::free) continue;
       if (joist.position < l.from || joist.position > l.to) continue;
-      if (abs((start ? joist.from : joist.to) - l.position).value() <= 150.0) return true;
+      if (abs((start ? joist.from : joist.to) - l.position).value() > 150.0) continue;
+      if (hold.held != survey::Hold::resting) return OnLedger::hung;
+      on = OnLedger::resting;
     }
   }
-  return false;
+  return on;
+}
+
+Length ledger_lever(const survey::SettledLedger& ledger) {
+  const auto figure = [](const char* name) {
+    return catalog::number(catalog::table("scope.json"), name);
+  };
+  const Length pressure = figure("ledger_pressure_of_depth") * ledger.depth;
+  const Length least = mm(figure("ledger_least_lever_mm"));
+  if (ledger.fixing_heights.empty()) {
+    const Length mean = figure("ledger_fixings_of_depth") * ledger.depth - pressure;
+    return max(least, standards::least_lever_of_two_rows(mean));
+  }
+  std::vector<Length> rows;
+  for (const Length height : ledger.fixing_heights) rows.push_back(height - pressure);
+  return max(least, standards::lever_of_rows(rows));
+}
+
+Length ledger_arm(const survey::Deck& deck, std::size_t ledger) {
+  const survey::SettledLedger& l = deck.ledgers[ledger];
+  switch (joists_on(deck, ledger)) {
+    case OnLedger::hung:
+      return l.breadth + mm(catalog::number(catalog::table("scope.json"), "hung_seat_mm")) / 2.0;
+    case OnLedger::resting:
+      return l.breadth / 2.0;
+    case OnLedger::none:
+      break;
+  }
+  return mm(0.0);
 }
 
 standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers,

@@ -24,8 +24,14 @@ standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers
                                 const standards::Standard& standard, std::size_t joist, int end);
 standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timbers& timbers,
                                             std::size_t ledger);
-/// Whether joists hang on that ledger's face: in hangers, on a strip, or nailed to it.
-bool hung_on_face(const survey::Deck& deck, std::size_t ledger);
+/// How joists load that ledger; hung on its face: in hangers, on a strip, or nailed to it. The worst counts.
+enum class OnLedger { none, resting, hung };
+OnLedger joists_on(const survey::Deck& deck, std::size_t ledger);
+/// From the wall's face to where they load it (data/scope.json); 0: no joists.
+Length ledger_arm(const survey::Deck& deck, std::size_t ledger);
+/// From where the wall presses on the ledger up to its fixings, for the couple of that arm: of the rows
+/// recorded, else the least of two rows (standards/ledger_couple.hpp, data/scope.json).
+Length ledger_lever(const survey::SettledLedger& ledger);
 standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers,
                                            std::size_t bearer);
 

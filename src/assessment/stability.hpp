@@ -20,9 +20,9 @@ struct StabilityLoads {
   std::vector<Reaction> reactions;  ///< of Deck::supports, factored
   /// What the other checks found: a ledger or a beam that is in use already has less to give.
   std::vector<Finding> found;
-  /// Per ledger id: what its fixings have left sideways on average, the mean of sqrt(1 - u^2) over them,
-  /// u each one's own worst. Fixings of the dowel sort yield before they fail, so a push is shared by all.
-  std::map<std::string, double> ledger_rest;
+  /// Per ledger id: the use of each of its fixings down the wall, at most 1, each one's own worst. A push
+  /// is shared by what all have left: fixings of the dowel sort yield before they fail.
+  std::map<std::string, std::vector<double>> ledger_used;
   bool compare = true;  ///< also with the tested push of people who sway in step
 };
 

@@ -42,11 +42,36 @@ double worst_found(const std::vector<Finding>& found, const std::string& piece,
   return u;
 }
 
+Left left_beside(double u_v, double u_t, bool linear) {
+  const double v = std::clamp(u_v, 0.0, 1.0), t = std::clamp(u_t, 0.0, 1.0);
+  if (linear)
+    return {std::sqrt(std::max(0.0, (1.0 - t) * (1.0 - t) - v * v)), std::max(0.0, 1.0 - v - t)};
+  return {std::sqrt(std::max(0.0, 1.0 - v * v - t * t)), std::max(0.0, std::sqrt(1.0 - v * v) - t)};
+}
+
+namespace {
+
+/// Pull over its resistance for each unit of the use down the wall, by the couple of the joists.
+double pulled_by_couple(const survey::Deck& deck, const standards::Standard& standard,
+                        const standards::Combination& now, standards::LedgerFixingDemand demand,
+                        std::size_t l, double one, double pulled) {
+  demand.shear = newtons(1.0);
+  demand.pull = newtons(0.0);
+  demand.couple_arm = ledger_arm(deck, l);
+  if (!(demand.couple_arm.value() > 0.0)) return 0.0;
+  demand.couple_lever = ledger_lever(deck.ledgers[l]);
+  // Values tested with joists hung on the ledger hold the couple as well.
+  if (!(standard.ledger_pull_off(demand, now).utilisation > 0.0)) return 0.0;
+  return demand.couple_arm / demand.couple_lever * pulled / one;
+}
+
+}  // namespace
+
 std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbers& timbers,
                                            const standards::Standard& standard,
                                            const standards::Combination& now,
                                            const std::vector<Finding>& found,
-                                           const std::map<std::string, double>& rest) {
+                                           const std::map<std::string, std::vector<double>>& used) {
   std::vector<HoldingLedger> list;
   for (std::size_t l = 0; l < deck.ledgers.size(); ++l) {
     standards::LedgerFixingDemand demand = ledger_demand(deck, timbers, l);
@@ -58,22 +83,39 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
     // that what else is wrong can still be read. Those that fail without it hold nothing.
     bool ordinary = false;
     for (const Finding& f : found) {
-      ordinary = ordinary || (f.piece == ledger.id && f.check.check == "ledger fixing" &&
+      ordinary = ordinary || (f.piece == ledger.id && f.check.check.starts_with("ledger fixing") &&
                               f.kind == Kind::ordinary_use && f.check.utilisation > 1.0);
     }
     if (!(one > 0.0) || !std::isfinite(one) || ordinary) continue;
-    const double used = std::min(0.99, worst_found(found, ledger.id, "ledger fixing"));
+    // Away from the house the fixings are pulled, not sheared.
+    demand.shear = newtons(0.0);
+    demand.pull = newtons(1.0);
+    const double pulled = standard.ledger_pull_off(demand, now).utilisation;
+    const bool holds = pulled > 0.0 && std::isfinite(pulled);
+    const double u_t_by_u_v = pulled_by_couple(deck, standard, now, demand, l, one, pulled);
+    const double down = worst_found(found, ledger.id, "ledger fixing");
+    const bool fails = down > 1.0 || worst_found(found, ledger.id, "ledger fixing, pulled") > 1.0;
     HoldingLedger h;
     h.ledger = l;
     h.count = std::max(
         2.0, std::floor((ledger.to - ledger.from).value() / ledger.fixing_spacing.value()));
-    // Vertical and sideways shear of one fixing add as vectors.
-    const auto left = rest.find(ledger.id);
+    // What is stated, down or out of the wall, is judged by adding the shares.
+    const bool linear = demand.stated_capacity || demand.stated_pull_out;
+    h.shares_add = linear || u_t_by_u_v > 0.0;
+    const auto each = used.find(ledger.id);
+    const std::vector<double> uses =
+        each != used.end() ? each->second : std::vector<double>{std::min(0.99, down)};
+    Left left;
+    for (const double u_v : uses) {
+      const Left one_has = left_beside(u_v, u_v > 0.0 ? u_v * u_t_by_u_v : 0.0, linear);
+      left.shear += one_has.shear / static_cast<double>(uses.size());
+      left.pull += one_has.pull / static_cast<double>(uses.size());
+    }
     const double little = std::sqrt(1.0 - 0.99 * 0.99);
-    const bool fails = worst_found(found, ledger.id, "ledger fixing") > 1.0;
-    const double share = left != rest.end() ? left->second : std::sqrt(1.0 - used * used);
-    h.capacity = (fails ? std::max(share, little) : share) / one;
+    if (fails) left = {std::max(left.shear, little), std::max(left.pull, little)};
+    h.capacity = left.shear / one;
     if (!(h.capacity > 0.0)) continue;
+    if (holds) h.pull_capacity = left.pull / pulled;
     h.k = figure("slip_for_strength") *
           standard.bolt_slip(ledger.fixing_diameter, timbers.ledgers[l]).value();
     double fixed = 0.0, ends = 0.0;
@@ -87,13 +129,7 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
           fixed += 1.0;
       }
     }
-    // Away from the house the fixings are pulled, not sheared.
-    demand.shear = newtons(0.0);
-    demand.pull = newtons(1.0);
-    const double pulled = standard.ledger_pull_off(demand, now).utilisation;
-    const bool holds = pulled > 0.0 && std::isfinite(pulled);
-    if (holds) h.pull_capacity = h.capacity * one / pulled;
-    h.away = holds && ends > 0.0 && 2.0 * fixed >= ends;
+    h.away = h.pull_capacity > 0.0 && ends > 0.0 && 2.0 * fixed >= ends;
     list.push_back(h);
   }
   return list;
@@ -115,7 +151,7 @@ Sway::Sway(const survey::Deck& deck, const Timbers& timbers, const standards::St
       now_(swaying(standard)),
       values_(standard.loads(deck.height)),
       us_(standard.us_customary()) {
-  ledgers_ = holding_ledgers(deck, timbers, standard, now_, loads.found, loads.ledger_rest);
+  ledgers_ = holding_ledgers(deck, timbers, standard, now_, loads.found, loads.ledger_used);
   for (const survey::Axis push : {survey::Axis::x, survey::Axis::y}) {
     auto& frames = frames_[index(push)];
     frames = sway_frames(deck, timbers, standard, now_, push, from, notes);
@@ -358,7 +394,8 @@ Evaluation Sway::evaluate(survey::Axis push, double tested) const {
       const survey::Point p = survey::at_along(l.direction, end, l.position);
       const double V = h.k * std::abs(moved(l.direction, p));
       const double T = h.away ? h.k * std::abs(moved(survey::other(l.direction), p)) : 0.0;
-      const double used = std::hypot(V / h.capacity, h.away ? T / h.pull_capacity : 0.0);
+      const double of_shear = V / h.capacity, of_pull = h.away ? T / h.pull_capacity : 0.0;
+      const double used = h.shares_add ? of_shear + of_pull : std::hypot(of_shear, of_pull);
       if (used > greatest) {
         greatest = used;
         sheared = V;
@@ -369,20 +406,24 @@ Evaluation Sway::evaluate(survey::Axis push, double tested) const {
     check.demand = check.utilisation = greatest;
     check.resistance = 1.0;
     check.source = {"judgement",
-                    "pull and shear of one fixing add by squares, as EN 1995-1-1 8.7.3 adds them, "
-                    "with what it carries down"};
+                    h.shares_add
+                        ? "beside what it carries down and what that pulls out, never more than "
+                          "pull and shear together leave"
+                        : "pull and shear of one fixing add by squares, as EN 1995-1-1 8.7.3 adds "
+                          "them, with what it carries down"};
     check.steps = {
         {"n", "fixings of ledger " + l.id, h.count, "", {}},
         {"V_i", "along the wall on the fixing at its end", in_unit(sheared), unit(), frame_source},
-        {"R_i", "R x mean of sqrt(1 - u^2), u what each carries already", in_unit(h.capacity),
-         unit(), check.source}};
+        {"R_i", "its resistance x the mean share left beside what each carries already",
+         in_unit(h.capacity), unit(), check.source}};
     std::string squares = "sqrt((V_i / R_i)^2)";
     if (h.away) {
       check.steps.push_back({"T_i", "out of the wall on the fixing at its end", in_unit(pulled),
                              unit(), frame_source});
-      check.steps.push_back({"R_ax,i", "its axial resistance with the same share",
+      check.steps.push_back({"R_ax,i", "its axial resistance x the mean share left, likewise",
                              in_unit(h.pull_capacity), unit(), check.source});
-      squares = "sqrt((V_i / R_i)^2 + (T_i / R_ax,i)^2)";
+      squares =
+          h.shares_add ? "V_i / R_i + T_i / R_ax,i" : "sqrt((V_i / R_i)^2 + (T_i / R_ax,i)^2)";
     }
     check.steps.push_back({"utilisation", squares, greatest, "", check.source, true});
     e.ratios.push_back({"fixings of ledger " + l.id, std::move(check)});

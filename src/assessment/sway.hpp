@@ -27,6 +27,7 @@ struct HoldingLedger {
   double count = 0.0;          ///< fixings
   double capacity = 0.0;       ///< of one sideways, N, beside what it carries already
   double pull_capacity = 0.0;  ///< of one out of the wall, N, likewise; 0: none
+  bool shares_add = false;     ///< sideways and out of the wall: added as they are, else as squares
   double k = 0.0;              ///< of one, N/mm
   bool away = false;           ///< joists are fixed to it, so it also holds across
 };
@@ -35,7 +36,15 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
                                            const standards::Standard& standard,
                                            const standards::Combination& now,
                                            const std::vector<Finding>& found,
-                                           const std::map<std::string, double>& rest);
+                                           const std::map<std::string, std::vector<double>>& used);
+
+/// What one fixing has left, as shares of its resistances.
+struct Left {
+  double shear = 0.0, pull = 0.0;
+};
+/// Beside the use u_v down the wall and u_t out of it, each taken alone. Shears add as vectors, pulls as
+/// numbers; shear and pull together by squares (EN 1995-1-1 8.7.3(1)), or `linear`: shares added.
+Left left_beside(double u_v, double u_t, bool linear);
 bool between_walls(const survey::Deck& deck, survey::Axis push);
 
 /// One comparison, with the lines that led to it.

@@ -79,6 +79,10 @@ public:
         needs_.bolts += braces * 2 * std::max(1, work.fasteners);
         break;
       }
+      case Measure::ledger_bolts:
+        needs_.bolts += static_cast<int>(work.places.size());
+        needs_.task("fit one ledger bolt", static_cast<double>(work.places.size()));
+        break;
     }
     needs_.hangers += touched.hangers;
     needs_.nails += touched.nails;

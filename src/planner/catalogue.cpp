@@ -24,6 +24,11 @@ Catalogue catalogue(survey::StandardId standard) {
     c.pad_step = mm(catalog::number(region, "pad_step_mm"));
     const auto& brace = region.at("brace").at("value");
     c.brace = {1, mm(brace.at(0).get<double>()), mm(brace.at(1).get<double>())};
+    c.ledger_bolt = mm(catalog::number(region, "ledger_bolt_mm"));
+    for (const auto& row : all.at("ledger_bolt_spacings_mm").at("rows")) {
+      c.ledger_bolt_spacings.push_back(mm(row.get<double>()));
+    }
+    c.ledger_bolt_end = mm(catalog::number(all, "ledger_bolt_end_mm"));
     for (const auto& row : all.at("pad_spacings_mm").at("rows")) {
       c.pad_spacings.push_back(mm(row.get<double>()));
     }

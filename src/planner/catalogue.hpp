@@ -23,6 +23,9 @@ struct Catalogue {
   Section brace;
   std::vector<Length> pad_spacings;  ///< ascending
   Length overhang, least_post, third_points_from, move_step;
+  Length ledger_bolt;                        ///< diameter
+  std::vector<Length> ledger_bolt_spacings;  ///< ascending
+  Length ledger_bolt_end;                    ///< from a ledger's end to the first bolt
   int move_grid = 0;
 };
 

@@ -42,8 +42,10 @@ int turn_of(Measure measure) {
       return 9;
     case Measure::brace:
       return 10;
+    case Measure::ledger_bolts:
+      return 11;
   }
-  return 11;
+  return 12;
 }
 
 // A deck far from passing and one further still are told apart up to this utilisation.

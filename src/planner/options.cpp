@@ -269,6 +269,18 @@ std::vector<WorkSet> Candidates::lines() const {
 
 std::vector<Work> Candidates::forms(const Work& work) const {
   std::vector<Work> list;
+  if (work.measure == Measure::ledger_bolts) {
+    for (const survey::SettledLedger& ledger : deck_.ledgers) {
+      if (survey_.deck.ledgers[static_cast<std::size_t>(ledger.index)].name != work.pieces.front())
+        continue;
+      for (const Length spacing : catalogue_.ledger_bolt_spacings) {
+        Work other = work;
+        set_bolts(other, ledger, spacing);
+        if (!(other == work)) list.push_back(std::move(other));
+      }
+    }
+    return list;
+  }
   if (work.measure != Measure::bearer_on_pads && work.measure != Measure::sleeper) {
     if (work.measure == Measure::bigger_pad || work.measure == Measure::pad) {
       for (const Length side : catalogue_.pads) {
@@ -327,6 +339,45 @@ Work Candidates::sister_of(const survey::Joist& joist) const {
   work.depth = joist.depth;
   work.timber = catalogue_.timber;
   work.id = "sister-" + joist.id;
+  return work;
+}
+
+void Candidates::set_bolts(Work& work, const survey::SettledLedger& ledger, Length spacing) const {
+  work.bolt_spacing = spacing;
+  work.places.clear();
+  const double end = catalogue_.ledger_bolt_end.value();
+  for (const double t :
+       evenly(ledger.from.value() + end, ledger.to.value() - end, spacing.value())) {
+    work.places.push_back(survey::at_along(ledger.direction, mm(std::round(t)), ledger.position));
+  }
+}
+
+std::optional<Work> Candidates::ledger_bolts(const survey::SettledLedger& ledger,
+                                             const WorkSet& present) const {
+  const std::string& name = survey_.deck.ledgers[static_cast<std::size_t>(ledger.index)].name;
+  // Only where somebody has seen wood behind it; a ledger in several lengths is left alone.
+  if (!ledger.wall_recorded || ledger.fixed_to != survey::LedgerWall::timber_band) return {};
+  if (!(ledger.to - ledger.from > 2.0 * catalogue_.ledger_bolt_end)) return {};
+  for (const survey::SettledLedger& other : deck_.ledgers) {
+    if (other.index == ledger.index && other.id != ledger.id) return {};
+  }
+  for (const Work& work : present) {
+    if (work.measure == Measure::ledger_bolts && work.pieces.front() == name) return {};
+  }
+  const auto& spacings = catalogue_.ledger_bolt_spacings;
+  const bool bolted = ledger.fixing == survey::FixingKind::bolt && ledger.sound &&
+                      ledger.fixing_diameter >= catalogue_.ledger_bolt;
+  std::optional<Length> spacing;
+  for (std::size_t k = 0; k <= spacings.size() / 2; ++k) {
+    if (!bolted || spacings[k] < ledger.fixing_spacing) spacing = spacings[k];
+  }
+  if (!spacing) return {};
+  Work work;
+  work.measure = Measure::ledger_bolts;
+  work.pieces = {name};
+  work.bolt_diameter = catalogue_.ledger_bolt;
+  work.id = "ledger-bolts-" + name;
+  set_bolts(work, ledger, *spacing);
   return work;
 }
 
@@ -495,7 +546,13 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
     work.id = std::string("brace-") + (work.direction == Axis::x ? "x" : "y");
     put(std::move(work));
   }
-  if (failure.check == "ledger fixing" || failure.check == "equilibrium" ||
+  if (failure.check.starts_with("ledger fixing") && allow.ledger_bolts) {
+    for (const survey::SettledLedger& ledger : deck_.ledgers) {
+      if (ledger.id != piece) continue;
+      if (std::optional<Work> work = ledger_bolts(ledger, present)) put(std::move(*work));
+    }
+  }
+  if (failure.check.starts_with("ledger fixing") || failure.check == "equilibrium" ||
       failure.check == "post, buckling" || failure.check == "bolts to the side of a post" ||
       failure.check == "ground pressure" || failure.check == "end connection" ||
       failure.check == "level in the long run") {
@@ -511,11 +568,19 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
 std::vector<std::string> Candidates::not_allowed() const {
   const survey::Allowed& a = survey_.allow;
   std::vector<std::string> list;
-  const std::pair<bool, const char*> flags[] = {
-      {a.move_load, "moving the load"}, {a.packing, "packing"},     {a.pads, "new pads"},
-      {a.sleepers, "sleepers"},         {a.bearers, "new bearers"}, {a.sisters, "sisters"},
-      {a.added_joists, "added joists"}, {a.blocking, "blocking"},   {a.hangers, "hangers"},
-      {a.bigger_pads, "bigger pads"},   {a.braces, "braces"},       {a.digging, "digging"}};
+  const std::pair<bool, const char*> flags[] = {{a.move_load, "moving the load"},
+                                                {a.packing, "packing"},
+                                                {a.pads, "new pads"},
+                                                {a.sleepers, "sleepers"},
+                                                {a.bearers, "new bearers"},
+                                                {a.sisters, "sisters"},
+                                                {a.added_joists, "added joists"},
+                                                {a.blocking, "blocking"},
+                                                {a.hangers, "hangers"},
+                                                {a.bigger_pads, "bigger pads"},
+                                                {a.braces, "braces"},
+                                                {a.ledger_bolts, "ledger bolts"},
+                                                {a.digging, "digging"}};
   for (const auto& [allowed, name] : flags) {
     if (!allowed) list.emplace_back(name);
   }

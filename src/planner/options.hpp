@@ -4,6 +4,7 @@
 #include "catalogue.hpp"
 #include "judge.hpp"
 
+#include <optional>
 #include <vector>
 
 namespace underprop::planner {
@@ -22,7 +23,11 @@ public:
   [[nodiscard]] std::vector<WorkSet> answers(const Failure& failure, const WorkSet& present) const;
   /// A second member beside the whole of a joist, of its section.
   [[nodiscard]] works::Work sister_of(const survey::Joist& joist) const;
-  /// The same work in cheaper and dearer forms: section, spacing and size of pads.
+  /// Bolts through a ledger and the wood recorded behind it; nothing where there is none, where they are
+  /// among the works already, or where as many hold it.
+  [[nodiscard]] std::optional<works::Work> ledger_bolts(const survey::SettledLedger& ledger,
+                                                        const WorkSet& present) const;
+  /// The same work in cheaper and dearer forms: section, spacing and size of pads, spacing of bolts.
   [[nodiscard]] std::vector<works::Work> forms(const works::Work& work) const;
   /// Grouped works as one work for each piece.
   [[nodiscard]] static WorkSet split(const WorkSet& set);
@@ -39,6 +44,8 @@ private:
   [[nodiscard]] std::vector<double> positions() const;
   /// Depth of the new pad, and a post on it where there is room for one.
   void sink(works::Work& work, double thickness, double above) const;
+  /// One bolt of that work each `spacing` at the most.
+  void set_bolts(works::Work& work, const survey::SettledLedger& ledger, Length spacing) const;
   [[nodiscard]] double pad_thickness(double pad, double standing) const;
 
   const survey::Survey& survey_;

@@ -109,6 +109,8 @@ Json work_json(const works::Work& work, const survey::Survey& after) {
   length("pad_thickness_mm", work.pad_thickness);
   length("pad_depth_mm", work.pad_depth);
   length("post_height_mm", work.post_height);
+  length("bolt_diameter_mm", work.bolt_diameter);
+  length("bolt_spacing_mm", work.bolt_spacing);
   if (work.fasteners > 0) out["fasteners"] = work.fasteners;
   if (work.rewedge_after_fill) out["rewedge_after_fill"] = true;
   if (work.measure == works::Measure::move_load) {

@@ -68,6 +68,8 @@ const char* to_words(works::Measure measure) {
       return "bigger pad";
     case works::Measure::brace:
       return "brace";
+    case works::Measure::ledger_bolts:
+      return "ledger bolts";
   }
   return "work";
 }

@@ -43,6 +43,7 @@ public:
         break;
       case Measure::pack:
       case Measure::hangers:
+      case Measure::ledger_bolts:
         marks(work);
         break;
       case Measure::move_load:

@@ -93,7 +93,8 @@ double line_of_pull(Sheet& sheet, const LedgerFixingDemand& d, const char* symbo
   }
   sheet.given("V_1", force(d.shear), unit);
   sheet.given("a", length(d.couple_arm), us ? "in" : "mm");
-  sheet.given("z", length(d.couple_lever), us ? "in" : "mm");
+  sheet.taken("z", "lever of the fixings over where the wall presses, the least if not recorded",
+              length(d.couple_lever), us ? "in" : "mm", {"statics", "the fixing pulled most"});
   return sheet.line(symbol, "V_1 a / z",
                     force(pull_of_couple(d.shear, d.couple_arm, d.couple_lever)), unit,
                     {"statics", "moments about where the wall presses"});

@@ -354,8 +354,9 @@ void ask_rims(Walk& walk) {
 void copy_ledger(Walk& walk, const std::string& object) {
   if (!walk.going()) return;
   const OrderedJson first = walk.survey().at("deck").at("ledgers").at(0);
-  for (const char* key : {"fixed_to", "fixing", "fixing_diameter", "fixing_spacing",
-                          "stated_capacity", "sound", "timber", "incised"}) {
+  for (const char* key :
+       {"fixed_to", "fixing", "fixing_diameter", "fixing_spacing", "fixing_heights", "penetration",
+        "stated_capacity", "stated_pull_out", "sound", "timber", "incised"}) {
     if (first.contains(key)) walk.put(object + "/" + key, first.at(key));
   }
 }
@@ -397,12 +398,33 @@ void ask_ledger_fixings(Walk& walk, std::size_t index) {
                                              .fill = fill});
   if (fixing != "nail") {
     const bool in_wall = wall == "solid masonry" || wall == "concrete";
+    const Taken heights = walk.ask({.id = id + "fixing_heights",
+                                    .key = "ledger/fixing_heights",
+                                    .form = Form::places,
+                                    .empty = Empty::none,
+                                    .fill = fill});
+    OrderedJson rows = OrderedJson::array();
+    for (const Length height : heights.lengths) rows.push_back(write_quantity(height));
+    if (!rows.empty()) walk.put(object + "/fixing_heights", std::move(rows));
+    if (wall == "timber band") {
+      walk.ask_into(object + "/penetration",
+                    {.id = id + "penetration",
+                     .key = fixing == "bolt" ? "ledger/penetration" : "ledger/thread_penetration",
+                     .form = Form::length_fact,
+                     .fill = fill});
+    }
     walk.ask_into(object + "/stated_capacity",
                   {.id = id + "stated_capacity",
                    .key = in_wall ? "ledger/stated_capacity_in_wall" : "ledger/stated_capacity",
                    .form = Form::force_fact,
                    .empty = in_wall ? Empty::unknown : Empty::none,
                    .fill = fill});
+    if (in_wall) {
+      walk.ask_into(object + "/stated_pull_out", {.id = id + "stated_pull_out",
+                                                  .key = "ledger/stated_pull_out",
+                                                  .form = Form::force_fact,
+                                                  .fill = fill});
+    }
   }
   walk.ask_flag_into(object + "/sound", {.id = id + "sound", .key = "ledger/sound", .fill = fill});
   ask_timber(walk, object, "ledgers", name, false, true);

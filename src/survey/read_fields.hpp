@@ -30,6 +30,7 @@ inline constexpr std::size_t most_joists = 400;
 inline constexpr std::size_t most_supports = 2000;
 inline constexpr std::size_t most_corners = 100;
 inline constexpr std::size_t most_entries = 200;
+inline constexpr std::size_t most_rows = 3;
 inline constexpr std::size_t most_answers = 4000;
 
 namespace limit {
@@ -46,6 +47,8 @@ inline constexpr Limit<Length> post_height{mm(0), metres(10), true};
 inline constexpr Limit<Length> seat{mm(0), mm(500)};
 inline constexpr Limit<Length> diameter{mm(1), mm(50)};
 inline constexpr Limit<Length> fixing_spacing{mm(20), metres(3)};
+inline constexpr Limit<Length> row{mm(0), mm(1200), true};
+inline constexpr Limit<Length> penetration{mm(5), mm(500)};
 inline constexpr Limit<Length> footing{mm(50), metres(10)};
 inline constexpr Limit<Length> thickness{mm(10), metres(3)};
 inline constexpr Limit<Length> below_ground{mm(0), metres(10)};
@@ -197,7 +200,10 @@ void fields(Io& io, Ledger& ledger) {
   io.fact("fixing", ledger.fixing);
   io.fact("fixing_diameter", ledger.fixing_diameter, limit::diameter);
   io.fact("fixing_spacing", ledger.fixing_spacing, limit::fixing_spacing);
+  io.lengths("fixing_heights", ledger.fixing_heights, limit::row, most_rows);
+  io.fact("penetration", ledger.penetration, limit::penetration);
   io.fact("stated_capacity", ledger.stated_capacity, limit::capacity);
+  io.fact("stated_pull_out", ledger.stated_pull_out, limit::capacity);
   io.fact("sound", ledger.sound);
 }
 
@@ -372,6 +378,7 @@ void fields(Io& io, Allowed& allow) {
   io.flag_or("hangers", allow.hangers, true);
   io.flag_or("bigger_pads", allow.bigger_pads, true);
   io.flag_or("braces", allow.braces, true);
+  io.flag_or("ledger_bolts", allow.ledger_bolts, true);
   io.flag_or("digging", allow.digging, true);
   io.maybe("clear_height", allow.clear_height, limit::retained);
 }

@@ -384,6 +384,14 @@ private:
                         written_word(ledger.fixed_to.value()),
                         place_of("/deck/ledgers", i, "fixed_to")));
       }
+      if (in_wall && ledger.stated_capacity.is_known() && ledger.stated_pull_out.is_unknown()) {
+        add(place_of("/deck/ledgers", i, "stated_pull_out"),
+            fmt::format(
+                "no figure against a pull out of {} ({}): joists beside the wall's face pull "
+                "its fixings, and half of what is stated downwards counts until the maker's "
+                "pull-out (tension) figure for this wall is recorded",
+                written_word(ledger.fixed_to.value()), place_of("/deck/ledgers", i, "fixed_to")));
+      }
       if (ledger.fixing_spacing.is_known() && ledger.fixing_spacing.low() > far_fixings) {
         add(place_of("/deck/ledgers", i, "fixing_spacing"),
             fmt::format("fixings {} apart: is one left out, or the unit wrong?",

@@ -111,6 +111,21 @@ void check_splices(const Survey& survey, const Layout& layout, ErrorList& errors
   }
 }
 
+void check_fixing_heights(const Survey& survey, ErrorList& errors) {
+  for (std::size_t i = 0; i < survey.deck.ledgers.size(); ++i) {
+    const Ledger& ledger = survey.deck.ledgers[i];
+    for (std::size_t k = 0; k < ledger.fixing_heights.size(); ++k) {
+      const Length height = ledger.fixing_heights[k];
+      if (height < ledger.depth || reported(errors, place_of("/deck/ledgers", i))) continue;
+      errors.add(child_pointer(place_of("/deck/ledgers", i, "fixing_heights"), k),
+                 fmt::format("fixings {} above the lower edge of {}, which is {} deep",
+                             said(errors.units(), height), quote(ledger.name),
+                             said(errors.units(), ledger.depth)),
+                 "heights less than its depth", "measure from its lower edge up to the fixings");
+    }
+  }
+}
+
 void check_blocking(const Survey& survey, const Layout& layout, ErrorList& errors) {
   for (std::size_t i = 0; i < survey.deck.blocking.size(); ++i) {
     const Blocking& row = survey.deck.blocking[i];
@@ -217,6 +232,7 @@ void check_places(const Survey& survey, const Layout& layout, ErrorList& errors)
   check_lines(survey, layout.bearers, survey.deck.bearers, "/deck/bearers", errors);
   check_lines(survey, layout.ledgers, survey.deck.ledgers, "/deck/ledgers", errors);
   check_splices(survey, layout, errors);
+  check_fixing_heights(survey, errors);
   check_blocking(survey, layout, errors);
   check_support_places(survey, layout, errors);
   for (std::size_t i = 0; i < survey.deck.condition.size(); ++i) {

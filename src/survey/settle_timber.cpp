@@ -188,6 +188,18 @@ std::optional<Force> ledger_capacity(const Ledger& record, const SettledLedger& 
   return stated > Force(0.0) ? std::optional(stated) : std::nullopt;
 }
 
+/// A figure for the pull matters where one for the load down the wall counts: in masonry and concrete.
+/// Nothing and 0 are the same: then a share of the other one counts.
+std::optional<Force> ledger_pull_out(const Ledger& record, const SettledLedger& ledger,
+                                     FactTaker& facts, const std::string& field) {
+  const bool wall =
+      ledger.fixed_to == LedgerWall::solid_masonry || ledger.fixed_to == LedgerWall::concrete;
+  const bool asked = wall && ledger.fixing != FixingKind::nail && ledger.stated_capacity;
+  if (record.stated_pull_out.is_unknown() && !asked) return std::nullopt;
+  const Force stated = facts.take(record.stated_pull_out, field, "ledgers/stated_pull_out");
+  return stated > Force(0.0) ? std::optional(stated) : std::nullopt;
+}
+
 void settle_ledgers(const Survey& survey, const Layout& layout, FactTaker& facts, Deck& deck) {
   std::size_t next = 0;
   for (std::size_t i = 0; i < survey.deck.ledgers.size(); ++i) {
@@ -209,6 +221,11 @@ void settle_ledgers(const Survey& survey, const Layout& layout, FactTaker& facts
     ledger.fixing_spacing =
         facts.take(record.fixing_spacing, field("fixing_spacing"), "ledgers/fixing_spacing");
     ledger.stated_capacity = ledger_capacity(record, ledger, facts, field("stated_capacity"));
+    ledger.stated_pull_out = ledger_pull_out(record, ledger, facts, field("stated_pull_out"));
+    ledger.fixing_heights = record.fixing_heights;
+    if (ledger.fixed_to == LedgerWall::timber_band && ledger.fixing != FixingKind::nail)
+      ledger.penetration =
+          facts.take(record.penetration, field("penetration"), "ledgers/penetration");
     ledger.sound = facts.take(record.sound, field("sound"), "ledgers/sound");
     for (; next < layout.ledgers.size() && layout.ledgers[next].source == ledger.index; ++next) {
       const PieceLine& line = layout.ledgers[next];

@@ -89,6 +89,9 @@ public:
       case Measure::brace:
         brace();
         return;
+      case Measure::ledger_bolts:
+        ledger_bolts();
+        return;
     }
     fault(work_, "an unknown measure");
   }
@@ -294,6 +297,35 @@ private:
                                counts_as_incised(standard_, work_.timber), work_.breadth,
                                work_.depth});
     }
+  }
+
+  // The old fixings stay where they are and count for nothing more.
+  void ledger_bolts() {
+    require_positive(work_, {work_.bolt_diameter, work_.bolt_spacing}, "bolts and their spacing");
+    if (work_.pieces.size() != 1) fault(work_, "name one ledger");
+    const Pieces pieces(survey_);
+    for (std::size_t i = 0; i < deck_.ledgers.size(); ++i) {
+      survey::Ledger& ledger = deck_.ledgers[i];
+      if (ledger.name != work_.pieces.front()) continue;
+      if (!ledger.fixed_to.is_value() || ledger.fixed_to.value() != survey::LedgerWall::timber_band)
+        fault(work_,
+              "bolts go through wood: nothing of the sort is recorded behind " + ledger.name);
+      ledger.fixing = survey::FixingKind::bolt;
+      ledger.fixing_diameter = work_.bolt_diameter;
+      ledger.fixing_spacing = work_.bolt_spacing;
+      ledger.fixing_heights = {ledger.depth / 2.0};
+      ledger.stated_capacity = {};
+      ledger.stated_pull_out = {};
+      ledger.sound = true;
+      std::set<std::string> names{ledger.name};
+      for (const survey::SettledLedger& part : pieces.deck().ledgers) {
+        if (part.index == static_cast<int>(i)) names.insert(part.id);
+      }
+      drop_conditions(names, {survey::Defect::corroded_fixing, survey::Defect::missing_fixing,
+                              survey::Defect::wrong_fixing});
+      return;
+    }
+    fault(work_, "there is no ledger " + work_.pieces.front());
   }
 
   [[nodiscard]] survey::EndHold new_hanger() const {

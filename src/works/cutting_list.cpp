@@ -45,6 +45,7 @@ public:
       case Measure::move_load:
       case Measure::hangers:
       case Measure::bigger_pad:
+      case Measure::ledger_bolts:
         return;
     }
   }

@@ -57,6 +57,16 @@ public:
             std::max<std::size_t>(1, work.places.size()), work.places.size() > 1 ? "s" : "",
             section(work.breadth, work.depth, work.timber), std::max(1, work.fasteners),
             work.fasteners > 1 ? "s" : "");
+      case Measure::ledger_bolts:
+        return fmt::format(
+            "If the back of the solid wood behind ledger {} can be reached, bolt it through: {} "
+            "bolts of {}, at most {} apart, at half the ledger's depth, each with a washer at "
+            "least "
+            "{} across under head and nut.",
+            list(work.pieces), work.places.size(), length(work.bolt_diameter),
+            length(work.bolt_spacing),
+            length(building_value(survey_.standard, "ledger_bolt/washer_in_d") *
+                   work.bolt_diameter));
     }
     return work.id;
   }

@@ -204,6 +204,15 @@ private:
     describe_all({Measure::added_joist});
     describe_all({Measure::hangers}, {"Only on sound wood, with the listed nails in every hole."});
     describe_all({Measure::blocking});
+    describe_all(
+        {Measure::ledger_bolts},
+        {"Only where the back of that wood can be reached for washers and nuts: see that first. "
+         "Where it cannot, this plan does not hold; ask what an anchor of that depth is stated "
+         "for.",
+         "Look for cables, pipes and insulation behind every hole before drilling.",
+         fmt::format("New holes, at least {} from old fixings and from the ledger's ends; the old "
+                     "fixings stay. Seal every hole against water.",
+                     length("ledger_bolt/clear_mm"))});
   }
 
   void pack(bool concrete) {

@@ -58,6 +58,7 @@ Touched of_one(const Work& work, const Pieces& pieces) {
     case Measure::move_load:
     case Measure::blocking:
     case Measure::brace:
+    case Measure::ledger_bolts:
       break;
   }
   result.nails = result.hangers * nails;

@@ -104,9 +104,10 @@ std::string offers(const survey::Survey& survey) {
   add({candidates.packing()});
   add(candidates.lines());
   constexpr std::pair<const char*, const char*> failures[] = {
-      {"J3", "end connection"}, {"J3", "bending"},         {"J3", "held upright"},
-      {"B", "bending"},         {"P2", "ground pressure"}, {"boards", "one person on one board"},
-      {"deck", "sway along x"}};
+      {"J3", "end connection"},  {"J3", "bending"},
+      {"J3", "held upright"},    {"B", "bending"},
+      {"P2", "ground pressure"}, {"boards", "one person on one board"},
+      {"deck", "sway along x"},  {"L", "ledger fixing, pulled"}};
   for (const auto& [piece, check] : failures) {
     planner::Failure failure;
     failure.piece = piece;
@@ -321,9 +322,9 @@ std::vector<Json> records() {
   }
   fourth["deck"]["bearers"][0]["gap"] = "2 mm";
   fourth["deck"]["probed"]["pieces"] = Json::array();
-  for (const char* flag :
-       {"move_load", "turn_load", "packing", "pads", "sleepers", "bearers", "sisters",
-        "added_joists", "blocking", "hangers", "bigger_pads", "braces", "digging"}) {
+  for (const char* flag : {"move_load", "turn_load", "packing", "pads", "sleepers", "bearers",
+                           "sisters", "added_joists", "blocking", "hangers", "bigger_pads",
+                           "braces", "ledger_bolts", "digging"}) {
     european["allow"][flag] = true;
   }
   european["deck"]["supports"][0]["footing"]["contact"] = "unknown";

@@ -540,6 +540,14 @@ void register_ground(Registry& r) {
         standards::pull_of_couple(newtons(number(g, "V_N")), length(g, "a_mm"), length(g, "z_mm"));
     return json{{"T_N", in_newtons(T)}};
   };
+  r["lever_of_ledger_fixings"] = [](const json& g) {
+    std::vector<Length> rows;
+    for (const json& row : g.at("rows_mm")) rows.push_back(mm(row.get<double>()));
+    return json{{"z_mm", in_mm(standards::lever_of_rows(rows))}};
+  };
+  r["least_lever_of_ledger_fixings"] = [](const json& g) {
+    return json{{"z_mm", in_mm(standards::least_lever_of_two_rows(length(g, "mean_mm")))}};
+  };
   r["neighbour"] = [](const json& g) {
     const auto flexibility =
         standards::neighbour_flexibility(length(g, "r_mm"), stress(g, "E_MPa"), number(g, "nu"));

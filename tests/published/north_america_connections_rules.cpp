@@ -161,6 +161,11 @@ void register_north_america_connections(Registry& r) {
                                            pounds_force(number(g, "Z")), number(g, "alpha_deg"));
     return json{{"Z_alpha", in_pounds_force(F)}};
   };
+  r["nds_use_pulled_and_sheared"] = [](const json& g) {
+    return json{{"use", na::use_pulled_and_sheared(
+                            pounds_force(number(g, "W")), pounds_force(number(g, "Z")),
+                            pounds_force(number(g, "T")), pounds_force(number(g, "V")))}};
+  };
   r["nds_group_action"] = [](const json& g) {
     na::FastenerRow row;
     row.n = g.at("n").get<int>();

@@ -262,10 +262,19 @@ TEST_CASE("a ledger fixing holds a pull only where a rule for pulls covers it", 
     CHECK(R(FastenerKind::anchor, 12.0) == 0.0);
     CHECK(R(FastenerKind::screw, 7.0) > 0.0);
     CHECK(R(FastenerKind::screw, 8.0) == 0.0);  // 8.7.2(4): a thread of 6 d in a band of 45 mm
+    d.penetration = mm(48);
+    CHECK(R(FastenerKind::screw, 8.0) > 0.0);
+    d.penetration = mm(71);
+    CHECK(R(FastenerKind::lag_screw, 12.0) == 0.0);
+    d.penetration = mm(72);
+    CHECK(R(FastenerKind::lag_screw, 12.0) > 0.0);
+    d.penetration.reset();
     d.wall = BandKind::solid_masonry;
     CHECK(R(FastenerKind::anchor, 12.0) == 0.0);
     d.stated_capacity = kilonewtons(4);
     CHECK(R(FastenerKind::anchor, 12.0) == Approx(0.5 * 4 / 2.5));
+    d.stated_pull_out = kilonewtons(5);  // as it stands
+    CHECK(R(FastenerKind::anchor, 12.0) == Approx(5 / 2.5));
     d.wall = BandKind::veneer;
     CHECK(R(FastenerKind::anchor, 12.0) == 0.0);
   }
@@ -281,6 +290,11 @@ TEST_CASE("a ledger fixing holds a pull only where a rule for pulls covers it", 
     CHECK(R(FastenerKind::bolt, 0.5) == Approx(washer));
     // 1800 x 0.35^1.5 x 0.5^0.75 = 221.6 lb/in x 1.5 in x 0.9 x 0.7 = 209.4 lb.
     CHECK(R(FastenerKind::lag_screw, 0.5) == Approx(209.4).epsilon(1e-3));
+    d.penetration = inches(3.0);  // then the washer decides
+    CHECK(R(FastenerKind::lag_screw, 0.5) == Approx(washer));
+    d.penetration = inches(1.0);
+    CHECK(R(FastenerKind::lag_screw, 0.5) == Approx(209.4 / 1.5).epsilon(1e-3));
+    d.penetration.reset();
     CHECK(R(FastenerKind::bolt, 0.24) == 0.0);
     CHECK(R(FastenerKind::bolt, 1.01) == 0.0);
     CHECK(R(FastenerKind::screw, 0.25) == 0.0);

@@ -153,6 +153,11 @@ inline void every_check(const standards::Standard& standard,
               d.couple_arm = mm(70);  // joists hung on the ledger's face
               d.couple_lever = mm(88);
               take(standard.ledger_pull_off(d, c));
+              d.penetration = mm(80);
+              take(standard.ledger_fixing(d, c));
+              take(standard.ledger_pull_off(d, c));
+              d.stated_pull_out = kilonewtons(4);
+              take(standard.ledger_pull_off(d, c));
             }
           }
         }

@@ -93,7 +93,14 @@ TEST_CASE("A ledger on masonry whose fixings nothing is stated for is told what 
         "(/deck/ledgers/0/fixed_to): without a figure from a test or the maker's sheet they count "
         "for nothing, and so does the ledger");
   json["deck"]["ledgers"][0]["stated_capacity"] = "2 kN";
+  CHECK(told(json) ==
+        "/deck/ledgers/0/stated_pull_out: no figure against a pull out of solid masonry "
+        "(/deck/ledgers/0/fixed_to): joists beside the wall's face pull its fixings, and half of "
+        "what is stated downwards counts until the maker's pull-out (tension) figure for this wall "
+        "is recorded");
+  json["deck"]["ledgers"][0]["stated_pull_out"] = "2 kN";
   CHECK(told(json).empty());
+  json["deck"]["ledgers"][0].erase("stated_pull_out");
   json["deck"]["ledgers"][0].erase("stated_capacity");
   json["deck"]["ledgers"][0]["fixed_to"] = "timber band";
   CHECK(told(json).empty());

@@ -96,6 +96,7 @@ inline Survey recorded() {
   l.fixing = FixingKind::bolt;
   l.fixing_diameter = mm(12);
   l.fixing_spacing = mm(400);
+  l.penetration = mm(45);
   l.sound = true;
   d.ledgers.push_back(l);
   Supports p;
@@ -188,7 +189,7 @@ inline Survey unknown(StandardId standard) {
   l.incised = l.sound = {};
   l.fixed_to = {};
   l.fixing = {};
-  l.fixing_diameter = l.fixing_spacing = {};
+  l.fixing_diameter = l.fixing_spacing = l.penetration = {};
   for (Supports& p : d.supports) {
     p.packers = {};
     p.footing = Footing{};

@@ -144,11 +144,16 @@ struct LedgerFixingDemand {
   Length ledger_thickness, ledger_depth;
   Force shear;  ///< per fixing
   Force pull;   ///< per fixing, along its axis, out of the wall
-  /// Joists hung on the ledger's face: `shear` acts `couple_arm` from the wall, and the fixing is
-  /// pulled by that couple with `couple_lever` to where the wall presses. No arm: by `pull` alone.
+  /// Joists beside the wall's face, hung on the ledger or resting on it: `shear` acts `couple_arm`
+  /// from the wall, and the fixing is pulled by that couple with `couple_lever` to where the wall
+  /// presses. No arm: by `pull` alone.
   Length couple_arm, couple_lever;
   bool sound = true;
-  std::optional<Force> stated_capacity;
+  std::optional<Force> stated_capacity;  ///< down the wall
+  std::optional<Force> stated_pull_out;  ///< out of the wall; nothing: a share of stated_capacity
+  /// Wood behind the ledger: a bolt goes through it, a screw's thread grips it; nothing: the
+  /// thinnest usual band.
+  std::optional<Length> penetration;
 };
 struct SideBoltDemand {
   Timber bearer, post;

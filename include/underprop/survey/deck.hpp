@@ -97,7 +97,9 @@ struct SettledLedger : Piece {
   bool wall_recorded = false;
   FixingKind fixing = FixingKind::bolt;
   Length fixing_diameter, fixing_spacing;
-  std::optional<Force> stated_capacity;
+  std::vector<Length> fixing_heights;  ///< above its lower edge; empty: not measured
+  std::optional<Length> penetration;   ///< only where it is fixed to wood, not by nails
+  std::optional<Force> stated_capacity, stated_pull_out;
   bool sound = true;
 };
 

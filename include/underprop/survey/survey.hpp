@@ -196,7 +196,11 @@ struct Ledger {
   Fact<FixingKind> fixing;
   Fact<Length> fixing_diameter;
   Fact<Length> fixing_spacing;
+  /// Heights of the rows of fixings above its lower edge, equally many in each; empty: not measured.
+  std::vector<Length> fixing_heights;
+  Fact<Length> penetration;     ///< wood behind it that bolts go through or the thread grips
   Fact<Force> stated_capacity;  ///< per fixing, downwards
+  Fact<Force> stated_pull_out;  ///< per fixing, out of the wall
   Fact<bool> sound;
 };
 
@@ -408,6 +412,7 @@ struct Allowed {
   bool hangers = true;
   bool bigger_pads = true;
   bool braces = true;
+  bool ledger_bolts = true;
   bool digging = true;
   std::optional<Length>
       clear_height;  ///< under the joists, at the load; none: from the deck's height

@@ -22,7 +22,8 @@ enum class Measure {
   blocking,        ///< row of blocking: holds joists upright, never strength
   hangers,         ///< hangers at the named joist ends
   bigger_pad,      ///< an existing pad replaced by a larger one
-  brace            ///< a resisting line in one direction
+  brace,           ///< a resisting line in one direction
+  ledger_bolts     ///< bolts with washers through a ledger and the wood behind it
 };
 
 /// Which members a measure reads; the rest stay as they are.
@@ -41,6 +42,7 @@ enum class Measure {
 ///   bigger_pad      pieces: supports; pad_*
 ///   brace           direction, pieces: where (a support group or side); places: one for each brace;
 ///                   breadth, depth, timber; fasteners: bolts at each end; from, to: its run in plan
+///   ledger_bolts    pieces: one recorded ledger; places: one for each bolt; bolt_diameter, bolt_spacing
 /// New posts have the section of data/building.json. All new timber is recorded and probed.
 struct Work {
   std::string id;  ///< stable and unique within a plan: "pad-B1-1250"
@@ -53,8 +55,10 @@ struct Work {
   int plies = 1;
   std::string timber;
   Length pad_width, pad_length, pad_thickness, pad_depth;
-  Length post_height;     ///< 0: none, the bearer stands on the pad
-  int fasteners = 0;      ///< nails in a hanger, bolts of a brace
+  Length post_height;  ///< 0: none, the bearer stands on the pad
+  int fasteners = 0;   ///< nails in a hanger, bolts of a brace
+  Length bolt_diameter;
+  Length bolt_spacing;    ///< along the ledger, at most
   survey::Point load_at;  ///< move_load
   double load_rotation_deg = 0.0;
   int load = 0;                     ///< index of the load moved

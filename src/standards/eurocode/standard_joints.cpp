@@ -288,7 +288,7 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
 
   const bool screwed = d.fixing == FastenerKind::lag_screw || d.fixing == FastenerKind::screw;
   Length d_ef = d.diameter;
-  Length t_2 = mm(tables_.band_mm.value);
+  Length t_2 = d.penetration.value_or(mm(tables_.band_mm.value));
   double f_u = tables_.bolt_f_u;
   bool nail_rules = false;
   if (screwed) {
@@ -328,8 +328,10 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
 
   double F_v = 0.0;
   if (timber_band) {
-    sheet.taken("t_2", "depth in the band, not more than the thinnest usual one", in_mm(t_2), "mm",
-                tables_.band_mm.source);
+    sheet.taken("t_2",
+                d.penetration ? "depth in the wood behind the ledger"
+                              : "depth in the band, not more than the thinnest usual one",
+                in_mm(t_2), "mm", d.penetration ? Citation{} : tables_.band_mm.source);
     const auto f_h_2 = embedment(sheet, "2", "band of the lowest class", d_ef,
                                  kg_per_m3(tables_.band.rho_k), tables_.band.hardwood, nail_rules);
     if (!f_h_2) return none("0: outside the range of (8.15), (8.32)", ec5("8.5.1.1(2)"));

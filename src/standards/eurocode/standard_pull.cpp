@@ -14,6 +14,12 @@ namespace {
 
 constexpr Shown kilonewtons{"kN", 1e3};
 
+/// Pulled and sheared at once.
+const Citation added{
+    "judgement",
+    "shares of pull and shear added up to 1: anchors in concrete are allowed 1.2 in "
+    "all (EN 1992-4 7.2.3, from memory), for others nobody states a sum"};
+
 }  // namespace
 
 /// What the head or a washer of `disc` presses on: 3 f_c,90,k on its net area, 8.5.2(2); and the
@@ -54,13 +60,22 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
   if (thin) {
     return sheet.nothing("T_d", "0: too thin to carry a ledger", tables_.least_fastener_mm.source);
   }
-  if (d.stated_capacity) {
-    // What is stated is stated for the load down the wall.
-    sheet.taken("R_s", "stated for the fixing", in_newtons(*d.stated_capacity), "N", Citation{});
-    sheet.taken("share", "of it that counts against a pull", "", tables_.pull_of_stated);
-    const double R_k = sheet.line("R_k", "share R_s",
-                                  tables_.pull_of_stated.value * in_newtons(*d.stated_capacity),
-                                  "N", tables_.pull_of_stated.source);
+  if (d.stated_capacity || d.stated_pull_out) {
+    double R_k = 0.0;
+    if (d.stated_pull_out) {
+      R_k = sheet.taken("R_k", "stated for the fixing, pulled out of the wall",
+                        in_newtons(*d.stated_pull_out), "N", Citation{});
+    } else {
+      sheet.taken("R_s", "stated for the fixing down the wall", in_newtons(*d.stated_capacity), "N",
+                  Citation{});
+      sheet.taken("share",
+                  "of it that counts against a pull, until the maker's pull-out figure is recorded",
+                  "", tables_.pull_of_stated);
+      R_k = sheet.line("R_k", "share R_s",
+                       tables_.pull_of_stated.value * in_newtons(*d.stated_capacity), "N",
+                       tables_.pull_of_stated.source);
+    }
+    const Citation& source = d.stated_pull_out ? added : tables_.pull_of_stated.source;
     double R_d = 0.0;
     if (band) {
       R_d = joint_resistance(sheet, R_k, combination);
@@ -69,20 +84,16 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
       R_d = sheet.line("R_d", "R_k / gamma_M,anchor", R_k / tables_.anchor_gamma_M.value, "N",
                        tables_.anchor_gamma_M.source);
     }
-    if (!(d.couple_arm.value() > 0.0) || !(R_d > 0.0))
-      return sheet.finish("T_d", "R_d", tables_.pull_of_stated.source);
-    // Pulled and sheared at once: nobody states how the two go together, so their shares are added.
+    if (!(d.couple_arm.value() > 0.0) || !(R_d > 0.0)) return sheet.finish("T_d", "R_d", source);
     const double sheared = ledger_fixing(d, combination).utilisation;
     if (!std::isfinite(sheared)) {
-      return sheet.nothing("T_d", "0: such a fixing carries nothing down the wall",
-                           tables_.pull_of_stated.source);
+      return sheet.nothing("T_d", "0: such a fixing carries nothing down the wall", source);
     }
     sheet.taken("u_v", "V_1 over the resistance down the wall, the check before", sheared, "",
-                tables_.pull_of_stated.source);
+                source);
     const double T_d = in_newtons(pull_of_couple(d.shear, d.couple_arm, d.couple_lever));
-    sheet.line("T_v", "R_d (T_d / R_d + u_v)", T_d + R_d * sheared, "N",
-               tables_.pull_of_stated.source);
-    return sheet.finish("T_v", "R_d", tables_.pull_of_stated.source);
+    sheet.line("T_v", "R_d (T_d / R_d + u_v)", T_d + R_d * sheared, "N", added);
+    return sheet.finish("T_v", "R_d", source);
   }
   if (!band || d.fixing == FastenerKind::anchor) {
     return sheet.nothing("T_d", "0: no resistance of the anchor in this wall is stated", nothing);
@@ -97,14 +108,15 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
     joint_resistance(sheet, R_k, combination);
     return sheet.finish("T_d", "R_d", ec5("8.5.2(1), (2)"));
   }
-  const Length thread = mm(tables_.band_mm.value);
-  sheet.taken("l_ef", "thread in the band", "mm", tables_.band_mm);
+  const Length thread = d.penetration.value_or(mm(tables_.band_mm.value));
+  sheet.taken("l_ef", "thread in the wood behind the ledger", in_mm(thread), "mm",
+              d.penetration ? Citation{} : tables_.band_mm.source);
   const std::optional<Force> out =
       F_ax_Rk_screws(1, d.diameter, thread, kg_per_m3(tables_.band.rho_k), std::numbers::pi / 2);
   if (!out) {
     return sheet.nothing("T_d",
-                         "0: outside 6 <= d <= 12 mm with a thread of 6 d in the band; bolts right "
-                         "through it, with washers, count",
+                         "0: outside 6 <= d <= 12 mm with a thread of 6 d in the wood behind the "
+                         "ledger; more thread in it counts, or bolts right through with washers",
                          ec5("8.7.2(4)"));
   }
   sheet.taken("rho_k", "band, lowest class", tables_.band.rho_k, "kg/m3", tables_.class_source);

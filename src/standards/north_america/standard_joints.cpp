@@ -321,7 +321,9 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
                   tables_.tested_tolerance_mm.value) {
     const bool as_tested =
         d.ledger.specific_gravity >= tables_.tested_least_G.value &&
-        std::abs(in_mm(d.ledger_thickness - inches(tables_.tested_thickness_in.value))) <= 2.0;
+        std::abs(in_mm(d.ledger_thickness - inches(tables_.tested_thickness_in.value))) <= 2.0 &&
+        (!d.penetration || in_mm(inches(tables_.band_in.value) - *d.penetration) <=
+                               tables_.tested_tolerance_mm.value);
     if (as_tested) {
       if (d.ledger_depth < inches(tables_.ledger_edges_in)) {
         return none("0: the ledger is too shallow for the edge distances",
@@ -378,8 +380,9 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
              nds("Table 12.3.3"));
   double C_p = 1.0;
   if (band) {
-    j.l_m = inches(tables_.band_in.value);
-    sheet.taken("l_m", "band", "in", tables_.band_in);
+    j.l_m = d.penetration.value_or(inches(tables_.band_in.value));
+    sheet.taken("l_m", "depth in the wood behind the ledger", in_inches(j.l_m), "in",
+                d.penetration ? Citation{} : tables_.band_in.source);
     sheet.taken("G_m", "band, weakest species", "", tables_.band_G);
     j.F_em = to_nearest_50_psi(dowel_bearing_perpendicular(tables_.band_G.value, j.nominal));
     sheet.line("F_em", "50 round(6100 G_m^1.45 / sqrt(D_lag) / 50)", in_psi(j.F_em), "psi",

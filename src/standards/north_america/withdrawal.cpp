@@ -2,6 +2,7 @@
 
 #include "underprop/standards/north_america/require.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -38,6 +39,14 @@ Force pulled_and_sheared(Force W, Force Z, double alpha_deg) {
   const double s = std::sin(alpha_deg * std::numbers::pi / 180.0);
   const double c = std::cos(alpha_deg * std::numbers::pi / 180.0);
   return Z * (W / (W * (c * c) + Z * (s * s)));
+}
+
+double use_pulled_and_sheared(Force W, Force Z, Force T, Force V) {
+  require(T.value() >= 0 && V.value() >= 0, "use_pulled_and_sheared: forces must not be negative");
+  if (T.value() == 0.0 && V.value() == 0.0) return 0.0;
+  const double alpha = std::atan2(T.value(), V.value()) * 180.0 / std::numbers::pi;
+  const double F = std::hypot(T.value(), V.value());
+  return std::max(F / pulled_and_sheared(W, Z, alpha).value(), T / W);
 }
 
 Length effective_thread(Length screw_length, Length thread_length, Length side_thickness,

@@ -21,6 +21,11 @@ LineLoad withdrawal_nail(double G, Length D);
 /// load to the surface of the wood in degrees, W' the whole withdrawal value. NDS 12.4.1 (12.4-1).
 Force pulled_and_sheared(Force W_prime, Force Z_prime, double alpha_deg);
 
+/// Use of such a screw pulled by T and sheared by V: the larger of F over the value of
+/// pulled_and_sheared, F^2 = T^2 + V^2 at tan alpha = T/V, and T/W', since that value rises above W'
+/// where Z' is far above it. NDS 12.4.1 with 11.3.1 for the pull alone.
+double use_pulled_and_sheared(Force W_prime, Force Z_prime, Force T, Force V);
+
 /// Thread that holds in the main member: length - side member - tip, not more than the threaded
 /// length less the tip, not below 0. NDS 12.2.1.1 and Appendix L.
 Length effective_thread(Length screw_length, Length thread_length, Length side_thickness,
