@@ -146,6 +146,17 @@ void Run::verify(const Item& item, std::size_t combination) const {
 DeckAssessment Run::result(Depth depth) {
   DeckAssessment result;
   result.assumptions = deck_.assumptions;
+  const UnitSystem units = standard_.us_customary() ? UnitSystem::us_customary : UnitSystem::metric;
+  if (deck_.site.imposed_load && *deck_.site.imposed_load < values_.imposed)
+    result.assumptions.push_back(
+        "people on the rest of the deck: " + format_pressure(values_.imposed, units) +
+        " by the standard, which is more than what is recorded");
+  if (deck_.site.concentrated_load && *deck_.site.concentrated_load < values_.concentrated)
+    result.assumptions.push_back(
+        "one person on one board: " + format_force(values_.concentrated, units) +
+        " by the standard, which is more than what is recorded");
+  if (!deck_.site.snow_load)
+    result.assumptions.push_back("no snow lies on the deck: none is recorded");
   if (not_modelled_) {
     result.refer_reasons.push_back(*not_modelled_ + ": such a deck is not modelled");
     return result;

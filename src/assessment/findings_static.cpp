@@ -64,10 +64,10 @@ void Run::static_findings(DeckAssessment& result) const {
     result.findings.push_back(std::move(f));
   }
   // A joint in a bearer's length that is over no support: its fixings are not recorded, so nothing shows
-  // what carries across it, unless the other plies run through.
+  // what carries across it; nor are the plies that run through it, if any do.
   for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
     const survey::SettledBearer& bearer = deck_.bearers[b];
-    if (!loaded_bearers_[b] || (bearer.plies > 1 && bearer.act_together)) continue;
+    if (!loaded_bearers_[b]) continue;
     for (const Length splice : bearer.splices) {
       std::optional<Length> off;
       Length half(0.0);
@@ -84,8 +84,9 @@ void Run::static_findings(DeckAssessment& result) const {
       }
       if (!off) continue;
       const Citation rule{"judgement",
-                          "the fixings of a splice are not recorded: it carries where both lengths "
-                          "rest on one support, as prescriptive rules ask of every splice"};
+                          "neither the fixings of a splice nor the plies that run through it are "
+                          "recorded: it carries where both lengths rest on one support, as "
+                          "prescriptive rules ask of every splice"};
       Finding f;
       f.piece = bearer.id;
       f.id = bearer.id + "/splice";

@@ -8,7 +8,7 @@ using standards::Purpose;
 using standards::Timber;
 
 void Lister::joist_part(std::size_t j, const std::string& name, const Timber& timber, Length b,
-                        Length h, double share, double own_moment) {
+                        Length h, double share, double shear_share, double own_moment) {
   const survey::Joist& joist = deck_.joists[j];
   const bool held = ends_held(deck_, j);
   const Length free_length = unbraced(deck_, j);
@@ -49,13 +49,13 @@ void Lister::joist_part(std::size_t j, const std::string& name, const Timber& ti
     shear.notch_depth = *notch;
     shear.notch_distance = mm(0.0);
   }
-  Item& item =
-      add(Source::joist_shear, j, Purpose::strength, name, "shear",
-          [&standard = standard_, shear, share](double force, const Combination& combination) {
-            standards::ShearDemand d = shear;
-            d.shear = Force(share * force);
-            return standard.shear(d, combination);
-          });
+  Item& item = add(
+      Source::joist_shear, j, Purpose::strength, name, "shear",
+      [&standard = standard_, shear, shear_share](double force, const Combination& combination) {
+        standards::ShearDemand d = shear;
+        d.shear = Force(shear_share * force);
+        return standard.shear(d, combination);
+      });
   along_joist(item, j);
 }
 
@@ -78,15 +78,20 @@ void Lister::joist(std::size_t j) {
     // takes a share is not known: the sisters are checked with the whole, the joist with its share.
     for (std::size_t k = 0; k < parts.size(); ++k) {
       joist_part(j, joist.id + " sister", timbers_.sisters[j][k], joist.sisters[k].breadth,
-                 joist.sisters[k].depth, parts[k] / (total - main), 0.0);
+                 joist.sisters[k].depth, parts[k] / (total - main), parts[k] / (total - main), 0.0);
     }
     parts.clear();
   }
+  // Where its own ends are held by hangers, nails or strips, all shear goes into the joist itself.
+  const bool hung =
+      std::any_of(model_.crossings.begin(), model_.crossings.end(), [&](const auto& crossing) {
+        return crossing.joist == static_cast<int>(j) && crossing.end_joint;
+      });
   joist_part(j, joist.id, timbers_.joists[j], joist.breadth, h, main / total,
-             parts.empty() ? 0.0 : self_weight_moments_[j]);
+             hung ? 1.0 : main / total, parts.empty() ? 0.0 : self_weight_moments_[j]);
   for (std::size_t k = 0; k < parts.size(); ++k) {
     joist_part(j, joist.id + " sister", timbers_.sisters[j][k], joist.sisters[k].breadth,
-               joist.sisters[k].depth, parts[k] / total, 0.0);
+               joist.sisters[k].depth, parts[k] / total, parts[k] / total, 0.0);
   }
 }
 
@@ -282,15 +287,20 @@ void Lister::crossing(std::size_t c) {
   const model::Crossing& crossing = model_.crossings[c];
   const auto j = static_cast<std::size_t>(crossing.joist);
   const survey::Joist& joist = deck_.joists[j];
+  // What lies on a carrier lies there with all its pieces, as weak as the weakest of them.
   Length joist_width = joist.breadth, joist_depth = joist.depth;
-  for (const survey::SettledSister& sister : joist.sisters) joist_width += sister.breadth;
   std::string name = joist.id;
   Timber timber = timbers_.joists[j];
+  for (std::size_t k = 0; k < joist.sisters.size(); ++k) {
+    const Timber& sister = timbers_.sisters[j][k];
+    const bool first = crossing.on_sister && k == 0;
+    if (first || sister.compression_across < timber.compression_across) timber = sister;
+    joist_width += joist.sisters[k].breadth;
+    joist_depth = first ? joist.sisters[k].depth : min(joist_depth, joist.sisters[k].depth);
+  }
   if (crossing.on_sister) {
     name += " sister";
-    timber = timbers_.sisters[j].front();
     joist_width -= joist.breadth;
-    joist_depth = joist.sisters.front().depth;
   }
   const survey::Point place =
       survey::at_along(joist.direction, mm(crossing.at_joist), joist.position);
@@ -341,7 +351,8 @@ void Lister::crossing(std::size_t c) {
     fixed_place(item, place, end);
     // Wood in a hanger or over its nails still bears on a seat as long as recorded.
     if (demand.kind == standards::EndKind::hanger && hold.seat) {
-      bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist_width, *hold.seat, mm(0.0),
+      // Its sisters are not in the hanger.
+      bearing(Source::crossing, c, joist.id, timbers_.joists[j], joist.breadth, *hold.seat, mm(0.0),
               joist.depth, 0, place, end + ", in its hanger");
     }
     return;

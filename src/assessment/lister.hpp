@@ -82,7 +82,7 @@ private:
 
   void joist(std::size_t j);
   void joist_part(std::size_t j, const std::string& name, const standards::Timber& timber, Length b,
-                  Length h, double share, double own_moment);
+                  Length h, double share, double shear_share, double own_moment);
   void bearer(std::size_t b);
   void ledger(std::size_t l);
   void boards();

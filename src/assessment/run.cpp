@@ -42,8 +42,11 @@ std::shared_ptr<Kept> keep(const survey::Deck& deck, const standards::Standard& 
   auto kept = std::make_shared<Kept>();
   kept->timbers = timbers(deck, standard);
   kept->values = standard.loads(deck.height);
-  if (deck.site.imposed_load) kept->values.imposed = *deck.site.imposed_load;
-  if (deck.site.concentrated_load) kept->values.concentrated = *deck.site.concentrated_load;
+  // A local rule may ask for more than the standard, not for less.
+  if (deck.site.imposed_load)
+    kept->values.imposed = max(kept->values.imposed, *deck.site.imposed_load);
+  if (deck.site.concentrated_load)
+    kept->values.concentrated = max(kept->values.concentrated, *deck.site.concentrated_load);
   standards::Circumstances circumstances;
   circumstances.snow = deck.site.snow_load && deck.site.snow_load->value() > 0.0;
   for (const survey::SettledLoad& load : deck.loads) {

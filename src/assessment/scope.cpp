@@ -54,6 +54,18 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
       refer(name + " weighs " + format_mass(mass, u) + "; this program stops at " +
             format_mass(kilograms(figure("load_mass_kg")), u));
     }
+    // A tall light thing on a raised deck: what the wind does to it is more than what is modelled.
+    const Length tall = load.centre_of_mass_height * 2.0;
+    const Length wide = max(survey::extent(load.footprint, survey::Axis::x).high -
+                                survey::extent(load.footprint, survey::Axis::x).low,
+                            survey::extent(load.footprint, survey::Axis::y).high -
+                                survey::extent(load.footprint, survey::Axis::y).low);
+    if (deck.height > mm(figure("low_support_mm")) && tall > mm(figure("tall_load_mm")) &&
+        kilopascals(figure("wind_kPa")) * (tall * wide) > weight(mass) * figure("wind_share")) {
+      refer(name +
+            " is tall and light for the wind that it catches on a raised deck, which is not "
+            "modelled");
+    }
     const Area area = survey::area(load.footprint);
     if (area.value() > 0.0 && (weight(mass) / area) > kilopascals(figure("load_pressure_kPa"))) {
       refer(name + " presses with " + format_pressure(weight(mass) / area, u) +

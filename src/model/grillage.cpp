@@ -33,10 +33,22 @@ struct Section {
   double EI = 0.0, kGA = 0.0;
 };
 
-Length sisters_breadth(const survey::Joist& joist) {
-  Length breadth;
-  for (const survey::SettledSister& sister : joist.sisters) breadth += sister.breadth;
-  return breadth;
+/// The sisters of a joist as one piece across the grain: their breadths together, with the stiffness that
+/// their springs beside each other have; the least of their depths.
+struct Together {
+  double breadth = 0.0, depth = 0.0;
+  Stiff stiff;
+};
+Together together(const survey::Joist& joist, const std::vector<Stiff>& stiff) {
+  Together all;
+  for (std::size_t k = 0; k < joist.sisters.size(); ++k) {
+    const double b = joist.sisters[k].breadth.value(), h = joist.sisters[k].depth.value();
+    all.stiff.E_across += stiff[k].E_across * b;
+    all.breadth += b;
+    all.depth = k == 0 ? h : std::min(all.depth, h);
+  }
+  all.stiff.E_across /= all.breadth;
+  return all;
 }
 
 constexpr const char* boards_loose = "boards under the load lie on fewer than two joists";
@@ -199,14 +211,14 @@ void Builder::lay_joist_on_bearer(std::size_t j, std::size_t i) {
   if (plan_.gone_at(j, s) || plan_.absent_at(bearer, bearer.from.value(), t)) return;
   // Where only its sister is left, that lies on the bearer.
   const bool sister = plan_.absent_at(joist, joist.from.value(), s);
-  const double breadth = (sister ? sisters_breadth(joist) : joist.breadth).value();
-  const double depth = (sister ? joist.sisters.front().depth : joist.depth).value();
+  const Together upper =
+      sister ? together(joist, properties_.sisters[j])
+             : Together{joist.breadth.value(), joist.depth.value(), properties_.joists[j]};
   solver::Link link;
   link.id = joist.id + "/" + bearer.id;
   link.i = node_on(model_.joists[j], s);
   link.j = node_on(model_.bearers[i], t);
-  link.k_w = crossing_spring(sister ? properties_.sisters[j].front() : properties_.joists[j],
-                             breadth, depth, properties_.bearers[i],
+  link.k_w = crossing_spring(upper.stiff, upper.breadth, upper.depth, properties_.bearers[i],
                              bearer.ply_breadth.value() * bearer.plies, bearer.depth.value());
   const bool held_down = properties_.hold_down[i] > 0.0 && bearer.gap.value() == 0.0;
   link.compression_only = !held_down;

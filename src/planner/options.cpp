@@ -454,13 +454,13 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
         props.push_back(survey::along(p, bearer->direction).value());
     }
     std::sort(props.begin(), props.end());
-    for (std::size_t k = 0; k + 1 < props.size(); ++k) {
-      const double a = props[k], b = props[k + 1];
-      if (b - a < 700.0 || b < under_.t_low - 300.0 || a > under_.t_high + 300.0) continue;
-      const double side = catalogue_.pads[catalogue_.pads.size() / 2].value();
-      const Point at =
-          survey::at_along(bearer->direction, mm(std::round(0.5 * (a + b))), bearer->position);
-      if (!pad_fits(at, side)) continue;
+    const auto put_pad = [&](double along) {
+      const Point at = survey::at_along(bearer->direction, mm(std::round(along)), bearer->position);
+      // A pad of middling size, or the largest below that for which there is room.
+      std::size_t size = catalogue_.pads.size() / 2;
+      while (size > 0 && !pad_fits(at, catalogue_.pads[size].value())) --size;
+      const double side = catalogue_.pads[size].value();
+      if (!pad_fits(at, side)) return;
       Work work;
       work.measure = Measure::pad;
       work.pieces = {piece};
@@ -470,8 +470,19 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
            clear_ - (bearer->flush ? 0.0 : bearer->depth.value()));
       work.timber = catalogue_.timber;
       work.rewedge_after_fill = true;
-      work.id = "pad-" + piece + "-" + number(0.5 * (a + b));
+      work.id = "pad-" + piece + "-" + number(along);
       put(std::move(work));
+    };
+    // A splice wants one right below it; anything else one between two props that are far apart.
+    if (failure.check == "splice") {
+      for (const Length splice : bearer->splices) put_pad(splice.value());
+    }
+    for (std::size_t k = 0; k + 1 < props.size(); ++k) {
+      const double a = props[k], b = props[k + 1];
+      if (failure.check == "splice" || b - a < 700.0 || b < under_.t_low - 300.0 ||
+          a > under_.t_high + 300.0)
+        continue;
+      put_pad(0.5 * (a + b));
     }
   }
   if (failure.check == "ground pressure" && allow.bigger_pads && allow.digging) {

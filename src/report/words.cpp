@@ -156,7 +156,7 @@ std::vector<const assessment::MustSee*> not_recorded(const assessment::Assessmen
 }
 
 std::vector<std::string> not_checked() {
-  return {"guards and handrails", "stairs", "electrics", "the house wall", "earthquakes"};
+  return {"guards and handrails", "stairs", "electrics", "the house wall", "earthquakes", "wind"};
 }
 
 std::string guard_question(const survey::Deck& deck, UnitSystem units) {

@@ -126,11 +126,21 @@ void settle_exceptions(const Survey& survey, const Layout& layout, FactTaker& fa
       (record.at_start ? joist.start : joist.end) = meets ? pair.meeting : pair.apart;
     }
   }
+  const Length short_by = mm(settling_rule("sister/short_by").number);
+  const UnitSystem units = facts_of(survey.standard).units;
   for (const Sister& sister : survey.deck.sisters) {
     for (Joist& joist : deck.joists) {
-      if (joist.id == sister.joist) {
-        joist.sisters.push_back({sister.timber, sister.incised, sister.breadth, sister.depth});
+      if (joist.id != sister.joist) continue;
+      if (sister.depth < joist.depth - short_by) {
+        // It does not touch what the joist lies on, or the boards do not touch it.
+        deck.assumptions.push_back("the sister beside " + joist.id + ", " +
+                                   format_length(sister.depth, units) + " deep beside " +
+                                   format_length(joist.depth, units) +
+                                   ", does not reach from the boards down to what the joist lies "
+                                   "on: it counts for nothing");
+        continue;
       }
+      joist.sisters.push_back({sister.timber, sister.incised, sister.breadth, sister.depth});
     }
   }
 }

@@ -3,6 +3,8 @@
 #include "support/decks.hpp"
 #include "underprop/assessment/assessment.hpp"
 
+#include <algorithm>
+
 using namespace underprop;
 using test::Json;
 
@@ -124,4 +126,47 @@ TEST_CASE("A sister beside a joist that hangs is not taken to hang too", "[asses
   CHECK(with.mechanism.has_value() == without.mechanism.has_value());
   CHECK(of(with, "boards/one person on one board") >=
         of(without, "boards/one person on one board") * (1.0 - 1e-9));
+}
+
+TEST_CASE(
+    "A sister that does not reach counts for nothing, and the order of sisters changes nothing",
+    "[assessment][law]") {
+  const Json rotten = decayed(test::platform(5), "1.4 m", "1.8 m");
+  // EN 1995-1-1 6.1.5 and NDS 3.10 count actual contact: 30 mm too shallow touches the boards or the pad.
+  const auto none = assessed(rotten);
+  const auto shallow = assessed(with_sister(rotten, "47 mm", "120 mm"));
+  CHECK(shallow.safety == none.safety);
+  CHECK(of(shallow, "J6 sister/bending") == 0.0);
+  REQUIRE(!shallow.assumptions.empty());
+  CHECK(std::any_of(shallow.assumptions.begin(), shallow.assumptions.end(), [](const auto& text) {
+    return text.find("counts for nothing") != std::string::npos;
+  }));
+  Json two = with_sister(rotten, "47 mm", "150 mm");
+  Json other = two["deck"]["sisters"][0];
+  other["timber"] = "D30";
+  other["breadth"] = "20 mm";
+  two["deck"]["sisters"].push_back(other);
+  Json turned = two;
+  std::reverse(turned["deck"]["sisters"].begin(), turned["deck"]["sisters"].end());
+  const auto a = assessed(two), b = assessed(turned);
+  CHECK(a.safety == Approx(b.safety).epsilon(1e-9));
+  for (const char* check : {"bending", "shear", "bearing across the grain"}) {
+    INFO(check);
+    const std::string id = std::string("J6 sister/") + check;
+    CHECK(of(a, id) == Approx(of(b, id)).epsilon(1e-9));
+  }
+}
+
+TEST_CASE("In a hanger the joist alone bears and is sheared, whatever is fixed beside it",
+          "[assessment][law]") {
+  const Json bare = test::hung_platform("hanger");
+  const auto without = assessed(bare), with = assessed(with_sister(bare, "47 mm", "150 mm"));
+  for (const char* check : {"shear", "bearing across the grain"}) {
+    INFO(check);
+    const std::string id = std::string("J6/") + check;
+    REQUIRE(of(without, id) > 0.0);
+    // The stiffer pair draws more load, never less.
+    CHECK(of(with, id) >= of(without, id) * (1.0 - 1e-9));
+  }
+  CHECK(of(with, "J6/bending") < of(without, "J6/bending"));
 }

@@ -44,9 +44,12 @@ TEST_CASE("A joint in a bearer's length away from its supports carries nothing t
   REQUIRE(apart);
   // 2 ft from the post's axis, which gives 5.5/2 in. to rest on.
   CHECK(*apart == Approx(24.0 / 2.75));
-  // Where the plies are fixed together the others run through.
+  // Plies fixed together change nothing: which of them are cut there is not recorded (IRC R507.5 wants
+  // the splices of a beam over its posts).
   json["deck"]["bearers"][1]["plies_fixed_together"] = true;
-  CHECK_FALSE(used(judged(json), "B", "splice"));
+  CHECK(used(judged(json), "B", "splice") == apart);
+  json["deck"]["bearers"][1]["splices"] = {"8 ft"};  // over a post
+  CHECK(used(judged(json), "B", "splice") == 0.0);
 }
 
 TEST_CASE("Bolts through the side of a post need wood beyond them", "[assessment][law]") {

@@ -278,3 +278,31 @@ TEST_CASE("A seismic category that nobody asked for is an open fact of a raised 
   json["site"]["seismic_category"] = "D0";
   CHECK(test::assess(json).verdict == Verdict::refer);
 }
+
+TEST_CASE("A recorded load of people below the standard's does not make a deck safer",
+          "[assessment][verdict]") {
+  Json json = test::platform(5);
+  const Assessment standard = test::assess(json);
+  json["site"]["imposed_load"] = "0.05 kN/m2";
+  json["site"]["concentrated_load"] = "0.1 kN";
+  const Assessment less = test::assess(json);
+  CHECK(less.cautious.safety == standard.cautious.safety);
+  CHECK(less.cautious.assumptions.size() == standard.cautious.assumptions.size() + 2);
+  json["site"]["imposed_load"] = "4 kN/m2";
+  CHECK(utilisation(test::assess(json), "J1", "bending") > utilisation(standard, "J1", "bending"));
+}
+
+TEST_CASE("A tall light load on a raised deck refers: its wind is not modelled",
+          "[assessment][verdict]") {
+  Json json = test::raised(4);
+  json["loads"][0]["kind"] = "sauna";
+  json["loads"][0]["height"] = "43 in";
+  json["loads"][0]["dry_mass"] = "1100 lb";
+  json["loads"][0].erase("contents");
+  json["loads"][0].erase("water_depth");
+  const Assessment a = test::assess(json);
+  INFO(a.sentence);
+  CHECK(a.verdict == Verdict::refer);
+  json["loads"][0]["height"] = "18 in";
+  CHECK(test::assess(json).verdict != Verdict::refer);
+}

@@ -64,7 +64,7 @@ TEST_CASE("the notice says what it has to say", "[report][notice]") {
   CHECK(holds(report::notice(), "look again every year"));
   const std::string validity = report::validity(sample::invented_survey());
   CHECK(holds(validity, "2024-05-04"));
-  for (const char* item : {"guards", "stairs", "electrics", "house wall", "earthquakes"}) {
+  for (const char* item : {"guards", "stairs", "electrics", "house wall", "earthquakes", "wind"}) {
     CHECK(holds(validity, item));
   }
   CHECK(holds(report::validity({}), "no date is recorded"));
