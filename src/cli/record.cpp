@@ -86,6 +86,7 @@ void show_result(const survey::Interview& interview, const std::string& path) {
   report::Report report;
   survey::ReadResult read = interview.survey();
   report.survey = std::move(read.survey);
+  report.file = path;
   report.warnings = std::move(read.warnings);
   std::cout << "\n" << report::plan_text(report.survey) << "\n";
   const auto standard = assessment::standard_for(report.survey.standard);

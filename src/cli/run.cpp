@@ -44,13 +44,22 @@ struct Job {
   std::unique_ptr<standards::Standard> standard;
 };
 
-Job open(const Options& options) {
+enum class Odd { told_here, told_in_the_text };
+
+/// `odd`: whether the command's own text tells odd entries; else they go to standard error.
+Job open(const Options& options, Odd odd = Odd::told_here) {
   Job job;
   survey::ReadResult read = survey::read_survey(read_file(options.survey), options.survey);
   job.report.survey = std::move(read.survey);
   job.report.warnings = std::move(read.warnings);
+  job.report.file = options.survey;
   for (const survey::Warning& warning : job.report.warnings) {
-    std::cerr << options.survey << ": " << warning.pointer << ": warning: " << warning.text << "\n";
+    if (warning.kept || odd == Odd::told_in_the_text) continue;
+    std::cerr << options.survey << ": odd entry: "
+              << (options.json
+                      ? warning.pointer + ": " + warning.text
+                      : survey::in_words(job.report.survey, warning.pointer + ": " + warning.text))
+              << "\n";
   }
   job.standard = assessment::standard_for(job.report.survey.standard);
   return job;
@@ -75,7 +84,7 @@ void print(const nlohmann::ordered_json& json) { std::cout << json.dump(2) << "\
 int record_deck(const Options& options) { return record(options.survey); }
 
 int assess(const Options& options) {
-  Job job = open(options);
+  Job job = open(options, options.json ? Odd::told_here : Odd::told_in_the_text);
   job.report.assessment = assessment::assess(job.report.survey, *job.standard);
   if (options.json) {
     print(report::assessment_json(job.report.assessment));
