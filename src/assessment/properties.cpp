@@ -2,7 +2,6 @@
 
 #include "underprop/catalog/table.hpp"
 #include "underprop/standards/half_space.hpp"
-#include "underprop/survey/facts.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -30,13 +29,6 @@ std::string why_nothing(const standards::Check& check) {
     if (words.starts_with("0: ") && words != "0: as above") why = words.substr(3);
   }
   return why;
-}
-
-/// What counts for nothing only because nobody has looked at it, and how to look.
-std::string nobody_looked(std::string_view kind) {
-  std::string how = survey::fact_kind(kind).find_out;
-  if (how.ends_with('.')) how.pop_back();
-  return "nobody has looked whether they are sound. " + how;
 }
 
 double in_series(double a, double b) { return (a <= 0.0 || b <= 0.0) ? 0.0 : a * b / (a + b); }
@@ -347,10 +339,7 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
       if (!standard.joist_end_counts(demand)) {
         standards::EndDemand asked = demand;
         asked.shear = newtons(1.0);
-        asked.sound = asked.sound || !hold.sound_seen;
-        why[static_cast<std::size_t>(end)] = hold.sound_seen || !standard.joist_end_counts(asked)
-                                                 ? why_nothing(standard.joist_end(asked, strength))
-                                                 : nobody_looked("joists/sound");
+        why[static_cast<std::size_t>(end)] = why_nothing(standard.joist_end(asked, strength));
         continue;
       }
       if (demand.kind == standards::EndKind::ledger_strip ||
@@ -387,12 +376,7 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
     standards::LedgerFixingDemand demand = ledger_demand(deck, timbers, l);
     demand.shear = newtons(1.0);
     const bool counts = standard.ledger_fixing_counts(demand);
-    demand.sound = demand.sound || !deck.ledgers[l].sound_seen;
-    const bool only_unseen = !deck.ledgers[l].sound_seen && standard.ledger_fixing_counts(demand);
-    p.why_no_ledger.push_back(counts ? ""
-                              : only_unseen
-                                  ? nobody_looked("ledgers/sound")
-                                  : why_nothing(standard.ledger_fixing(demand, strength)));
+    p.why_no_ledger.push_back(counts ? "" : why_nothing(standard.ledger_fixing(demand, strength)));
     p.ledger_fixings.push_back(
         counts ? standard.bolt_slip(deck.ledgers[l].fixing_diameter, timbers.ledgers[l]).value()
                : 0.0);

@@ -5,15 +5,19 @@
 #include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
 #include "underprop/catalog/embedded.hpp"
+#include "underprop/catalog/table.hpp"
 #include "underprop/comparison/comparison.hpp"
 #include "underprop/planner/planner.hpp"
 #include "underprop/report/model_export.hpp"
 #include "underprop/report/report.hpp"
 #include "underprop/survey/read.hpp"
+#include "underprop/survey/standard_facts.hpp"
+#include "underprop/survey/wording.hpp"
 
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 #include <iostream>
@@ -53,8 +57,12 @@ Job open(const Options& options, Odd odd = Odd::told_here) {
   job.report.survey = std::move(read.survey);
   job.report.warnings = std::move(read.warnings);
   job.report.file = options.survey;
+  const auto kept = survey::kept_while_recording(job.report.survey, job.report.warnings);
   for (const survey::Warning& warning : job.report.warnings) {
-    if (warning.kept || odd == Odd::told_in_the_text) continue;
+    const bool confirmed = std::any_of(kept.begin(), kept.end(), [&](const auto& each) {
+      return each.pointer == warning.pointer && each.text == warning.text;
+    });
+    if (confirmed || odd == Odd::told_in_the_text) continue;
     std::cerr << options.survey << ": odd entry: "
               << (options.json
                       ? warning.pointer + ": " + warning.text
@@ -107,6 +115,9 @@ int assess(const Options& options) {
 placement::Wishes wishes(const Options& options, const survey::Survey& survey) {
   placement::Wishes wishes;
   wishes.turned = survey.allow.turn_load;
+  // Places are told in whole inches where the deck was measured so.
+  if (survey::facts_of(survey.standard).units == UnitSystem::us_customary)
+    wishes.step = inches(catalog::number(catalog::table("placement.json"), "step_us_in"));
   if (!options.step.empty()) {
     const Parsed<Length> step = parse_length(options.step);
     if (!step) throw UsageError("--step: " + step.problem + "; " + step.remedy);

@@ -235,10 +235,13 @@ std::string facts_section(const Context& context) {
                {{"What"}, {"Field"}, {"State"}}, rows);
   }
   rows.clear();
+  const std::vector<survey::Warning> kept =
+      survey::kept_while_recording(context.report.survey, context.report.warnings);
   for (const survey::Warning& warning : context.report.warnings) {
     const std::string told =
         survey::in_words(context.report.survey, warning.pointer + ": " + warning.text);
-    rows.push_back({told, warning.pointer, warning.kept ? "kept while recording" : "open"});
+    rows.push_back(
+        {told, warning.pointer, is_among(kept, warning) ? "kept while recording" : "open"});
   }
   if (!rows.empty())
     html.table("Entries that look odd", {{"What is odd"}, {"Field"}, {"State"}}, rows);

@@ -139,19 +139,17 @@ std::string next_command(const Report& report) {
 
 /// Odd entries in words; those that were kept when the deck was recorded are only counted.
 void write_odd_entries(Page& page, const Report& report) {
-  int kept = 0;
+  const std::vector<survey::Warning> kept =
+      survey::kept_while_recording(report.survey, report.warnings);
   for (const survey::Warning& warning : report.warnings) {
-    if (warning.kept) {
-      ++kept;
-      continue;
-    }
+    if (is_among(kept, warning)) continue;
     page.labelled("Odd entry",
                   survey::in_words(report.survey, warning.pointer + ": " + warning.text));
   }
-  if (kept > 0) {
-    page.labelled("Odd, kept",
-                  fmt::format("{} that you confirmed while recording",
-                              kept == 1 ? "one entry" : std::to_string(kept) + " entries"));
+  if (!kept.empty()) {
+    page.labelled("Odd, kept", (kept.size() == 1 ? std::string("one entry")
+                                                 : std::to_string(kept.size()) + " entries") +
+                                   " that you confirmed while recording");
   }
 }
 

@@ -188,6 +188,12 @@ std::string one_word(const std::string& text) {
 
 }  // namespace
 
+bool is_among(const std::vector<survey::Warning>& some, const survey::Warning& warning) {
+  return std::any_of(some.begin(), some.end(), [&](const survey::Warning& each) {
+    return each.pointer == warning.pointer && each.text == warning.text;
+  });
+}
+
 std::string survey_argument(const Report& report) {
   return report.file.empty() ? "SURVEY" : one_word(report.file);
 }

@@ -1,8 +1,11 @@
 // Facts in the words of somebody who stands beside the deck.
 #include "spoken.hpp"
 
+#include "underprop/catalog/table.hpp"
 #include "underprop/survey/facts.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/survey/wording.hpp"
+
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <charconv>
@@ -102,6 +105,17 @@ std::string place_words(const Survey& survey, const std::string& pointer) {
 }
 
 }  // namespace
+
+std::string how_to_find_out(const FactKind& kind, StandardId standard) {
+  constexpr std::string_view mark = "{building_office}";
+  std::string text = kind.find_out;
+  const std::size_t at = text.find(mark);
+  if (at == std::string::npos) return text;
+  const auto& rows = catalog::table("standards.json").at("standards");
+  return text.replace(
+      at, mark.size(),
+      rows.at(static_cast<std::size_t>(standard)).at("building_office").get<std::string>());
+}
 
 std::string in_words(const Survey& survey, const std::string& text) {
   std::string told;

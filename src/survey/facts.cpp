@@ -1,5 +1,4 @@
 #include "underprop/survey/facts.hpp"
-#include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/base/units.hpp"
 #include "underprop/catalog/embedded.hpp"
@@ -156,14 +155,6 @@ const FactKind& fact_kind(std::string_view kind) {
 
 bool has_fact_kind(std::string_view kind) {
   return table().kind_index.find(kind) != table().kind_index.end();
-}
-
-std::string how_to_find_out(const FactKind& kind, StandardId standard) {
-  constexpr std::string_view mark = "{building_office}";
-  std::string text = kind.find_out;
-  const std::size_t at = text.find(mark);
-  if (at != std::string::npos) text.replace(at, mark.size(), facts_of(standard).building_office);
-  return text;
 }
 
 const SettlingRule& settling_rule(std::string_view rule) {

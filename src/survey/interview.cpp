@@ -6,6 +6,7 @@
 #include "spoken.hpp"
 
 #include "underprop/base/utf8.hpp"
+#include "underprop/survey/wording.hpp"
 
 #include <fmt/format.h>
 
@@ -137,13 +138,18 @@ Recording recording_in(const Json& json, const std::string& file) {
 
 }  // namespace
 
-std::vector<Warning> kept_doubts(const std::vector<Answer>& answers) {
-  const Walk walk = walk_through(answers);
+std::vector<Warning> kept_while_recording(const Survey& survey, const std::vector<Warning>& odd) {
   std::vector<Warning> kept;
+  if (odd.empty() || !survey.recording || !survey.recording->finished) return kept;
+  const Walk walk = walk_through(survey.recording->answers);
   if (!walk.going()) return kept;
-  for (Warning& warning : odd_values(read_part(plain_json(walk.survey()), "the answers").survey)) {
+  for (const Warning& asked :
+       odd_values(read_part(plain_json(walk.survey()), "the answers").survey)) {
     // Places that no answer wrote were not questioned.
-    if (walk.owners().contains(warning.pointer)) kept.push_back(std::move(warning));
+    if (!walk.owners().contains(asked.pointer)) continue;
+    for (const Warning& warning : odd) {
+      if (warning.pointer == asked.pointer && warning.text == asked.text) kept.push_back(warning);
+    }
   }
   return kept;
 }

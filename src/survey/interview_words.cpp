@@ -6,6 +6,7 @@
 #include "underprop/base/units.hpp"
 #include "underprop/catalog/embedded.hpp"
 #include "underprop/survey/facts.hpp"
+#include "underprop/survey/wording.hpp"
 
 #include <fmt/format.h>
 

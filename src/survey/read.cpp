@@ -6,8 +6,6 @@
 
 #include "underprop/survey/geometry.hpp"
 
-#include <algorithm>
-
 namespace underprop::survey {
 namespace {
 
@@ -38,18 +36,6 @@ std::optional<StandardId> standard_of(const Json& json) {
     if (word == text) return standard;
   }
   return std::nullopt;
-}
-
-/// A value that was questioned while recording and stands as it was kept then.
-void mark_kept(ReadResult& result) {
-  const std::optional<Recording>& recording = result.survey.recording;
-  if (!recording || !recording->finished || result.warnings.empty()) return;
-  const std::vector<Warning> kept = kept_doubts(recording->answers);
-  for (Warning& warning : result.warnings) {
-    warning.kept = std::ranges::any_of(kept, [&](const Warning& each) {
-      return each.pointer == warning.pointer && each.text == warning.text;
-    });
-  }
 }
 
 void turn_counter_clockwise(Survey& survey) {
@@ -97,7 +83,6 @@ ReadResult read_survey(std::string_view text, const std::string& file) {
   errors.throw_if_any();
   turn_counter_clockwise(result.survey);
   result.warnings = odd_values(result.survey);
-  mark_kept(result);
   return result;
 }
 

@@ -34,8 +34,6 @@ struct PartSurvey {
 
 /// Odd, not wrong. Facts that were not read are passed over.
 [[nodiscard]] std::vector<Warning> odd_values(const Survey& survey);
-/// What a finished interview with these answers questioned, and what was kept all the same.
-[[nodiscard]] std::vector<Warning> kept_doubts(const std::vector<Answer>& answers);
 
 // --- parts of check_survey ---------------------------------------------------------------------------
 

@@ -171,7 +171,6 @@ private:
     SettledHold& hold = at_start ? j.start : j.end;
     const std::string end = at_start ? "start" : "end";
     hold.sound = false;
-    hold.sound_seen = true;
     if (is_fastened(hold.held)) {
       tell(j.id + ": the fixings at its " + end + " count for nothing");
       return;
@@ -204,8 +203,8 @@ private:
         return;
       case Defect::split: {
         const auto [at_start, at_end] = split(j, length, j.depth, c);
-        if (at_start) j.start.sound = false, j.start.sound_seen = true;
-        if (at_end) j.end.sound = false, j.end.sound_seen = true;
+        if (at_start) j.start.sound = false;
+        if (at_end) j.end.sound = false;
         return;
       }
       case Defect::missing: {
@@ -368,7 +367,6 @@ private:
       case Defect::split:
         split(l, length, l.depth, c);
         l.sound = false;
-        l.sound_seen = true;
         tell(l.id + ": split; its fixings count for nothing");
         return;
       case Defect::missing: {
@@ -380,7 +378,6 @@ private:
       case Defect::missing_fixing:
       case Defect::wrong_fixing:
         l.sound = false;
-        l.sound_seen = true;
         tell(l.id + ": its fixings count for nothing");
         return;
       default:

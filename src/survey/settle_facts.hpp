@@ -6,6 +6,7 @@
 
 #include "underprop/base/format.hpp"
 #include "underprop/survey/facts.hpp"
+#include "underprop/survey/wording.hpp"
 
 #include <algorithm>
 #include <cmath>

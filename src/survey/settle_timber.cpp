@@ -47,7 +47,6 @@ void take_details(const EndHold& record, const std::string& prefix, Length depth
                    ? facts.quiet<int>(kind, Reading::cautious)
                    : take(record.nails, "nails", kind);
   hold.sound = take(record.sound, "sound", "joists/sound");
-  hold.sound_seen = record.sound.is_known();
 }
 
 EndPair take_end(const EndHold& record, const std::string& prefix, Length depth, bool any_meets,
@@ -211,7 +210,6 @@ void settle_ledgers(const Survey& survey, const Layout& layout, FactTaker& facts
         facts.take(record.fixing_spacing, field("fixing_spacing"), "ledgers/fixing_spacing");
     ledger.stated_capacity = ledger_capacity(record, ledger, facts, field("stated_capacity"));
     ledger.sound = facts.take(record.sound, field("sound"), "ledgers/sound");
-    ledger.sound_seen = record.sound.is_known();
     for (; next < layout.ledgers.size() && layout.ledgers[next].source == ledger.index; ++next) {
       const PieceLine& line = layout.ledgers[next];
       ledger.id = line.id;

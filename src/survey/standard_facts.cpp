@@ -26,7 +26,6 @@ std::vector<StandardFacts> read() {
     facts.presumed = row.at("presumed").get<std::string>();
     facts.incised_unless_named = row.at("incised_unless_named").get<bool>();
     facts.seismic = row.at("seismic").get<bool>();
-    facts.building_office = row.at("building_office").get<std::string>();
     all.push_back(std::move(facts));
   }
   return all;

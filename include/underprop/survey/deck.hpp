@@ -52,7 +52,6 @@ struct SettledHold {
   int nails = 0;
   std::optional<Force> stated_capacity;
   bool sound = true;
-  bool sound_seen = true;  ///< false: nobody has looked, and "sound" is assumed
   std::optional<Length> seat;
   std::string field;  ///< JSON Pointer of the fact
 };
@@ -100,7 +99,6 @@ struct SettledLedger : Piece {
   Length fixing_diameter, fixing_spacing;
   std::optional<Force> stated_capacity;
   bool sound = true;
-  bool sound_seen = true;  ///< false: nobody has looked, and "sound" is assumed
 };
 
 struct SettledPost {

@@ -45,8 +45,7 @@ struct FactKind {
   std::array<std::array<FactDefault, 3>, 2> values;
   std::string reason;
   Citation source;
-  /// With a tape, a level, a screwdriver or a spade. {building_office} stands for whom to ask: how_to_find_out.
-  std::string find_out;
+  std::string find_out;  ///< with a tape, a level, a screwdriver or a spade
   int effort_minutes = 0;
   bool must_see = false;  ///< "carries" requires it where the load reaches
 
@@ -69,8 +68,6 @@ struct SettlingRule {
 /// Throws std::logic_error for a key the table does not have.
 [[nodiscard]] const FactKind& fact_kind(std::string_view kind);
 [[nodiscard]] bool has_fact_kind(std::string_view kind);
-/// FactKind::find_out in the words of the standard's country.
-[[nodiscard]] std::string how_to_find_out(const FactKind& kind, StandardId standard);
 [[nodiscard]] const SettlingRule& settling_rule(std::string_view rule);
 
 /// A fact in words: what it is (FactKind::what) and, where there are several, of which piece or load:

@@ -18,11 +18,7 @@ namespace underprop::survey {
 struct Warning {
   std::string pointer;
   std::string text;
-  bool kept = false;  ///< questioned while recording, and what was said was kept
 };
-
-/// Places of the file in a text, "/deck/joists/0/breadth", as words: "joists J, breadth".
-[[nodiscard]] std::string in_words(const Survey& survey, const std::string& text);
 
 struct ReadResult {
   Survey survey;

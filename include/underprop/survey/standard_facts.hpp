@@ -22,7 +22,6 @@ struct StandardFacts {
   std::string presumed;  ///< name of the presumed bearing values in `folder`/ground.json
   bool incised_unless_named = false;  ///< treated timber is incised unless its species needs none
   bool seismic = false;               ///< raised decks need a seismic design category
-  std::string building_office;        ///< whom to ask about local rules: "building control"
 };
 
 /// In the order of StandardId.
