@@ -4,6 +4,7 @@
 #include "spoken.hpp"
 
 #include "underprop/base/edit_distance.hpp"
+#include "underprop/base/input_error.hpp"
 #include "underprop/catalog/embedded.hpp"
 
 #include <fmt/format.h>
