@@ -192,7 +192,7 @@ TEST_CASE("Timber is taken as it is stamped, and no grade is guessed", "[intervi
     CHECK(holds(reply, "Not understood"));
     CHECK_FALSE(holds(reply, "Did you mean"));
   }
-  CHECK(holds(said(us, "southern pine"), "No.1, No.2 or No.3"));
+  CHECK(holds(said(us, "southern pine"), "No.1, No.2, No.3"));
   CHECK(holds(said(us, "yellow pine #2"), "Did you mean Southern Pine No.2?"));
   CHECK(holds(said(us, "Hem-Fri No.2"), "Did you mean Hem-Fir No.2?"));
 
