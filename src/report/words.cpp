@@ -201,7 +201,7 @@ std::string survey_argument(const Report& report) {
 std::string report_command(const Report& report) {
   if (report.file.empty()) return "underprop report SURVEY -o FILE";
   constexpr std::string_view ending = ".json";
-  std::string page = report.file;
+  std::string page = report.file.substr(report.file.rfind('/') + 1);  // beside where one stands
   if (page.size() > ending.size() && page.ends_with(ending))
     page.resize(page.size() - ending.size());
   return "underprop report " + one_word(report.file) + " -o " + one_word(page + ".html");

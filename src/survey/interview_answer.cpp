@@ -1,4 +1,5 @@
 // Answers in people's words: what each form of question understands.
+#include "interview_examples.hpp"
 #include "interview_parts.hpp"
 
 #include "read_json.hpp"
@@ -154,7 +155,10 @@ Taken take_quantity(const Ask& ask, const std::string& text, StandardId standard
             read.remedy, format_length(*sold, units_of(standard)));
       }
     }
-    return refused(read.problem, read.remedy, std::move(meant));
+    const std::string example = such_as(ask, standard);
+    const bool general = read.remedy.starts_with("write a ") && !example.empty();
+    return refused(read.problem, general ? "write it like " + example : read.remedy,
+                   std::move(meant));
   }
   const auto [low, high] = *read.value;
   if constexpr (std::is_same_v<Q, Length>) {

@@ -1,4 +1,5 @@
 // The words of the questions: data/interview.json, and the places it points at.
+#include "interview_examples.hpp"
 #include "interview_parts.hpp"
 
 #include "spoken.hpp"
@@ -83,10 +84,8 @@ std::string form_of(const Ask& ask, StandardId standard) {
   const auto one_of = [&](const char* metric, const char* american) {
     return std::string(us ? american : metric);
   };
-  // An example of the question's own, so that nobody is offered metres for the depth of a groove.
-  const OrderedJson& words = row(ask.key);
-  const std::string example =
-      words.contains("such_as") ? words.at("such_as").at(us ? 1 : 0).get<std::string>() : "";
+  // The question's own, so that nobody is offered metres for the depth of a groove.
+  const std::string example = such_as(ask, standard);
   const auto quantity = [&](const char* what) {
     return fmt::format("{} such as {}", what, example);
   };
@@ -175,6 +174,13 @@ std::string chapter_of(const std::string& id) {
 
 UnitSystem units_of(StandardId standard) {
   return standard == StandardId::north_america_us ? UnitSystem::us_customary : UnitSystem::metric;
+}
+
+std::string such_as(const Ask& ask, StandardId standard) {
+  const OrderedJson& words = row(ask.key);
+  if (!words.contains("such_as")) return "";
+  const std::size_t which = standard == StandardId::north_america_us ? 1 : 0;
+  return words.at("such_as").at(which).get<std::string>();
 }
 
 std::string named(const Ask& ask) {

@@ -320,6 +320,11 @@ TEST_CASE("Echoes are in words, and every choice and example fits its question",
         CHECK_FALSE(holds(echo, internal));
     }
   }
+  // Likewise where an answer is not understood.
+  const Interview width = told_until("low-garden-deck", "boards/width");
+  CHECK(holds(said(width, "narrow"), "write it like 120 mm"));
+  const Interview made = told_until("low-garden-deck", "boards/material");
+  CHECK(holds(said(made, "pressure treated pine"), ": softwood"));
   const Interview things = told_until("low-garden-deck", "outline/obstacles/count");
   CHECK(holds(said(things, "0"), "= things that keep the load off: "));
 }
