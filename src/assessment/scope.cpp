@@ -1,4 +1,5 @@
 #include "scope.hpp"
+#include "underprop/base/rounded.hpp"
 #include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/base/format.hpp"
@@ -95,8 +96,9 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
           max(mm(figure("retaining_wall_mm")), wall.height * figure("retaining_wall_heights"));
       const Length d = survey::distance_to_segment(outline, wall.from, wall.to);
       if (d < reach) {
-        refer(who + " stands " + format_length(d, u) + " from retaining wall " + wall.name +
-              "; less than " + format_length(reach, u) + " needs a structural engineer");
+        refer(who + " stands " + format_measured(d, u, Rounded::down) + " from retaining wall " +
+              wall.name + "; less than " + format_length(reach, u) +
+              " needs a structural engineer");
       }
     }
     for (const survey::GroundLine& pond : site.ponds) {
@@ -104,7 +106,8 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
           max(mm(figure("retaining_wall_mm")), pond.height * figure("retaining_wall_heights"));
       const Length d = survey::distance_to_segment(outline, pond.from, pond.to);
       if (d < reach)
-        refer(who + " stands " + format_length(d, u) + " from the pond or pool " + pond.name);
+        refer(who + " stands " + format_measured(d, u, Rounded::down) + " from the pond or pool " +
+              pond.name);
     }
     for (const survey::GroundLine& drain : site.drains) {
       // A drain lies in the load's 45 degree line if it is nearer than its depth below the footing.
@@ -116,8 +119,8 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
     for (const survey::GroundLine& house : site.house_walls) {
       const Length d = survey::distance_to_segment(outline, house.from, house.to);
       if (d < mm(figure("house_wall_mm")) && underside < house.height) {
-        refer(who + " stands " + format_length(d, u) + " from house wall " + house.name +
-              " and not as deep as its footing: the ground there is backfill");
+        refer(who + " stands " + format_measured(d, u, Rounded::down) + " from house wall " +
+              house.name + " and not as deep as its footing: the ground there is backfill");
       }
     }
     if (site.shrinkable_clay) {

@@ -356,6 +356,13 @@ Assessment Judge::judge() {
   const Override seen = as_seen({});
   const survey::Settled likely = survey::settle(survey_, Reading::likely, seen);
   a.cautious = all_cases(cautious.deck, Depth::full);
+  if (a.cautious.mechanism) {
+    const std::string told = told_as_unseen(*a.cautious.mechanism, survey_);
+    for (Finding& finding : a.cautious.findings) {
+      if (finding.where == *a.cautious.mechanism) finding.where = told;
+    }
+    a.cautious.mechanism = told;
+  }
   // With no open fact the three readings are one deck.
   const DeckAssessment at_likely =
       open_.empty() ? a.cautious : all_cases(likely.deck, Depth::utilisation);

@@ -84,8 +84,10 @@ survey::Interview opened(const std::string& path) {
 /// The drawing and the first verdict.
 void show_result(const survey::Interview& interview, const std::string& path) {
   report::Report report;
-  survey::ReadResult read = interview.survey();
+  // As it is kept: with what was said, so that doubts already settled are known.
+  survey::ReadResult read = survey::read_survey(interview.file_text(), path);
   report.survey = std::move(read.survey);
+  report.file = path;
   report.warnings = std::move(read.warnings);
   std::cout << "\n" << report::plan_text(report.survey) << "\n";
   const auto standard = assessment::standard_for(report.survey.standard);

@@ -5,15 +5,19 @@
 #include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
 #include "underprop/catalog/embedded.hpp"
+#include "underprop/catalog/table.hpp"
 #include "underprop/comparison/comparison.hpp"
 #include "underprop/planner/planner.hpp"
 #include "underprop/report/model_export.hpp"
 #include "underprop/report/report.hpp"
 #include "underprop/survey/read.hpp"
+#include "underprop/survey/standard_facts.hpp"
+#include "underprop/survey/wording.hpp"
 
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 #include <iostream>
@@ -44,13 +48,26 @@ struct Job {
   std::unique_ptr<standards::Standard> standard;
 };
 
-Job open(const Options& options) {
+enum class Odd { told_here, told_in_the_text };
+
+/// `odd`: whether the command's own text tells odd entries; else they go to standard error.
+Job open(const Options& options, Odd odd = Odd::told_here) {
   Job job;
   survey::ReadResult read = survey::read_survey(read_file(options.survey), options.survey);
   job.report.survey = std::move(read.survey);
   job.report.warnings = std::move(read.warnings);
+  job.report.file = options.survey;
+  const auto kept = survey::kept_while_recording(job.report.survey, job.report.warnings);
   for (const survey::Warning& warning : job.report.warnings) {
-    std::cerr << options.survey << ": " << warning.pointer << ": warning: " << warning.text << "\n";
+    const bool confirmed = std::any_of(kept.begin(), kept.end(), [&](const auto& each) {
+      return each.pointer == warning.pointer && each.text == warning.text;
+    });
+    if (confirmed || odd == Odd::told_in_the_text) continue;
+    std::cerr << options.survey << ": odd entry: "
+              << (options.json
+                      ? warning.pointer + ": " + warning.text
+                      : survey::in_words(job.report.survey, warning.pointer + ": " + warning.text))
+              << "\n";
   }
   job.standard = assessment::standard_for(job.report.survey.standard);
   return job;
@@ -75,7 +92,7 @@ void print(const nlohmann::ordered_json& json) { std::cout << json.dump(2) << "\
 int record_deck(const Options& options) { return record(options.survey); }
 
 int assess(const Options& options) {
-  Job job = open(options);
+  Job job = open(options, options.json ? Odd::told_here : Odd::told_in_the_text);
   job.report.assessment = assessment::assess(job.report.survey, *job.standard);
   if (options.json) {
     print(report::assessment_json(job.report.assessment));
@@ -98,6 +115,9 @@ int assess(const Options& options) {
 placement::Wishes wishes(const Options& options, const survey::Survey& survey) {
   placement::Wishes wishes;
   wishes.turned = survey.allow.turn_load;
+  // Places are told in whole inches where the deck was measured so.
+  if (survey::facts_of(survey.standard).units == UnitSystem::us_customary)
+    wishes.step = inches(catalog::number(catalog::table("placement.json"), "step_us_in"));
   if (!options.step.empty()) {
     const Parsed<Length> step = parse_length(options.step);
     if (!step) throw UsageError("--step: " + step.problem + "; " + step.remedy);

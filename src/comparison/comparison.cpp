@@ -97,9 +97,6 @@ Comparison compare(const survey::Survey& survey, const planner::Result& retrofit
         "what makes the deck refer may hold for a pad on the same ground too: ask the same "
         "engineer");
   }
-  pad.notes.push_back("presses on the ground with " + format_decimals(slab.ground_pressure_kPa, 1) +
-                      " kPa against " + format_decimals(slab.allowed_pressure_kPa, 1) +
-                      " kPa taken as allowed");
   result.options.push_back(std::move(pad));
 
   Option low;

@@ -1,5 +1,6 @@
 // A reinforced concrete pad on the ground under the heaviest load.
 #include "needs.hpp"
+#include "underprop/base/rounded.hpp"
 #include "underprop/survey/standard_facts.hpp"
 
 #include "underprop/catalog/table.hpp"
@@ -183,7 +184,8 @@ SlabDesign slab_for(const survey::Survey& survey) {
   note(fmt::format(
       "Ground pressure {} under the full load and the slab, {} presumed (cautious, service "
       "loads).",
-      format_pressure(pressure, units), format_pressure(ground.allowed, units)));
+      format_measured(pressure, units, Rounded::up),
+      format_measured(ground.allowed, units, Rounded::down)));
   note(fmt::format(
       "Fall of 1 in {} away from the house and from the deck's posts; the load is levelled on "
       "it as its maker says.",
@@ -191,11 +193,12 @@ SlabDesign slab_for(const survey::Survey& survey) {
   note(fmt::format(
       "{} at mid-depth, {} concrete round it; topsoil out, {} of stone compacted in layers.",
       slab.mesh.starts_with("#") ? slab.mesh : "Mesh " + slab.mesh,
-      format_length(mm(rule("slab/cover_mm")), units), format_length(slab.sub_base, units)));
+      format_measured(mm(rule("slab/cover_mm")), units, Rounded::up),
+      format_measured(slab.sub_base, units, Rounded::up)));
   note(fmt::format(
       "Not within {} of a house wall or below a 45 degree line from a deck footing without "
       "asking how deep those go.",
-      format_length(mm(rule("pit/clear_of_house_wall_mm")), units)));
+      format_measured(mm(rule("pit/clear_of_house_wall_mm")), units, Rounded::up)));
   if (deck.loads.size() > 1) note("For the heaviest load only; the others stay on the deck.");
   note(fmt::format("{} days before the load is put on, {} before it is filled.",
                    format_decimals(rule("wait/before_packing_days"), 0),

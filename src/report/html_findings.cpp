@@ -235,10 +235,16 @@ std::string facts_section(const Context& context) {
                {{"What"}, {"Field"}, {"State"}}, rows);
   }
   rows.clear();
+  const std::vector<survey::Warning> kept =
+      survey::kept_while_recording(context.report.survey, context.report.warnings);
   for (const survey::Warning& warning : context.report.warnings) {
-    rows.push_back({warning.pointer, warning.text});
+    const std::string told =
+        survey::in_words(context.report.survey, warning.pointer + ": " + warning.text);
+    rows.push_back(
+        {told, warning.pointer, is_among(kept, warning) ? "kept while recording" : "open"});
   }
-  if (!rows.empty()) html.table("Entries that look odd", {{"Field"}, {"What is odd"}}, rows);
+  if (!rows.empty())
+    html.table("Entries that look odd", {{"What is odd"}, {"Field"}, {"State"}}, rows);
   if (!a.assumptions.empty()) html.element("h3", "Assumed").list(a.assumptions);
   if (html.text().empty()) html.element("p", "Nothing is open.");
   return html.text();

@@ -3,6 +3,7 @@
 #include "html_parts.hpp"
 #include "layout.hpp"
 #include "markup.hpp"
+#include "underprop/base/rounded.hpp"
 #include "underprop/survey/geometry.hpp"
 #include "words.hpp"
 
@@ -20,9 +21,9 @@ using placement::Spot;
 namespace {
 
 std::string place_words(const Spot& spot, UnitSystem units, double as_recorded) {
-  std::string text =
-      fmt::format("centre {} along x and {} along y from corner A",
-                  format_length(spot.centre.x, units), format_length(spot.centre.y, units));
+  std::string text = fmt::format("centre {} along x and {} along y from corner A",
+                                 format_measured(spot.centre.x, units, Rounded::nearest),
+                                 format_measured(spot.centre.y, units, Rounded::nearest));
   if (spot.rotation_deg != as_recorded)
     text += fmt::format(", turned by {:.0f} degrees", spot.rotation_deg - as_recorded);
   return text;
@@ -59,7 +60,7 @@ std::vector<std::pair<std::string, std::string>> lines(const Report& report) {
   if (!p.spots.empty()) {
     out.emplace_back("Looked at",
                      fmt::format("{} places, {} apart{}; checks pass at {}", p.spots.size(),
-                                 format_length(p.step, units),
+                                 format_measured(p.step, units, Rounded::nearest),
                                  p.spots.back().rotation_deg != rotation ? ", two ways round" : "",
                                  p.passing > 0 ? std::to_string(p.passing) : "none of them"));
   }
@@ -72,7 +73,10 @@ std::vector<std::pair<std::string, std::string>> lines(const Report& report) {
     out.emplace_back("Nearest", place_words(*p.nearest_passing, units, rotation) + ": " +
                                     outcome(*p.nearest_passing));
   const placement::Capacity& c = p.capacity;
-  const auto limited = [](const std::string& by) { return by.empty() ? "" : "; then " + by; };
+  const auto limited = [](const std::string& by) {
+    if (by == "deck, equilibrium") return std::string("; a piece is loose");
+    return by.empty() ? std::string() : "; then " + by;
+  };
   const bool metric = units == UnitSystem::metric;
   if (c.water_full && *c.water_full) {
     out.emplace_back("Water", "as full as recorded, with the people recorded");

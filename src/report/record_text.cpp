@@ -21,7 +21,16 @@ std::string question_text(const survey::Question& question, Shown shown, int wid
     page.labelled("Why", question.why);
     page.labelled("How", question.how);
   }
-  if (!question.choices.empty()) {
+  const bool explained = shown != Shown::again &&
+                         std::any_of(question.meanings.begin(), question.meanings.end(),
+                                     [](const std::string& meaning) { return !meaning.empty(); });
+  if (explained) {
+    for (std::size_t i = 0; i < question.choices.size(); ++i) {
+      const std::string& meaning = question.meanings.at(i);
+      page.labelled(i == 0 ? "One of" : "", fmt::format("{} {}{}{}", i + 1, question.choices[i],
+                                                        meaning.empty() ? "" : ": ", meaning));
+    }
+  } else if (!question.choices.empty()) {
     std::string words;
     for (std::size_t i = 0; i < question.choices.size(); ++i) {
       words += fmt::format("{}{} {}", i == 0 ? "" : ", ", i + 1, question.choices[i]);

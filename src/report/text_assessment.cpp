@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace underprop::report {
 
@@ -25,6 +26,8 @@ void write_findings(Page& page, const assessment::Assessment& assessment) {
   for (const Finding* finding : all) {
     if (finding->kind != assessment::Kind::safety) continue;
     if (rows.size() == findings_shown) break;
+    // A loose piece has no figure: it is told in words.
+    if (assessment.cautious.mechanism && std::isinf(finding->check.utilisation)) continue;
     rows.push_back({finding->piece, finding->check.check, finding->where, finding->situation,
                     shown_utilisation(finding->check.utilisation)});
   }
@@ -111,19 +114,43 @@ void write_cautions(Page& page, const assessment::Assessment& assessment,
   }
 }
 
-std::string next_command(assessment::Verdict verdict) {
-  switch (verdict) {
+std::string next_command(const Report& report) {
+  const std::string file = survey_argument(report);
+  switch (report.assessment.verdict) {
     case assessment::Verdict::carries:
-      return "underprop explain SURVEY FINDING; underprop report SURVEY -o FILE";
+      return "underprop explain " + file + " " +
+             (report.assessment.governing ? "\"" + report.assessment.governing->id + "\""
+                                          : std::string("FINDING")) +
+             "; " + report_command(report);
     case assessment::Verdict::does_not_carry:
-      return "underprop retrofit SURVEY: the least works after which every check passes";
+      return "underprop retrofit " + file + ": the least works after which every check passes";
     case assessment::Verdict::cannot_tell:
-      return "find these out, then underprop record SURVEY (open asks again what is not known), or "
-             "write them into SURVEY";
+      return "find these out, then " +
+             (report.survey.recording ? "underprop record " + file +
+                                            " (open asks again what is not known), or write them "
+                                            "into " +
+                                            file
+                                      : "write them into " + file);
     case assessment::Verdict::refer:
-      return "show underprop report SURVEY -o FILE to a structural engineer";
+      return "show what " + report_command(report) + " writes to a structural engineer";
   }
   return "";
+}
+
+/// Odd entries in words; those that were kept when the deck was recorded are only counted.
+void write_odd_entries(Page& page, const Report& report) {
+  const std::vector<survey::Warning> kept =
+      survey::kept_while_recording(report.survey, report.warnings);
+  for (const survey::Warning& warning : report.warnings) {
+    if (is_among(kept, warning)) continue;
+    page.labelled("Odd entry",
+                  survey::in_words(report.survey, warning.pointer + ": " + warning.text));
+  }
+  if (!kept.empty()) {
+    page.labelled("Odd, kept", (kept.size() == 1 ? std::string("one entry")
+                                                 : std::to_string(kept.size()) + " entries") +
+                                   " that you confirmed while recording");
+  }
 }
 
 }  // namespace
@@ -154,15 +181,13 @@ std::string assessment_text(const Report& report, int width) {
   write_facts(page, assessment);
   const survey::Deck deck = survey::settle(report.survey, survey::Reading::cautious).deck;
   write_cautions(page, assessment, guard_question(deck, units_of(report.survey)));
-  for (const survey::Warning& warning : report.warnings) {
-    page.labelled("Odd entry", warning.pointer + ": " + warning.text);
-  }
+  write_odd_entries(page, report);
   page.labelled("Not checked", [] {
     std::string text;
     for (const std::string& item : not_checked()) text += (text.empty() ? "" : ", ") + item;
     return text;
   }());
-  page.labelled("Next", next_command(assessment.verdict));
+  page.labelled("Next", next_command(report));
   return page.text();
 }
 

@@ -82,7 +82,7 @@ std::string retrofit_text(const Report& report, int width) {
   page.blank();
   if (!report.retrofit) {
     page.line("NO PLAN WAS ASKED FOR");
-    page.labelled("Next", "underprop retrofit SURVEY");
+    page.labelled("Next", "underprop retrofit " + survey_argument(report));
     return page.text();
   }
   const planner::Result& result = *report.retrofit;
@@ -106,10 +106,11 @@ std::string retrofit_text(const Report& report, int width) {
   }
   write_alternatives(page, result.alternatives);
   page.blank();
-  page.labelled("Next", result.refers
-                            ? "show underprop report SURVEY -o FILE to a structural engineer"
-                        : result.plan ? "underprop compare SURVEY: its cost beside a concrete pad"
-                                      : "underprop report SURVEY -o FILE");
+  page.labelled("Next", result.refers ? "show what " + report_command(report) +
+                                            " writes to a structural engineer"
+                        : result.plan ? "underprop compare " + survey_argument(report) +
+                                            ": its cost beside a concrete pad"
+                                      : report_command(report));
   return page.text();
 }
 
@@ -119,7 +120,7 @@ std::string comparison_text(const Report& report, int width) {
   page.blank();
   if (!report.comparison) {
     page.line("NOTHING WAS COMPARED");
-    page.labelled("Next", "underprop compare SURVEY");
+    page.labelled("Next", "underprop compare " + survey_argument(report));
     return page.text();
   }
   const comparison::Comparison& comparison = *report.comparison;
@@ -164,7 +165,7 @@ std::string comparison_text(const Report& report, int width) {
     for (const std::string& note : option.notes) page.labelled("Note", option.name + ": " + note);
   }
   page.labelled("Days", "until the tub may be filled, concrete's waiting time included");
-  page.labelled("Next", "underprop report SURVEY -o FILE: quantities, prices and drawings");
+  page.labelled("Next", report_command(report) + ": quantities, prices and drawings");
   return page.text();
 }
 

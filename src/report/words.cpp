@@ -174,6 +174,41 @@ std::string guard_question(const survey::Deck& deck, UnitSystem units) {
   return "";
 }
 
+namespace {
+
+std::string one_word(const std::string& text) {
+  const bool plain = std::all_of(text.begin(), text.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '/' ||
+           c == '.' || c == '_' || c == '-' || c == '+' || c == ',' ||
+           static_cast<unsigned char>(c) >= 0x80;
+  });
+  if (plain && !text.empty()) return text;
+  std::string quoted = "'";
+  for (const char c : text) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return quoted + "'";
+}
+
+}  // namespace
+
+bool is_among(const std::vector<survey::Warning>& some, const survey::Warning& warning) {
+  return std::any_of(some.begin(), some.end(), [&](const survey::Warning& each) {
+    return each.pointer == warning.pointer && each.text == warning.text;
+  });
+}
+
+std::string survey_argument(const Report& report) {
+  return report.file.empty() ? "SURVEY" : one_word(report.file);
+}
+
+std::string report_command(const Report& report) {
+  if (report.file.empty()) return "underprop report SURVEY -o FILE";
+  constexpr std::string_view ending = ".json";
+  std::string page = report.file.substr(report.file.rfind('/') + 1);  // beside where one stands
+  if (page.size() > ending.size() && page.ends_with(ending))
+    page.resize(page.size() - ending.size());
+  return "underprop report " + one_word(report.file) + " -o " + one_word(page + ".html");
+}
+
 std::string optimality(const planner::Result& result) {
   if (!result.plan) return "";
   if (result.proved_optimal) {

@@ -3,6 +3,7 @@
 
 #include "underprop/base/format.hpp"
 #include "underprop/report/report.hpp"
+#include "underprop/survey/wording.hpp"
 
 #include <string>
 #include <string_view>
@@ -48,6 +49,14 @@ namespace underprop::report {
 [[nodiscard]] std::vector<std::string> not_checked();
 /// A question about the guard where a tub stands within 1 m of an edge; else empty.
 [[nodiscard]] std::string guard_question(const survey::Deck& deck, UnitSystem units);
+
+[[nodiscard]] bool is_among(const std::vector<survey::Warning>& some,
+                            const survey::Warning& warning);
+
+/// The survey's file as one word of a command line, in quotes where it needs them; "SURVEY" if not known.
+[[nodiscard]] std::string survey_argument(const Report& report);
+/// "underprop report deck.json -o deck.html"
+[[nodiscard]] std::string report_command(const Report& report);
 
 /// What is known of how good a plan is: "the cheapest that passes these checks ...".
 [[nodiscard]] std::string optimality(const planner::Result& result);

@@ -6,6 +6,7 @@
 #include "spoken.hpp"
 
 #include "underprop/base/utf8.hpp"
+#include "underprop/survey/wording.hpp"
 
 #include <fmt/format.h>
 
@@ -33,18 +34,6 @@ bool wrote(const Walk& walk, const std::string& question, const std::string& poi
 
 /// What an end rests on is complete only once supports and rims have been asked.
 bool premature(const std::string& pointer) { return pointer.ends_with("/held"); }
-
-/// The question's name without its chapter: "J start held" for "carriers/J/start/held"; with it where
-/// only a number follows: "load 1 kind".
-std::string label_of(const Ask& ask) {
-  const std::size_t slash = ask.id.find('/');
-  const bool numbered =
-      ask.id.find_first_not_of("0123456789", slash + 1) == ask.id.find('/', slash + 1);
-  std::string label = numbered ? ask.id : ask.id.substr(slash + 1);
-  if (label.ends_with("_deg")) label.resize(label.size() - 4);
-  for (const char sign : {'_', '/'}) std::ranges::replace(label, sign, ' ');
-  return label;
-}
 
 /// What a look at timber without a stamp came to; "" for other questions.
 std::string came_to(const Walk& walk, const Ask& ask) {
@@ -149,6 +138,22 @@ Recording recording_in(const Json& json, const std::string& file) {
 
 }  // namespace
 
+std::vector<Warning> kept_while_recording(const Survey& survey, const std::vector<Warning>& odd) {
+  std::vector<Warning> kept;
+  if (odd.empty() || !survey.recording || !survey.recording->finished) return kept;
+  const Walk walk = walk_through(survey.recording->answers);
+  if (!walk.going()) return kept;
+  for (const Warning& asked :
+       odd_values(read_part(plain_json(walk.survey()), "the answers").survey)) {
+    // Places that no answer wrote were not questioned.
+    if (!walk.owners().contains(asked.pointer)) continue;
+    for (const Warning& warning : odd) {
+      if (warning.pointer == asked.pointer && warning.text == asked.text) kept.push_back(warning);
+    }
+  }
+  return kept;
+}
+
 struct Interview::Passed {
   std::vector<Answer> answers;
   Walk walk;
@@ -172,7 +177,8 @@ std::shared_ptr<const Interview::Passed> Interview::passed() const {
 
 std::string Interview::words_help() {
   return "Besides answers these words are understood: back (to the last question; back 12: to "
-         "answer 12), skip (leave open), same (as before), why (more about the question), list "
+         "answer 12), skip (leave open), same (keep what you said to this question before), why "
+         "(more about the question), list "
          "(all answers so far), stop (go on another day), help.";
 }
 
@@ -327,7 +333,11 @@ Reply Interview::command(const std::string& word, bool& handled) {
     const std::string& id = walk.pending()->id;
     const auto found =
         std::ranges::find_if(answers_, [&](const Answer& answer) { return answer.question == id; });
-    if (found == answers_.end()) return {.text = "There is no earlier answer to this question."};
+    if (found == answers_.end()) {
+      return {.text =
+                  "There is nothing to repeat: you have not answered this question before. "
+                  "\"same\" keeps your own earlier answer to it. Please answer it, or say skip."};
+    }
     return answer(found->said, true);
   }
   handled = false;
@@ -354,7 +364,7 @@ Reply Interview::list() const {
   int number = 0;
   for (const Walk::Asked& asked : walk.asked()) {
     text +=
-        fmt::format("{}{:>3}  {}: {}", text.empty() ? "" : "\n", ++number, label_of(asked.ask),
+        fmt::format("{}{:>3}  {}: {}", text.empty() ? "" : "\n", ++number, named(asked.ask),
                     asked.said.empty() ? (is_open_fact(asked) ? "not known" : "none") : asked.said);
   }
   return {.text = text.empty() ? std::string("No answers yet.") : text};
@@ -438,7 +448,7 @@ Reply Interview::answer(const std::string& text, bool settled) {
       return doubted(question, unusual.meant, true);
     }
   }
-  Reply reply{.text = fmt::format("= {}: {}{}", label_of(ask), taken.shown, came_to(after, ask)),
+  Reply reply{.text = fmt::format("= {}: {}{}", named(ask), taken.shown, came_to(after, ask)),
               .changed = true};
   if (after.going()) {
     const std::string trouble = hold_water();

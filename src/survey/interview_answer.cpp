@@ -1,8 +1,10 @@
 // Answers in people's words: what each form of question understands.
+#include "interview_examples.hpp"
 #include "interview_parts.hpp"
 
 #include "read_json.hpp"
 #include "spoken.hpp"
+#include "spoken_words.hpp"
 
 #include "underprop/base/edit_distance.hpp"
 #include "underprop/base/json_reader.hpp"
@@ -153,7 +155,10 @@ Taken take_quantity(const Ask& ask, const std::string& text, StandardId standard
             read.remedy, format_length(*sold, units_of(standard)));
       }
     }
-    return refused(read.problem, read.remedy, std::move(meant));
+    const std::string example = such_as(ask, standard);
+    const bool general = read.remedy.starts_with("write a ") && !example.empty();
+    return refused(read.problem, general ? "write it like " + example : read.remedy,
+                   std::move(meant));
   }
   const auto [low, high] = *read.value;
   if constexpr (std::is_same_v<Q, Length>) {
@@ -227,9 +232,21 @@ Taken take_word(const Ask& ask, const std::string& text) {
     return refused(fmt::format("there is no number {}", *number),
                    fmt::format("1 to {}, or the word", ask.words.size()));
   }
-  std::vector<std::string> starting, holding;
+  const std::vector<std::string_view> views(ask.words.begin(), ask.words.end());
   for (const std::string& word : ask.words) {
     if (lower(word) == said) return understood(word);
+  }
+  const std::vector<std::string> meant = meant_words(said, views);
+  if (meant.size() == 1) return understood(meant.front());
+  if (meant.size() > 1) {
+    std::string listed;
+    for (std::size_t i = 0; i < meant.size(); ++i) {
+      listed += (i == 0 ? "" : i + 1 == meant.size() ? " or " : ", ") + meant[i];
+    }
+    return refused(quote(text) + " may be " + listed, "say which of them, or \"don't know\"");
+  }
+  std::vector<std::string> starting, holding;
+  for (const std::string& word : ask.words) {
     if (lower(word).starts_with(said)) starting.push_back(word);
     // Never inside a word: "no" is no piano.
     const std::size_t at = lower(word).find(said);
@@ -239,7 +256,6 @@ Taken take_word(const Ask& ask, const std::string& text) {
   }
   if (starting.size() == 1) return understood(starting.front());
   if (starting.empty() && holding.size() == 1) return understood(holding.front());
-  const std::vector<std::string_view> views(ask.words.begin(), ask.words.end());
   return refused(quote(text) + " is none of the words", "one of them, or its number",
                  std::string(nearest_word(said, views)));
 }
@@ -263,11 +279,25 @@ Taken take_count(const Ask& ask, const std::string& text, bool ranges) {
   static constexpr std::array<std::string_view, 12> numerals{"one",  "two", "three",  "four",
                                                              "five", "six", "seven",  "eight",
                                                              "nine", "ten", "eleven", "twelve"};
+  const std::string about = about_in(said);
+  said = tidy(said.substr(about.size()));
   for (std::size_t n = 0; n < numerals.size(); ++n) {
     if (said == numerals[n]) said = std::to_string(n + 1);
   }
   const auto one = whole(said);
   const auto allowed = [&](int n) { return n >= 0 && n <= ask.most; };
+  if (one && allowed(*one) && !about.empty()) {
+    if (!ranges) {
+      return refused(quote(text) + " is no exact number, and one is needed here",
+                     "count them, and write the number alone");
+    }
+    const int slack =
+        std::max(1, static_cast<int>(std::ceil(interview_rule("about_count") * *one)));
+    const int low = std::max(*one - slack, 0), high = std::min(*one + slack, ask.most);
+    Taken taken = understood(fmt::format("{} to {}", low, high));
+    taken.shown = taken.text + " (\"about\"; the worse of them counts)";
+    return taken;
+  }
   if (one && allowed(*one)) {
     Taken taken = understood(said);
     taken.count = *one;
@@ -279,14 +309,15 @@ Taken take_count(const Ask& ask, const std::string& text, bool ranges) {
     cut = said.find('-', 1);
     width = 1;
   }
-  if (ranges && cut != std::string::npos) {
+  if (ranges && cut != std::string::npos && about.empty()) {
     const auto low = whole(tidy(said.substr(0, cut))), high = whole(tidy(said.substr(cut + width)));
     if (low && high && *low <= *high && allowed(*low) && allowed(*high)) {
       return understood(fmt::format("{} to {}", *low, *high));
     }
   }
   return refused(quote(text) + " is no whole number" + (one ? " that is possible" : ""),
-                 fmt::format("a whole number from 0 to {}", ask.most));
+                 fmt::format("a whole number from 0 to {}{}", ask.most,
+                             ranges ? ", a range such as 3 to 4, or \"about 4\"" : ""));
 }
 
 /// "4 m" or "0".
@@ -502,16 +533,26 @@ Taken take_names(const Ask& ask, const std::string& text) {
 }
 
 Taken take_timber(const Ask& ask, const std::string& text, StandardId standard) {
-  if (lower(text) == "look" && !ask.words.empty()) return understood("look");
-  const std::vector<std::string>& known = timber_names(standard);
-  std::string listed;
-  for (const std::string& name : known) {
-    if (lower(name) == lower(text)) return understood(name);
-    listed += (listed.empty() ? "" : ", ") + name;
+  const bool may_look = !ask.words.empty();
+  if (lower(text) == "look" && may_look) return understood("look");
+  const SpokenTimber timber = spoken_timber(text, standard);
+  if (!timber.name.empty()) return understood(timber.name);
+  return refused(timber.problem,
+                 timber.remedy + (may_look ? ": leave it empty, or say look" : ": leave it empty"),
+                 timber.meant);
+}
+
+Taken take_day(const std::string& text, StandardId standard) {
+  const SpokenDay day = spoken_day(text, standard);
+  if (day.iso.empty()) {
+    return refused(quote(text) + " is no day of the calendar",
+                   standard == StandardId::north_america_us
+                       ? "write it like 11/22/2026, 2026-11-22 or November 22, 2026"
+                       : "write it like 22/11/2026, 2026-11-22 or 22 November 2026");
   }
-  const std::vector<std::string_view> views(known.begin(), known.end());
-  return refused(quote(text) + " is not in the tables", "one of: " + listed,
-                 std::string(nearest_word(text, views)));
+  Taken taken = understood(day.iso);
+  taken.shown = day.shown;
+  return taken;
 }
 
 Taken take_section(const std::string& text, StandardId standard) {
@@ -651,8 +692,9 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
     case Form::label:
       return take_label(text);
     case Form::text:
-    case Form::date:
       return understood(text);
+    case Form::date:
+      return take_day(text, standard);
     case Form::timber:
       return take_timber(ask, text, standard);
     case Form::section:

@@ -108,6 +108,8 @@ struct Odd {
 /// Texts of data/interview.json with the places filled in; throws std::logic_error for a key that is
 /// not there.
 [[nodiscard]] Question worded(const Ask& ask, StandardId standard);
+/// What is asked for, in a few words, for the echo: "nails at the house (y = 0)".
+[[nodiscard]] std::string named(const Ask& ask);
 [[nodiscard]] bool must_be_seen(const Ask& ask);
 /// The usual range of a question, as text; empty if there is none.
 /// The word that people mean by another one ("also" of the question), in small letters; "" if there is none.

@@ -1,9 +1,13 @@
 // The words of the questions: data/interview.json, and the places it points at.
+#include "interview_examples.hpp"
 #include "interview_parts.hpp"
+
+#include "spoken.hpp"
 
 #include "underprop/base/units.hpp"
 #include "underprop/catalog/embedded.hpp"
 #include "underprop/survey/facts.hpp"
+#include "underprop/survey/wording.hpp"
 
 #include <fmt/format.h>
 
@@ -68,7 +72,7 @@ std::string how_of(const Ask& ask, StandardId standard) {
     const std::string minutes = kind.effort_minutes > 0
                                     ? fmt::format(" (about {} min)", kind.effort_minutes)
                                     : std::string();
-    return kind.find_out + minutes;
+    return how_to_find_out(kind, standard) + minutes;
   }
   if (how.starts_with("schema:")) return described(std::string_view(how).substr(7));
   if (how.starts_with("grading:")) return grading_text(standard, std::string_view(how).substr(8));
@@ -80,32 +84,41 @@ std::string form_of(const Ask& ask, StandardId standard) {
   const auto one_of = [&](const char* metric, const char* american) {
     return std::string(us ? american : metric);
   };
+  // The question's own, so that nobody is offered metres for the depth of a groove.
+  const std::string example = such_as(ask, standard);
+  const auto quantity = [&](const char* what) {
+    return fmt::format("{} such as {}", what, example);
+  };
+  const auto fact = [&](const char* what) {
+    return fmt::format(
+        "{0} such as {1}, \"about {1}\", or a range: two of them with \"to\" between", what,
+        example);
+  };
   switch (ask.form) {
     case Form::word:
       return "a word or its number";
     case Form::yes_or_no:
       return "yes or no";
     case Form::length:
-      return one_of("a length, such as 2.4 m", "a length, such as 7 ft 10 1/2 in");
+      return quantity("a length");
     case Form::length_fact:
-      return one_of("a length such as 45 mm, a range such as 45-47 mm, or \"about 45 mm\"",
-                    "a length such as 1 1/2 in, a range such as 5-6 in, or \"about 6 in\"");
+      return fact("a length");
+    case Form::spacing:
+      return quantity("a spacing") + ", \"even\", or a list of places";
     case Form::count:
       return "a whole number";
     case Form::count_fact:
-      return "a whole number, or a range such as 3 to 4";
+      return "a whole number, a range such as 3 to 4, or \"about 4\"";
     case Form::mass_fact:
-      return one_of("a mass such as 350 kg, a range, or \"about 350 kg\"",
-                    "a mass such as 770 lb, a range, or \"about 770 lb\"");
+      return fact("a weight");
     case Form::volume_fact:
-      return one_of("a volume such as 1200 l, a range, or \"about 1200 l\"",
-                    "a volume such as 320 us gal, a range, or \"about 320 us gal\"");
+      return fact("a volume");
     case Form::pressure:
-      return one_of("a load such as 0.6 kN/m2", "a load such as 30 psf");
+      return quantity("a load on the area");
     case Form::force:
-      return one_of("a force such as 25 kN", "a force such as 5600 lbf");
+      return quantity("a force");
     case Form::force_fact:
-      return one_of("a force such as 2.5 kN, or a range", "a force such as 560 lbf, or a range");
+      return fact("a force");
     case Form::degrees:
       return "a number of degrees";
     case Form::slope:
@@ -117,7 +130,8 @@ std::string form_of(const Ask& ask, StandardId standard) {
     case Form::label:
       return "a few words";
     case Form::date:
-      return "year-month-day";
+      return one_of("a day such as 22/11/2026, 2026-11-22 or 22 November 2026",
+                    "a day such as 11/22/2026, 2026-11-22 or November 22, 2026");
     default:
       return "as in the question";
   }
@@ -160,6 +174,25 @@ std::string chapter_of(const std::string& id) {
 
 UnitSystem units_of(StandardId standard) {
   return standard == StandardId::north_america_us ? UnitSystem::us_customary : UnitSystem::metric;
+}
+
+std::string such_as(const Ask& ask, StandardId standard) {
+  const OrderedJson& words = row(ask.key);
+  if (!words.contains("such_as")) return "";
+  const std::size_t which = standard == StandardId::north_america_us ? 1 : 0;
+  return words.at("such_as").at(which).get<std::string>();
+}
+
+std::string named(const Ask& ask) {
+  std::string name = filled(row(ask.key).at("named").get<std::string>(), ask.fill);
+  // Of several alike, "condition/2/size", the second and later ones say which they are.
+  for (const std::string& part : split(ask.id, '/')) {
+    const bool number = part.find_first_not_of("0123456789") == std::string::npos;
+    if (number && part != "1" && ask.fill.find("number") == ask.fill.end()) {
+      name += " (" + part + ")";
+    }
+  }
+  return name;
 }
 
 bool must_be_seen(const Ask& ask) {
@@ -221,6 +254,11 @@ Question worded(const Ask& ask, StandardId standard) {
   question.why = filled(words.at("why").get<std::string>(), ask.fill);
   question.how = how_of(ask, standard);
   question.choices = ask.form == Form::word ? ask.words : std::vector<std::string>{};
+  for (const std::string& choice : question.choices) {
+    const bool told = words.contains("choices") && words.at("choices").contains(choice);
+    question.meanings.push_back(
+        told ? filled(words.at("choices").at(choice).get<std::string>(), ask.fill) : std::string());
+  }
   question.form = form_of(ask, standard) + empty_of(ask.empty);
   question.must_see = must_be_seen(ask);
   return question;

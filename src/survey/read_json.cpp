@@ -1,6 +1,8 @@
 #include "read_json.hpp"
 
 #include "read_sizes.hpp"
+#include "spoken.hpp"
+#include "spoken_words.hpp"
 
 #include "underprop/base/edit_distance.hpp"
 
@@ -64,25 +66,6 @@ std::string nearest_sense(const Json& value, const Limit<Q>& limit) {
     if (read && inside(read.value->low, read.value->high, limit)) return other;
   }
   return {};
-}
-
-bool is_leap(int year) { return (year % 4 == 0 && year % 100 != 0) || year % 400 == 0; }
-
-bool is_date(std::string_view text) {
-  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
-  int part[3] = {0, 0, 0};
-  constexpr std::pair<std::size_t, std::size_t> places[] = {{0, 4}, {5, 2}, {8, 2}};
-  for (std::size_t i = 0; i < 3; ++i) {
-    for (const char c : text.substr(places[i].first, places[i].second)) {
-      if (c < '0' || c > '9') return false;
-      part[i] = 10 * part[i] + (c - '0');
-    }
-  }
-  constexpr std::array days{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-  if (part[0] < 1900 || part[1] < 1 || part[1] > 12 || part[2] < 1) return false;
-  const int last =
-      days[static_cast<std::size_t>(part[1] - 1)] + (part[1] == 2 && is_leap(part[0]) ? 1 : 0);
-  return part[2] <= last;
 }
 
 std::optional<double> plain_number(std::string_view text) {
@@ -182,12 +165,39 @@ std::string read_notes(const Json& value, const std::string& pointer, ErrorList&
   return notes;
 }
 
-std::string read_date(const Json& value, const std::string& pointer, ErrorList& errors) {
+std::string read_date(const Json& value, const std::string& pointer, const ReadContext& context) {
   if (value.is_string() && is_date(value.get_ref<const std::string&>())) {
     return value.get<std::string>();
   }
-  errors.add(pointer, describe(value), "a date as year-month-day", "write it like \"2026-04-30\"");
+  const SpokenDay day = value.is_string() && context.standard
+                            ? spoken_day(value.get_ref<const std::string&>(), *context.standard)
+                            : SpokenDay{};
+  context.errors.add(pointer, describe(value), "a date as year-month-day",
+                     day.iso.empty() ? std::string("write it like \"2026-04-30\"")
+                                     : fmt::format("did you mean \"{}\"?", day.iso));
   return {};
+}
+
+std::optional<std::size_t> read_choice(const Json& value, const std::string& pointer,
+                                       std::span<const std::string_view> words, bool or_unknown,
+                                       ErrorList& errors) {
+  if (value.is_string() &&
+      std::ranges::find(words, value.get_ref<const std::string&>()) == words.end()) {
+    const auto meant = meant_words(value.get_ref<const std::string&>(), words);
+    if (!meant.empty()) {
+      std::string allowed, remedy;
+      for (const std::string_view word : words) {
+        allowed += fmt::format("{}\"{}\"", allowed.empty() ? "one of " : ", ", word);
+      }
+      for (const std::string& word : meant) {
+        remedy += fmt::format("{}\"{}\"", remedy.empty() ? "did you mean " : " or ", word);
+      }
+      errors.add(pointer, describe(value), allowed + (or_unknown ? ", or \"unknown\"" : ""),
+                 remedy + "?");
+      return std::nullopt;
+    }
+  }
+  return read_word(value, pointer, words, or_unknown, errors);
 }
 
 std::optional<Point> read_point(const Json& value, const std::string& pointer, ErrorList& errors) {
@@ -216,8 +226,9 @@ std::string read_timber(const Json& value, const std::string& pointer, const Rea
   if (!context.standard) return *text;
   const auto& known = timber_names(*context.standard);
   if (known.empty() || std::ranges::find(known, *text) != known.end()) return *text;
-  const std::vector<std::string_view> views(known.begin(), known.end());
-  const std::string_view near = nearest_word(*text, views);
+  // Never a grade that was not said: the nearest by spelling may be a stronger one.
+  const SpokenTimber said = spoken_timber(*text, *context.standard);
+  const std::string& near = said.name.empty() ? said.meant : said.name;
   constexpr std::size_t most_listed = 12;
   std::string allowed = "a timber of the tables:";
   for (std::size_t i = 0; i < known.size() && i < most_listed; ++i) {
@@ -231,6 +242,25 @@ std::string read_timber(const Json& value, const std::string& pointer, const Rea
                      near.empty() ? otherwise : fmt::format("did you mean \"{}\"?", near));
   return {};
 }
+
+namespace {
+
+/// "2 by 8", "2X8 PT", "8x2": the nominal size that is in it; "" if there is none.
+std::string nominal_in(std::string_view text) {
+  std::string plain;
+  for (const std::string& word : split(lower(tidy(text)), ' ')) {
+    const bool part =
+        word == "x" || word == "by" || word.find_first_not_of("0123456789x\"") == std::string::npos;
+    if (part) plain += word == "by" ? std::string("x") : word;
+  }
+  std::erase(plain, '"');
+  auto size = nominal_size(plain);
+  if (!size) return {};
+  if (size->width < size->thickness) std::swap(size->thickness, size->width);
+  return dressed_size(*size) ? fmt::format("{}x{}", size->thickness, size->width) : std::string();
+}
+
+}  // namespace
 
 std::optional<std::pair<Length, Length>> read_nominal_size(const Json& value,
                                                            const std::string& pointer,
@@ -246,9 +276,11 @@ std::optional<std::pair<Length, Length>> read_nominal_size(const Json& value,
   const auto nominal = nominal_size(*text);
   const auto actual = nominal ? dressed_size(*nominal) : std::nullopt;
   if (!actual) {
-    context.errors.add(pointer, describe(value),
-                       "a nominal size of dressed lumber, such as \"2x8\" or \"6x6\"",
-                       "write it so, or measure and write the actual sizes in place of \"size\"");
+    const std::string meant = nominal_in(*text);
+    context.errors.add(
+        pointer, describe(value), "a nominal size of dressed lumber, such as \"2x8\" or \"6x6\"",
+        meant.empty() ? "write it so, or measure and write the actual sizes in place of \"size\""
+                      : fmt::format("did you mean \"{}\"?", meant));
   }
   return actual;
 }

@@ -8,6 +8,7 @@
 #include "underprop/base/json_reader.hpp"
 
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -41,7 +42,11 @@ std::string read_notes(const Json& value, const std::string& pointer, ErrorList&
 /// A name of a piece or group: letters, digits, space, - _ . only; "" after an error.
 std::string read_name(const Json& value, const std::string& pointer, ErrorList& errors);
 /// YYYY-MM-DD of the Gregorian calendar; "" after an error.
-std::string read_date(const Json& value, const std::string& pointer, ErrorList& errors);
+std::string read_date(const Json& value, const std::string& pointer, const ReadContext& context);
+/// As read_word, with what people say for one of the words: it is suggested, not taken.
+std::optional<std::size_t> read_choice(const Json& value, const std::string& pointer,
+                                       std::span<const std::string_view> words, bool or_unknown,
+                                       ErrorList& errors);
 std::optional<Point> read_point(const Json& value, const std::string& pointer, ErrorList& errors);
 /// Strength class, or species and grade; refused if the standard's tables do not have it.
 std::string read_timber(const Json& value, const std::string& pointer, const ReadContext& context,
@@ -74,7 +79,7 @@ public:
     if (const Json* value = object_.find(key)) notes = read_notes(*value, at(key), errors());
   }
   void date_or(std::string_view key, std::string& date) {
-    if (const Json* value = object_.find(key)) date = read_date(*value, at(key), errors());
+    if (const Json* value = object_.find(key)) date = read_date(*value, at(key), context_);
   }
   void timber(std::string_view key, std::string& timber) {
     if (const Json* value = object_.require(key, "a strength class, or species and grade")) {
@@ -277,7 +282,7 @@ private:
   }
   template <class E>
   E pick(const Json& json, std::string_view key, bool or_unknown, E otherwise) {
-    const auto index = read_word(json, at(key), all_words<E>(), or_unknown, errors());
+    const auto index = read_choice(json, at(key), all_words<E>(), or_unknown, errors());
     return index ? ReadWords<E>::table[*index].second : otherwise;
   }
   template <class Q>

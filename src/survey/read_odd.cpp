@@ -231,6 +231,13 @@ private:
 
   void site() {
     const Site& site = survey_.site;
+    if (site.house_walls.looked && site.house_walls.items.empty() &&
+        !survey_.deck.ledgers.empty()) {
+      add("/site/house_walls",
+          fmt::format("no wall of a house is near, but {} hangs the deck on one ({}): what stands "
+                      "behind it, and how deep is that wall's footing?",
+                      quote(survey_.deck.ledgers.front().name), place_of("/deck/ledgers", 0)));
+    }
     if (site.frost_depth.is_known() && site.frost_depth.high() > deep_frost) {
       add("/site/frost_depth",
           fmt::format("frost {} deep: is the unit right?", said(units(), site.frost_depth.high())));

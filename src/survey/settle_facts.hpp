@@ -6,6 +6,7 @@
 
 #include "underprop/base/format.hpp"
 #include "underprop/survey/facts.hpp"
+#include "underprop/survey/wording.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -122,7 +123,7 @@ private:
   void list(const std::string& field, const FactKind& row, bool range,
             std::array<std::string, 3> texts) {
     open_.push_back({field, row.kind, row.what, range, std::move(texts[0]), std::move(texts[1]),
-                     std::move(texts[2]), row.find_out, row.must_see});
+                     std::move(texts[2]), how_to_find_out(row, standard_), row.must_see});
   }
 
   StandardId standard_;

@@ -257,3 +257,17 @@ TEST_CASE("where a stretch of a joist is gone a whole joist beside it is planned
   REQUIRE(says("decayed wood of J6") != steps.end());
   CHECK(says("decayed wood of J6") < says("second joist"));
 }
+
+TEST_CASE("a splice away from the posts gets a pad right below it", "[planner]") {
+  survey::Survey s = small_deck(100);
+  s.deck.bearers.front().splices = {mm(600)};
+  REQUIRE(assessment::assess(s, eurocode()).verdict == assessment::Verdict::does_not_carry);
+  const planner::Result r = planned(s);
+  REQUIRE(r.plan);
+  REQUIRE_FALSE(r.plan->works.empty());
+  CHECK(passes(s, r.plan->works));
+  CHECK(std::any_of(r.plan->works.begin(), r.plan->works.end(), [](const works::Work& work) {
+    return work.measure == works::Measure::pad && work.pieces.front() == "B1" &&
+           std::abs(work.places.front().x.value() - 600.0) < 1.0;
+  }));
+}

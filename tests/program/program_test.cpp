@@ -65,6 +65,82 @@ TEST_CASE("Every example gives the verdict and the exit code it promises", "[pro
   }
 }
 
+namespace {
+
+/// An example with one place of it changed, as a file; `value` null: left out.
+std::string changed(const std::string& name, const std::string& pointer,
+                    const nlohmann::json& value) {
+  std::ifstream file(std::string(underprop::test::source_dir) + "/examples/" + name +
+                     "/survey.json");
+  nlohmann::json json = nlohmann::json::parse(file);
+  const nlohmann::json::json_pointer at(pointer);
+  if (value.is_null()) {
+    json.at(at.parent_pointer()).erase(at.back());
+  } else {
+    json[at] = value;
+  }
+  return temporary("changed-" + name + ".json", json.dump(1));
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+/// One blank for each line break and the blanks behind it.
+std::string flowed(const std::string& text) {
+  std::string flow;
+  for (const char c : text) {
+    const bool blank = c == ' ' || c == '\n';
+    if (!blank || !flow.ends_with(' ')) flow += blank ? ' ' : c;
+  }
+  return flow;
+}
+
+}  // namespace
+
+TEST_CASE("Fixings that nobody has looked at are told so, with how to look", "[program]") {
+  const std::string path = changed("ledger-hung-raised-deck", "/deck/ledgers/0/sound", nullptr);
+  const std::string text = flowed(run("assess \"" + path + "\"").out);
+  INFO(text);
+  CHECK(holds(text, "nobody has looked whether they are sound. Look for rust streaks"));
+  CHECK_FALSE(holds(text, "corroded, split"));
+  CHECK_FALSE(holds(text, "infinite"));
+  std::remove(path.c_str());
+  // Seen to be unsound it is told as before.
+  const std::string bad = changed("ledger-hung-raised-deck", "/deck/ledgers/0/sound", false);
+  CHECK(holds(flowed(run("assess \"" + bad + "\"").out), "corroded, split or loose"));
+  std::remove(bad.c_str());
+}
+
+TEST_CASE("Odd entries and what comes next are told in words, with the file's name", "[program]") {
+  const std::string path = changed("ledger-hung-raised-deck", "/site/house_walls", "none");
+  const Ran ran = run("assess \"" + path + "\"", Errors::shown);
+  const std::string text = flowed(ran.out);
+  INFO(ran.out);
+  CHECK(holds(text, "Odd entry the site, house walls: no wall of a house is near"));
+  CHECK(holds(text, "(ledger L1)"));
+  CHECK_FALSE(holds(text, "/site/"));
+  CHECK_FALSE(holds(text, "/deck/"));
+  CHECK(holds(text, "Next underprop retrofit " + path));
+  const Ran json = run("assess --json \"" + path + "\"", Errors::shown);
+  CHECK(holds(json.out, "odd entry: /site/house_walls: "));
+  std::remove(path.c_str());
+}
+
+TEST_CASE("American places and costs are told in what people measure", "[program]") {
+  const std::string place = flowed(run("place " + example("ledger-hung-raised-deck")).out);
+  INFO(place);
+  CHECK(holds(place, "places, 4 in apart"));
+  const std::string compare = flowed(run("compare " + example("ledger-hung-raised-deck")).out);
+  INFO(compare);
+  for (const std::string& text : {place, compare}) {
+    for (const char* odd : {"/16 in", "/8 in", "/4 in", "kPa", " mm"})
+      CHECK_FALSE(holds(text, odd));
+  }
+  CHECK(holds(compare, "2 in concrete round it"));  // 40 mm is 1.57 in: never less than that
+  CHECK(holds(compare, "psf presumed"));
+}
+
 TEST_CASE("A deck of three unknowns at most names what decides", "[program][recorded]") {
   const nlohmann::json got =
       nlohmann::json::parse(run("assess --json " + example("old-deck-unknown")).out);

@@ -92,6 +92,24 @@ std::string written(const std::string& name, const std::vector<std::string>& lin
 
 }  // namespace
 
+TEST_CASE("What was kept is not questioned again, and what comes next names the file",
+          "[program][record]") {
+  std::vector<std::string> lines = lines_of("raised-deck-us");
+  const auto wall = std::find(lines.begin(), lines.end(), "-4 ft, -6 in to 20 ft, -6 in");
+  REQUIRE(wall != lines.end());
+  *(wall - 1) = "none";  // of walls of a house, under a deck that hangs from one
+  *wall = "keep";
+  lines.erase(wall + 1);
+  const std::string path = fresh("kept");
+  const Ran ran = run("record \"" + path + "\"", written("kept", lines));
+  INFO(ran.out.substr(ran.out.size() > 3000 ? ran.out.size() - 3000 : 0));
+  CHECK(ran.code == 0);
+  CHECK(holds(ran.out, "Odd, kept"));
+  CHECK_FALSE(holds(ran.out, "Odd entry"));
+  CHECK_FALSE(holds(ran.out, "SURVEY"));
+  fs::remove(path);
+}
+
 TEST_CASE("Six interviews end in a survey, a drawing and a first verdict", "[program][record]") {
   const struct {
     const char* name;

@@ -85,6 +85,16 @@ TEST_CASE("the assessment fits a screen and tells what matters", "[report][text]
   CHECK(holds(flow, "underprop retrofit"));
 }
 
+TEST_CASE("what comes next names the file, as the shell reads it", "[report][text]") {
+  report::Report r = sample::invented_report();
+  CHECK(holds(flowed(report::assessment_text(r)), "underprop retrofit SURVEY"));
+  r.file = "deck.json";
+  CHECK(holds(flowed(report::assessment_text(r)), "underprop retrofit deck.json:"));
+  CHECK(holds(flowed(report::comparison_text(r)), "underprop report deck.json -o deck.html"));
+  r.file = "my deck's.json";
+  CHECK(holds(flowed(report::retrofit_text(r)), "underprop compare 'my deck'\\''s.json':"));
+}
+
 TEST_CASE("control characters of a survey do not reach the terminal", "[report][text]") {
   report::Report r = sample::invented_report();
   r.survey.name = "a\x1B[31mred\nline\x7F\xC2\x9B";

@@ -21,6 +21,7 @@ std::string validity(const survey::Survey& survey);
 
 struct Report {
   survey::Survey survey;
+  std::string file;  ///< where the survey stands, for the commands that are told; may be empty
   std::vector<survey::Warning> warnings;
   assessment::Assessment assessment;
   std::optional<placement::Placement> placement;

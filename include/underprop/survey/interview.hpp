@@ -21,10 +21,12 @@ struct Question {
   std::string chapter;  ///< "Joists"
   std::string ask, why, how;
   std::vector<std::string> choices;  ///< words; their number, from 1, does as well
-  std::string form;                  ///< what may be answered, and what no answer means
-  bool must_see = false;             ///< "carries" requires it where the load reaches
-  std::string earlier;               ///< what was said before it was gone back over
-  int answered = 0;                  ///< how many have been answered
+  std::vector<std::string>
+      meanings;           ///< of each choice, in a few words; "" for one that needs none
+  std::string form;       ///< what may be answered, and what no answer means
+  bool must_see = false;  ///< "carries" requires it where the load reaches
+  std::string earlier;    ///< what was said before it was gone back over
+  int answered = 0;       ///< how many have been answered
 };
 
 struct Reply {
