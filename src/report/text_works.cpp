@@ -52,9 +52,9 @@ void write_plan(Page& page, const Report& report) {
   std::string label = "Order";
   for (const works::BuildStep& step : works::order_of_work(plan.works, report.survey)) {
     page.labelled(label, fmt::format("{}. {}", ++number, step.text));
+    for (const std::string& caution : step.cautions) page.labelled("", "- " + caution);
     label.clear();
   }
-  page.labelled("", "The cautions at each step stand in the report.");
 }
 
 void write_alternatives(Page& page, const std::vector<planner::Plan>& alternatives) {

@@ -1,10 +1,12 @@
 // Steps in building order, with the cautions that belong to each.
 #include "parts.hpp"
 
+#include "underprop/catalog/table.hpp"
 #include "underprop/works/rules.hpp"
 #include "underprop/works/touched.hpp"
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 
@@ -48,6 +50,12 @@ private:
   [[nodiscard]] std::string length(std::string_view name) const {
     return format_length(mm(rule(name)), units_);
   }
+  [[nodiscard]] int whole(std::string_view name) const { return static_cast<int>(rule(name)); }
+  [[nodiscard]] Length tallest_post() const {
+    Length tallest;
+    for (const Work& work : works_) tallest = max(tallest, work.post_height);
+    return tallest;
+  }
   [[nodiscard]] std::string number(std::string_view name) const {
     return format_decimals(rule(name), 1);
   }
@@ -78,7 +86,8 @@ private:
                     const std::vector<std::string>& cautions = {}) {
     for (const Measure measure : measures) {
       for (const Work& work : works_) {
-        if (work.measure == measure) add(describe(work, survey_), cautions);
+        if (work.measure == measure)
+          add(describe(work, survey_) + (measure == Measure::sister ? fixing_ : ""), cautions);
       }
     }
   }
@@ -171,8 +180,10 @@ private:
     }
     if (decayed.empty()) return;
     add(fmt::format(
-            "Cut the decayed wood of {} back to where it is dry and hard, take it away, and "
-            "mend what keeps it wet.",
+            "Prop {0} and the boards on both sides of the decayed wood, on firm ground and "
+            "spreader "
+            "boards. Then cut the decayed wood of {0} back to where it is dry and hard, take it "
+            "away, and mend what keeps it wet. The props stay until the new joist is fixed.",
             decayed),
         {"Decay runs on inside: probe again from every cut face, and on the pieces that touch it.",
          "What holds the new joist goes into sound wood only."});
@@ -193,10 +204,41 @@ private:
     const bool posts = std::any_of(works_.begin(), works_.end(),
                                    [](const Work& w) { return w.post_height > Length(); });
     if (posts || has_any({Measure::sleeper, Measure::bearer_on_pads})) {
-      add("Set posts and bearers on their pads, a damp-proof pad below each, and hold them "
-          "upright.");
+      std::string text;
+      std::vector<std::string> cautions;
+      if (posts) {
+        text =
+            "Stand every post in a shoe that is fixed to its pad, plumb, and bolt what it carries "
+            "to "
+            "its top, so that neither can slide off or lift.";
+        const double low = catalog::number(catalog::table("scope.json"), "low_support_mm");
+        if (tallest_post() > mm(low)) {
+          cautions.push_back(fmt::format(
+              "Brace posts taller than {} in both directions before anything stands on them.",
+              format_length(mm(low), units_)));
+        }
+      }
+      if (has_any({Measure::sleeper, Measure::bearer_on_pads})) {
+        text +=
+            std::string(text.empty() ? "" : " ") +
+            fmt::format(
+                "Lay sleepers on their pads with a damp-proof pad between; screw the plies of a "
+                "bearer together in two rows {} apart, and every joist to what it crosses with "
+                "{} screws.",
+                length("screw/spacing_mm"), whole("screw/per_crossing"));
+      }
+      add(text, cautions);
     }
     cut_back();
+    if (has(Measure::sister)) {
+      fixing_ = fmt::format(
+          " Screw it to the old joist in two rows, {} from the upper and the lower edge, {} apart "
+          "in "
+          "each row and staggered, {} more at each end, every screw at least {} into the old "
+          "joist.",
+          length("screw/edge_mm"), length("screw/spacing_mm"), whole("screw/ends") / 2,
+          length("screw/into_mm"));
+    }
     describe_all(
         {Measure::sister},
         {"Take the sag out with props first; a sister that does not reach its supports at both "
@@ -275,6 +317,7 @@ private:
   UnitSystem units_;
   survey::Deck deck_;
   std::vector<BuildStep> steps_;
+  std::string fixing_;  ///< how a sister is fixed
 };
 
 }  // namespace

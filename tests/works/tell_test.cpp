@@ -95,6 +95,21 @@ TEST_CASE("the order of work says the rules of building where they apply", "[wor
   CHECK(says(text, "Treat every cut end"));
 }
 
+TEST_CASE("what is fixed to what is told: sisters, posts, bearers", "[works][law]") {
+  // The figures are those by which the bill counts screws.
+  const std::string sisters = everything(works::order_of_work({sister({"J4"})}, deck()));
+  CHECK(says(sisters, "in two rows"));
+  CHECK(says(sisters, "300 mm apart"));
+  const std::string bearer = everything(
+      works::order_of_work({new_bearer(mm(900), mm(3100), {mm(1000), mm(3000)}, mm(800))}, deck()));
+  CHECK(says(bearer, "shoe that is fixed to its pad"));
+  CHECK(says(bearer, "every joist to what it crosses with 2 screws"));
+  CHECK(says(bearer, "Brace posts taller than 600 mm in both directions"));
+  const std::string low = everything(
+      works::order_of_work({new_bearer(mm(900), mm(3100), {mm(1000), mm(3000)}, mm(400))}, deck()));
+  CHECK_FALSE(says(low, "Brace posts"));
+}
+
 TEST_CASE("works without pits say nothing of digging or concrete", "[works][law]") {
   const std::string text = everything(works::order_of_work({pack({"P2"})}, deck()));
   CHECK_FALSE(says(text, "concrete"));
