@@ -58,7 +58,7 @@ double critical_stress(Sheet& sheet, const Timber& timber, Length b, Length h, L
 double across_factor(Sheet& sheet, const std::optional<Length>& clear, Length depth,
                      bool softwood) {
   if (!clear || depth.value() <= 0.0) {
-    return sheet.taken("k_c,90", "1: the clear distance to the next contact is not recorded", 1.0,
+    return sheet.taken("k_c,90", "1: loaded all along, or right above it, as far as is known", 1.0,
                        "", ec5("6.1.5(2)"));
   }
   sheet.given("l_1", in_mm(*clear), "mm");
