@@ -373,7 +373,8 @@ Assessment Judge::judge() {
     known_[{Reading::likely, seen}] = {
         at_likely.mechanism ? std::numeric_limits<double>::infinity() : at_likely.safety,
         at_likely.service, !at_likely.refer_reasons.empty()};
-  a.assumptions = cautious.deck.assumptions;
+  // What settling assumed, then what the assessment did (not_modelled decks tell only the former).
+  a.assumptions = a.cautious.assumptions;
   for (const OpenFact& fact : open_) {
     a.assumptions.push_back(fact.what + ": " + (fact.range ? "a range" : "not known") +
                             ", taken as " + fact.cautious + " (likely " + fact.likely + ")");
