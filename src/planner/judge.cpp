@@ -1,8 +1,12 @@
 #include "judge.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <exception>
+#include <mutex>
 #include <stdexcept>
+#include <thread>
 
 namespace underprop::planner {
 
@@ -90,6 +94,35 @@ WorkSet in_building_order(WorkSet set) {
   });
   return set;
 }
+
+namespace {
+
+/// Does work(0) to work(count - 1), each once, on all cores.
+template <class Work>
+void on_all_cores(std::size_t count, const Work& work) {
+  std::atomic<std::size_t> next{0};
+  std::mutex mutex;  // for the fault
+  std::exception_ptr fault;
+  const auto take = [&] {
+    for (std::size_t k = next++; k < count; k = next++) {
+      try {
+        work(k);
+      } catch (...) {
+        const std::lock_guard lock(mutex);
+        if (!fault) fault = std::current_exception();
+      }
+    }
+  };
+  {
+    std::vector<std::jthread> others;
+    const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
+    for (std::size_t k = 1; k < std::min(cores, count); ++k) others.emplace_back(take);
+    take();
+  }
+  if (fault) std::rethrow_exception(fault);
+}
+
+}  // namespace
 
 Judge::Judge(const survey::Survey& survey, const standards::Standard& standard,
              const costing::PriceBook& book)
@@ -215,7 +248,9 @@ void Judge::judge_all(const std::vector<WorkSet>& sets) {
       fresh.push_back(&set);
     }
   }
-  for (const WorkSet* set : fresh) known_[key(*set)] = ask(*set);
+  std::vector<Judgement> answers(fresh.size());
+  on_all_cores(fresh.size(), [&](std::size_t k) { answers[k] = ask(*fresh[k]); });
+  for (std::size_t k = 0; k < fresh.size(); ++k) known_[key(*fresh[k])] = std::move(answers[k]);
 }
 
 bool Judge::passes_with_pads_missing(const WorkSet& set) {
@@ -229,19 +264,23 @@ bool Judge::passes_with_pads_missing(const WorkSet& set) {
        survey::settle(survey_, Reading::cautious).deck.supports) {
     old.insert(support.id);
   }
-  bool stands = true;
-  for (std::size_t s = 0; s < deck.supports.size() && stands; ++s) {
-    if (!deck.supports[s].added || old.count(works::recorded_name(deck.supports[s].id)) > 0)
-      continue;
+  std::vector<std::size_t> fresh;
+  for (std::size_t s = 0; s < deck.supports.size(); ++s) {
+    if (deck.supports[s].added && old.count(works::recorded_name(deck.supports[s].id)) == 0)
+      fresh.push_back(s);
+  }
+  std::atomic<bool> stands{true};
+  on_all_cores(fresh.size(), [&](std::size_t k) {
+    if (!stands) return;
     survey::Deck lacking = deck;
-    lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(s));
+    lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(fresh[k]));
     // Only whether it stands: looseness does not depend on the bounds that screening leaves out.
     assessment::PlanCases screening;
     screening.screening = true;
     const DeckAssessment d =
         assessment::assess_deck(lacking, standard_, screening, assessment::Depth::utilisation);
-    stands = !d.mechanism;
-  }
+    if (d.mechanism) stands = false;
+  });
   missing_[key(set)] = stands;
   return stands;
 }

@@ -50,6 +50,7 @@ public:
   /// Safety at cautious and service at likely facts, as found and with the plan's own cases: a gap
   /// under every new support, new ground unlike old.
   const Judgement& judge(const WorkSet& set);
+  /// The same for many, on all cores; the answers do not depend on their number.
   void judge_all(const std::vector<WorkSet>& sets);
   /// As judge, and with each new pad missing in turn the deck must not become a mechanism.
   bool passes_with_pads_missing(const WorkSet& set);

@@ -48,8 +48,14 @@ private:
   void rests_on(Plan& plan);
   [[nodiscard]] std::vector<std::string> why_none() const;
 
+  /// Judges some on all cores, and tells now and then how far it is.
+  void judge_all(const std::vector<WorkSet>& sets);
+
   /// Sets judged at the most: seconds on an ordinary deck.
   static constexpr std::size_t budget = 360;
+  /// Sets judged at a time, whatever the number of cores, so that the plan does not depend on it.
+  static constexpr std::size_t together = 4;
+  static constexpr std::size_t told_every = 40;
 
   const survey::Survey& survey_;
   const standards::Standard& standard_;
@@ -84,22 +90,22 @@ std::optional<WorkSet> Search::repair(WorkSet set, std::size_t allowance) {
       if (checks.size() >= failures_looked_at) break;
       if (std::find(checks.begin(), checks.end(), failure.check) != checks.end()) continue;
       checks.push_back(failure.check);
-      WorkSet together;
+      WorkSet joint;
       std::size_t alike = 0;
       for (const Failure& other : now.failures) {
         if (other.check != failure.check) continue;
-        const std::vector<WorkSet> answers = candidates_.answers(other, united(set, together));
+        const std::vector<WorkSet> answers = candidates_.answers(other, united(set, joint));
         if (answers.empty()) continue;
         // Only small works on the piece itself go together: not a new line for each joist.
         if (answers.front().front().measure == Measure::sister ||
             answers.front().front().measure == Measure::hangers ||
             answers.front().front().measure == Measure::bigger_pad ||
             answers.front().front().measure == Measure::pad) {
-          together = united(together, answers.front());
+          joint = united(joint, answers.front());
           ++alike;
         }
       }
-      if (alike > 1) tries.push_back(together);
+      if (alike > 1) tries.push_back(joint);
       for (const WorkSet& answer : candidates_.answers(failure, set)) tries.push_back(answer);
     }
     if (tries.size() > answers_tried) tries.resize(answers_tried);
@@ -110,20 +116,34 @@ std::optional<WorkSet> Search::repair(WorkSet set, std::size_t allowance) {
     }
     std::optional<WorkSet> best;
     double best_score = now.score - 1e-3;
-    for (const WorkSet& next : nexts) {
-      if (spent()) break;
-      const Judgement& j = judge_.judge(next);
-      if (!j.possible) continue;
-      if (j.passes) return next;
-      if (j.score < best_score) {
-        best_score = j.score;
-        best = next;
+    for (std::size_t first = 0; first < nexts.size() && !spent(); first += together) {
+      const std::vector<WorkSet> some(
+          nexts.begin() + static_cast<std::ptrdiff_t>(first),
+          nexts.begin() + static_cast<std::ptrdiff_t>(std::min(first + together, nexts.size())));
+      judge_all(some);
+      for (const WorkSet& next : some) {
+        const Judgement& j = judge_.judge(next);
+        if (!j.possible) continue;
+        if (j.passes) return next;
+        if (j.score < best_score) {
+          best_score = j.score;
+          best = next;
+        }
       }
     }
     if (!best) return std::nullopt;
     set = std::move(*best);
   }
   return std::nullopt;
+}
+
+void Search::judge_all(const std::vector<WorkSet>& sets) {
+  const std::size_t before = judge_.assessed() / told_every;
+  judge_.judge_all(sets);
+  if (judge_.assessed() / told_every == before) return;
+  if (!tell(std::to_string(judge_.assessed()) + " sets of works looked at, of " +
+            std::to_string(budget) + " at the most" + (found_.empty() ? "; none passes yet" : "")))
+    stopped_ = true;
 }
 
 std::string form_id(const Work& form) {
@@ -353,15 +373,16 @@ Result Search::run(const assessment::Assessment& as_found) {
   if (found_.empty() && !packing.empty() && judge_.judge(packing).passes) keep(packing);
   if (found_.empty()) {
     stopped_ = !tell("trying other places for the load");
-    double best = std::numeric_limits<double>::infinity();
-    for (const WorkSet& move : candidates_.moves()) {
-      if (spent()) break;
-      const Judgement& j = judge_.judge(move);
-      if (j.passes) {
-        found_.push_back(move);
-        break;
-      }
-      best = std::min(best, j.score);
+    const std::vector<WorkSet> moves = candidates_.moves();
+    for (std::size_t first = 0; first < moves.size() && found_.empty() && !spent();
+         first += together) {
+      const std::vector<WorkSet> some(
+          moves.begin() + static_cast<std::ptrdiff_t>(first),
+          moves.begin() + static_cast<std::ptrdiff_t>(std::min(first + together, moves.size())));
+      judge_all(some);
+      const auto passing = std::find_if(
+          some.begin(), some.end(), [&](const WorkSet& move) { return judge_.judge(move).passes; });
+      if (passing != some.end()) found_.push_back(*passing);
     }
   }
   if (found_.empty()) {
@@ -369,11 +390,17 @@ Result Search::run(const assessment::Assessment& as_found) {
     std::vector<WorkSet> seeds{nothing};
     if (!packing.empty()) seeds.push_back(packing);
     std::vector<std::pair<double, WorkSet>> lines;
-    for (const WorkSet& set : candidates_.lines()) {
-      if (spent()) break;
-      const WorkSet start = united(set, packing);
-      const Judgement& j = judge_.judge(start);
-      if (j.possible) lines.emplace_back(j.score, start);
+    std::vector<WorkSet> starts;
+    for (const WorkSet& set : candidates_.lines()) starts.push_back(united(set, packing));
+    for (std::size_t first = 0; first < starts.size() && !spent(); first += together) {
+      const std::vector<WorkSet> some(
+          starts.begin() + static_cast<std::ptrdiff_t>(first),
+          starts.begin() + static_cast<std::ptrdiff_t>(std::min(first + together, starts.size())));
+      judge_all(some);
+      for (const WorkSet& start : some) {
+        const Judgement& j = judge_.judge(start);
+        if (j.possible) lines.emplace_back(j.score, start);
+      }
     }
     std::stable_sort(lines.begin(), lines.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
