@@ -48,6 +48,14 @@ private:
   void rests_on(Plan& plan);
   [[nodiscard]] std::vector<std::string> why_none() const;
 
+  /// The next few to be judged together, from the one at `first`.
+  [[nodiscard]] static std::vector<WorkSet> sets_of(
+      const std::vector<std::pair<double, WorkSet>>& priced, std::size_t first) {
+    std::vector<WorkSet> sets;
+    for (std::size_t k = first; k < std::min(first + together, priced.size()); ++k)
+      sets.push_back(priced[k].second);
+    return sets;
+  }
   /// Judges some on all cores, and tells now and then how far it is.
   void judge_all(const std::vector<WorkSet>& sets);
 
@@ -202,6 +210,9 @@ WorkSet Search::strip(WorkSet set) {
     std::stable_sort(dear_first.begin(), dear_first.end(), [&](const Work& a, const Work& b) {
       return judge_.cost({a}) > judge_.cost({b});
     });
+    std::vector<WorkSet> lesser;
+    for (const Work& work : dear_first) lesser.push_back(without(set, work.id));
+    judge_all(lesser);
     for (const Work& work : dear_first) {
       const WorkSet less = without(set, work.id);
       if (!judge_.judge(less).passes) continue;
@@ -230,8 +241,10 @@ WorkSet Search::cheapen(WorkSet set) {
                      [](const auto& a, const auto& b) { return a.first < b.first; });
     constexpr std::size_t most = 10;
     if (cheaper.size() > most) cheaper.resize(most);
-    for (auto& [cost, other] : cheaper) {
+    for (std::size_t n = 0; n < cheaper.size(); ++n) {
       if (stopped_ || judge_.assessed() >= budget + budget / 2) break;
+      if (n % together == 0) judge_all(sets_of(cheaper, n));
+      WorkSet& other = cheaper[n].second;
       if (!judge_.passes_with_pads_missing(other)) continue;
       set = std::move(other);
       break;
@@ -258,8 +271,9 @@ std::optional<WorkSet> Search::firm(const WorkSet& set) {
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   constexpr std::size_t most = 12;
   if (closer.size() > most) closer.resize(most);
-  for (auto& [cost, other] : closer) {
-    if (spent()) break;
+  for (std::size_t n = 0; n < closer.size() && !spent(); ++n) {
+    if (n % together == 0) judge_all(sets_of(closer, n));
+    WorkSet& other = closer[n].second;
     if (!judge_.passes_with_pads_missing(other)) continue;
     // In this form something else may have become needless.
     for (bool again = true; again;) {
