@@ -208,6 +208,12 @@ Stability stability(const survey::Deck& deck, const Timbers& timbers,
                         [](const Finding& finding) { return finding.check.utilisation <= 1.0; });
         if (holds) return held;
       }
+      if (worst->check.utilisation > 1.0) {
+        result.assumptions.push_back(
+            "Supports that would topple by themselves may be held by braces, walls on both sides "
+            "or "
+            "a ledger, along x and along y: what is recorded does not suffice.");
+      }
       result.findings.push_back(std::move(*worst));
     }
     const bool member = std::any_of(
