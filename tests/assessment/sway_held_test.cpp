@@ -257,6 +257,9 @@ TEST_CASE("A brace written either way round is the same brace", "[assessment][st
     for (Json& b : turned["deck"]["braces"]) b["bolts"] = 0;
     CHECK(std::isinf(u(turned, "x")));
     CHECK(says(sway(judged(turned), "x"), "no bolts that count"));
+    const std::string sentence = test::assess(turned).sentence;
+    INFO(sentence);
+    CHECK(sentence.find("no bolts that count") != std::string::npos);
   }
 }
 
