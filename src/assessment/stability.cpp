@@ -114,12 +114,14 @@ Finding sway_finding(const survey::Deck& deck, const standards::Standard& standa
 }
 
 std::optional<Finding> toppling(const survey::Deck& deck, const standards::LoadValues& values) {
-  // No low support may topple on its own base under 2.5 % of what stands on it.
+  // No low support may topple on its own base under 2.5 % of what stands on it. A lean beyond what that
+  // share contains, and a bearer bolted to the side of a hinged post, move the load off the base.
   Length lever(0.0);
   for (const survey::SettledLoad& load : deck.loads) lever = max(lever, load.centre_of_mass_height);
   const double leverage = 1.0 + (deck.height.value() > 0.0 ? lever / deck.height : 0.0);
   std::optional<Finding> worst;
-  for (const survey::SettledSupport& support : deck.supports) {
+  for (std::size_t s = 0; s < deck.supports.size(); ++s) {
+    const survey::SettledSupport& support = deck.supports[s];
     if (!support.post) continue;
     Finding finding;
     finding.id = support.id + "/toppling";
@@ -130,14 +132,25 @@ std::optional<Finding> toppling(const survey::Deck& deck, const standards::LoadV
     finding.bound = "-";
     finding.combination = "2.5 % sideways";
     finding.check.check = "toppling";
-    finding.check.source = {"judgement", "2.5 % N h <= 0.9 N b / 3, so h <= 12 b"};
+    finding.check.source = {"judgement", "2.5 % N h <= 0.9 N b / 3, so h <= 12 b if nothing leans"};
     const Length b = min(support.post->breadth, support.post->depth);
-    finding.check.demand = leverage * values.sway_share_of_vertical * support.post->height.value();
+    const double h = support.post->height.value();
+    const double pushed = leverage * values.sway_share_of_vertical * h;
+    const double lean =
+        std::max(0.0, support.post->lean.value() - figure("out_of_plumb_in_push") * h);
+    const double beside = support.post->base_fixed ? 0.0 : beside_by(deck, s);
+    finding.check.demand = pushed + lean + beside;
     finding.check.resistance = 0.9 * b.value() / 3.0;
     finding.check.unit = "mm";
     finding.check.utilisation = finding.check.demand / finding.check.resistance;
-    finding.check.steps.push_back({"e", "k 0.025 h, k the leverage of the load's centre",
-                                   finding.check.demand, "mm", finding.check.source});
+    finding.check.steps.push_back({"e_H", "k 0.025 h, k the leverage of the load's centre", pushed,
+                                   "mm", finding.check.source});
+    finding.check.steps.push_back({"e_1", "lean beyond h / 200", lean, "mm", finding.check.source});
+    finding.check.steps.push_back({"e_2",
+                                   "the bearer's middle from the post's, beside a hinged post",
+                                   beside, "mm", finding.check.source});
+    finding.check.steps.push_back(
+        {"e", "e_H + e_1 + e_2", finding.check.demand, "mm", finding.check.source});
     finding.check.steps.push_back(
         {"e_max", "0.9 b / 3", finding.check.resistance, "mm", finding.check.source});
     if (!worst || finding.check.utilisation > worst->check.utilisation) worst = std::move(finding);
@@ -175,12 +188,34 @@ bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers,
   return true;
 }
 
+namespace {
+
+Stability sway_both_ways(const survey::Deck& deck, const Timbers& timbers,
+                         const standards::Standard& standard, const StabilityLoads& loads);
+
+}  // namespace
+
 Stability stability(const survey::Deck& deck, const Timbers& timbers,
                     const standards::Standard& standard, const StabilityLoads& loads) {
   Stability result;
   if (!raised(deck)) {
-    if (auto worst = toppling(deck, standard.loads(deck.height)))
+    if (auto worst = toppling(deck, standard.loads(deck.height))) {
+      // What cannot stand by itself may be held by braces, walls or a ledger like a raised deck.
+      if (worst->check.utilisation > 1.0) {
+        Stability held = sway_both_ways(deck, timbers, standard, loads);
+        const bool holds =
+            std::all_of(held.findings.begin(), held.findings.end(),
+                        [](const Finding& finding) { return finding.check.utilisation <= 1.0; });
+        if (holds) return held;
+      }
+      if (worst->check.utilisation > 1.0) {
+        result.assumptions.push_back(
+            "Supports that would topple by themselves may be held by braces, walls on both sides "
+            "or "
+            "a ledger, along x and along y: what is recorded does not suffice.");
+      }
       result.findings.push_back(std::move(*worst));
+    }
     const bool member = std::any_of(
         deck.braces.begin(), deck.braces.end(),
         [](const survey::Brace& brace) { return brace.kind != survey::BraceKind::wall_contact; });
@@ -193,6 +228,14 @@ Stability stability(const survey::Deck& deck, const Timbers& timbers,
     }
     return result;
   }
+  return sway_both_ways(deck, timbers, standard, loads);
+}
+
+namespace {
+
+Stability sway_both_ways(const survey::Deck& deck, const Timbers& timbers,
+                         const standards::Standard& standard, const StabilityLoads& loads) {
+  Stability result;
   std::vector<Sway> ways;
   for (const CountedFrom from : ways_to_count(deck))
     ways.emplace_back(deck, timbers, standard, loads, from);
@@ -223,5 +266,7 @@ Stability stability(const survey::Deck& deck, const Timbers& timbers,
   }
   return result;
 }
+
+}  // namespace
 
 }  // namespace underprop::assessment

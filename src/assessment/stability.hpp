@@ -36,7 +36,8 @@ bool raised(const survey::Deck& deck);
 
 /// Raised decks: one finding "sway along x" and one along y, the worst of bolts, braces, posts, beam,
 /// uplift of a foot and critical load; infinite where nothing resists, or nothing resists turning in
-/// plan. Low decks: the support that is nearest to toppling.
+/// plan. Low decks: the support that is nearest to toppling; where it would, and braces, walls or ledgers
+/// hold the deck, the findings of sway in its place.
 Stability stability(const survey::Deck& deck, const Timbers& timbers,
                     const standards::Standard& standard, const StabilityLoads& loads);
 

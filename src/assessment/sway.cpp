@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 namespace underprop::assessment {
 
@@ -20,7 +21,15 @@ constexpr double infinite = std::numeric_limits<double>::infinity();
 
 double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
 
+constexpr double walls_stiffness = 1e6;  // N/mm: far above any frame of posts
+
 const Citation frame_source{"judgement", "frame analysis to second order, solver/plane_frame.hpp"};
+const Citation statics{"judgement", "statics: the load's line leaves the line of its post"};
+
+bool between_walls_by(const survey::Brace& brace, survey::Axis push) {
+  return brace.kind == survey::BraceKind::wall_contact && brace.direction == push &&
+         brace.walls_on == survey::WallsOn::both_sides && brace.from && brace.to;
+}
 
 }  // namespace
 
@@ -136,9 +145,16 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
 }
 
 bool between_walls(const survey::Deck& deck, survey::Axis push) {
-  return std::any_of(deck.braces.begin(), deck.braces.end(), [&](const survey::Brace& brace) {
-    return brace.kind == survey::BraceKind::wall_contact && brace.direction == push;
-  });
+  return std::any_of(deck.braces.begin(), deck.braces.end(),
+                     [&](const survey::Brace& brace) { return between_walls_by(brace, push); });
+}
+
+double beside_by(const survey::Deck& deck, std::size_t support) {
+  const survey::SettledSupport& s = deck.supports[support];
+  if (!s.post || s.post->bearer_on_top || s.bearer < 0) return 0.0;
+  const survey::SettledBearer& bearer = deck.bearers[static_cast<std::size_t>(s.bearer)];
+  const Length side = bearer.direction == survey::Axis::x ? s.post->depth : s.post->breadth;
+  return (side + bearer.ply_breadth * static_cast<double>(bearer.plies)).value() / 2.0;
 }
 
 Sway::Sway(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
@@ -154,7 +170,18 @@ Sway::Sway(const survey::Deck& deck, const Timbers& timbers, const standards::St
   ledgers_ = holding_ledgers(deck, timbers, standard, now_, loads.found, loads.ledger_used);
   for (const survey::Axis push : {survey::Axis::x, survey::Axis::y}) {
     auto& frames = frames_[index(push)];
-    frames = sway_frames(deck, timbers, standard, now_, push, from, notes);
+    std::vector<std::string> told;
+    frames = sway_frames(deck, timbers, standard, now_, push, from, told);
+    for (const survey::Brace& brace : deck.braces) {
+      if (brace.kind == survey::BraceKind::wall_contact && brace.direction == push &&
+          brace.walls_on == survey::WallsOn::one_side) {
+        told.push_back("Contact with \"" + brace.at +
+                       "\" is recorded on one side only: it holds a push towards it, none away "
+                       "from it, and counts for nothing.");
+      }
+    }
+    for (const std::string& words : told) nothing_because_[index(push)] += " " + words;
+    notes.insert(notes.end(), told.begin(), told.end());
     for (const SwayFrame& frame : frames)
       stiffness_[index(push)].push_back(sway_stiffness(frame, deck, timbers, standard));
   }
@@ -170,7 +197,7 @@ void Sway::weigh() {
     self_weight_ += g * (j.to - j.from).value() * (j.breadth * j.depth).value();
   for (const survey::SettledBearer& b : deck_.bearers)
     self_weight_ += g * (b.to - b.from).value() * b.plies * (b.ply_breadth * b.depth).value();
-  const double vertical = loads_.vertical.value() + self_weight_;
+  const double vertical = vertical_ = loads_.vertical.value() + self_weight_;
   people_push_ = loads_.people.value() * values_.sway_share_of_people;
   push_ = std::max(vertical * values_.sway_share_of_vertical, people_push_);
   factor_ = *std::max_element(now_.factors.begin(), now_.factors.end());
@@ -230,7 +257,6 @@ void Sway::weigh() {
 void Sway::stiffness_in_plan() {
   K_.setZero();
   G_.setZero();
-  const double unlimited = 1e6;  // N/mm: far above any frame of posts
   const auto add = [&](Eigen::Matrix3d& M, survey::Axis axis, survey::Point p, double k) {
     Eigen::Vector3d d;
     const double x = (p.x - at_.x).value() / scale_, y = (p.y - at_.y).value() / scale_;
@@ -247,9 +273,34 @@ void Sway::stiffness_in_plan() {
           survey::at_along(push, survey::along(at_, push), mm(frames_[index(push)][k].across)),
           stiffness_[index(push)][k]);
     }
-    if (between_walls(deck_, push)) {
-      add(K_, push, at_, unlimited);
-      K_(2, 2) += unlimited;  // contact along a length: it cannot turn either
+    // Walls hold what pushes between the ends of their contact; along its length one of the two
+    // presses at each place, so that it also holds against turning, as two springs at L/sqrt(12).
+    const survey::Axis across = survey::other(push);
+    const survey::Interval deck = survey::extent(deck_.outline, across);
+    std::vector<std::pair<Length, Length>> contacts;
+    double low = infinite, high = -infinite;
+    for (const survey::Brace& brace : deck_.braces) {
+      if (!between_walls_by(brace, push)) continue;
+      contacts.emplace_back(max(*brace.from, deck.low), min(*brace.to, deck.high));
+      low = std::min(low, contacts.back().first.value());
+      high = std::max(high, contacts.back().second.value());
+    }
+    const double here = survey::along(at_, across).value();
+    walled_[index(push)] = here >= low && here <= high;
+    if (!walled_[index(push)] && !contacts.empty()) {
+      const std::string told = std::string("The walls that the deck stands between along ") +
+                               (push == survey::Axis::x ? "x" : "y") +
+                               " touch it beside the push, and count for nothing.";
+      nothing_because_[index(push)] += " " + told;
+      notes.push_back(told);
+    }
+    if (!walled_[index(push)]) continue;
+    for (const auto& [from, to] : contacts) {
+      const Length middle = (from + to) / 2.0, off = (to - from) / std::sqrt(12.0);
+      for (const double side : {-1.0, 1.0}) {
+        add(K_, push, survey::at_along(push, survey::along(at_, push), middle + side * off),
+            0.5 * walls_stiffness);
+      }
     }
   }
   for (const HoldingLedger& h : ledgers_) {
@@ -289,20 +340,63 @@ double Sway::couple_on(std::size_t support, survey::Axis push, double H) const {
   return H * lever_ * (survey::along(deck_.supports[support].at, push).value() - mean) / sum;
 }
 
+std::vector<double> Sway::pushed_by_posts(survey::Axis push, double covered) const {
+  std::vector<double> at_tops(deck_.supports.size(), 0.0);
+  for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
+    const double h = height(s);
+    if (h <= 1.0) continue;
+    const survey::SettledPost& post = *deck_.supports[s].post;
+    double share = std::max(0.0, post.lean.value() / h - covered);
+    // Beside its post a bearer stands off across itself. A fixed foot takes the moment.
+    const double e = beside_by(deck_, s);
+    if (e > 0.0 && !post.base_fixed &&
+        deck_.bearers[static_cast<std::size_t>(deck_.supports[s].bearer)].direction != push)
+      share += e / h;
+    at_tops[s] = std::max(0.0, factored(s)) * share;
+  }
+  return at_tops;
+}
+
 Evaluation Sway::evaluate(survey::Axis push, double tested) const {
+  // The share of the vertical load contains posts out of plumb by the standards' own allowance; the
+  // push of people does not.
+  const double by_people = factor_ * (tested > 0.0 ? tested : people_push_);
+  const double by_vertical =
+      tested > 0.0 ? 0.0 : factor_ * vertical_ * values_.sway_share_of_vertical;
+  const auto beside_people = pushed_by_posts(push, 0.0);
+  const auto beside_vertical = pushed_by_posts(push, figure("out_of_plumb_in_push"));
+  const auto sum = [](const std::vector<double>& list) {
+    return std::accumulate(list.begin(), list.end(), 0.0);
+  };
+  Evaluation e = under(push, std::max(by_people, by_vertical), {});
+  const bool people = by_people + sum(beside_people) >= by_vertical + sum(beside_vertical);
+  const auto& beside = people ? beside_people : beside_vertical;
+  if (!(sum(beside) > 0.0)) return e;
+  // All lean one way, or none: the less may turn the deck more.
+  Evaluation more = under(push, people ? by_people : by_vertical, beside);
+  return more.worst() >= e.worst() ? more : e;
+}
+
+Evaluation Sway::under(survey::Axis push, double above, const std::vector<double>& at_tops) const {
   Evaluation e;
   const std::size_t d = index(push);
-  const double H = factor_ * (tested > 0.0 ? tested : push_);
-  if (between_walls(deck_, push)) {
+  const Push whole{above, std::accumulate(at_tops.begin(), at_tops.end(), 0.0)};
+  const double H = whole.whole();
+  if (whole.at_tops > 0.0) {
+    e.steps.push_back(
+        {"H_N",
+         "from posts that lean and bearers beside posts, all one way: sum of N (lean + e) / h",
+         in_unit(whole.at_tops), unit(), statics});
+  }
+  if (walled_[d]) {
     e.steps.push_back({"R",
                        "walls that the deck stands between (more than can be asked of them)",
                        in_unit(H),
                        unit(),
                        {}});
-    return e;
   }
   // A direction in which nothing is stiff, and the turning that goes with an eccentric push.
-  double along = 0.0;
+  double along = walled_[d] ? walls_stiffness : 0.0;
   for (const double k : stiffness_[d]) along += k;
   bool by_ledger = false;
   for (const HoldingLedger& h : ledgers_) {
@@ -312,7 +406,8 @@ Evaluation Sway::evaluate(survey::Axis push, double tested) const {
     }
   }
   if (!(along > 0.0)) {
-    e.nothing = "nothing named resists: the posts are a mechanism";
+    e.nothing = "nothing named resists: the posts are a mechanism." + nothing_because_[d];
+    if (nothing_because_[d].empty()) e.nothing.pop_back();
     return e;
   }
   // Scaled so that translation and turning compare. The other direction's own translation may be
@@ -329,6 +424,11 @@ Evaluation Sway::evaluate(survey::Axis push, double tested) const {
   }
   Eigen::Vector3d f = Eigen::Vector3d::Zero();
   f[di] = H;
+  for (std::size_t s = 0; s < at_tops.size(); ++s) {
+    const survey::Point p = deck_.supports[s].at;
+    const double arm = push == survey::Axis::x ? -(p.y - at_.y).value() : (p.x - at_.x).value();
+    f[2] += at_tops[s] * arm / scale_;
+  }
   const Eigen::Vector3d u = K.ldlt().solve(f);
   const auto moved = [&](survey::Axis axis, survey::Point p) {
     return axis == survey::Axis::x ? u[0] - u[2] * (p.y - at_.y).value() / scale_
@@ -357,12 +457,13 @@ Evaluation Sway::evaluate(survey::Axis push, double tested) const {
       const SwayFrame& frame = frames_[a][k];
       const survey::Point p = survey::at_along(axis, survey::along(at_, axis), mm(frame.across));
       const double share = stiffness_[a][k] * std::abs(moved(axis, p));
-      if (share < 1e-6 * H) continue;
+      // Walls hold the frames along the push; it can only turn those across it.
+      if (share < 1e-6 * H || (axis == push && walled_[d])) continue;
       e.steps.push_back({"H_i",
                          "share of " + frame.name + (axis == push ? "" : ", across the push"),
                          in_unit(share), unit(), frame_source});
       if (axis == push) {
-        check_frame(e, frame, push, share, H);
+        check_frame(e, frame, push, share, whole);
       } else {
         // Its own direction decides how it stands; here only what turning adds to its braces.
         for (const PlacedBrace& placed : frame.braces) {

@@ -45,7 +45,20 @@ struct Left {
 /// Beside the use u_v down the wall and u_t out of it, each taken alone. Shears add as vectors, pulls as
 /// numbers; shear and pull together by squares (EN 1995-1-1 8.7.3(1)), or `linear`: shares added.
 Left left_beside(double u_v, double u_t, bool linear);
+/// Does the deck stand between walls on both of its sides along `push`? A wall on one side holds a
+/// push towards it only, and so nothing of one that may go either way.
 bool between_walls(const survey::Deck& deck, survey::Axis push);
+
+/// How far from the axis of its post a bearer bolted to the post's side hands over its load, mm: half
+/// of both breadths; 0 for a bearer on top. Statics.
+double beside_by(const survey::Deck& deck, std::size_t support);
+
+/// A push on the deck, N.
+struct Push {
+  double above = 0.0;    ///< at the load's centre
+  double at_tops = 0.0;  ///< from posts out of plumb and bearers beside them, at the posts' tops
+  [[nodiscard]] double whole() const { return above + at_tops; }
+};
 
 /// One comparison, with the lines that led to it.
 struct Ratio {
@@ -93,10 +106,19 @@ private:
 
   void weigh();
   void stiffness_in_plan();
+  /// Horizontal force that each post's own load hands to the deck along `push` where every post leans
+  /// that way and every bearer stands on that side, N factored: N (lean / h - covered), at least 0, and
+  /// N e / h at a hinged foot. Statics.
+  [[nodiscard]] std::vector<double> pushed_by_posts(survey::Axis push, double covered) const;
+  /// `at_tops`: of every support; empty: none.
+  [[nodiscard]] Evaluation under(survey::Axis push, double above,
+                                 const std::vector<double>& at_tops) const;
   void check_frame(Evaluation& e, const SwayFrame& frame, survey::Axis push, double share,
-                   double whole) const;
-  void check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel& m, double H, int sense,
-                    survey::Axis push, double whole) const;
+                   const Push& whole) const;
+  void check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel& m, double share,
+                    int sense, survey::Axis push, const Push& whole) const;
+  /// What the weight of the footing under a held-down foot adds, N: no more than the stated resistance.
+  [[nodiscard]] double held_by_footing(std::size_t support, double holding) const;
   /// Is the beam in one piece from one post over the next?
   [[nodiscard]] bool runs_through(const SwayFrame& frame, double from, double over) const;
   void check_beam(Evaluation& e, const SwayFrame& frame, const FrameModel& m,
@@ -104,7 +126,7 @@ private:
   /// Vertical force that the couple of a push above the beams adds to a support, N, down positive.
   [[nodiscard]] double couple_on(std::size_t support, survey::Axis push, double H) const;
   [[nodiscard]] bool held_otherwise(survey::Axis push) const {
-    return between_walls(deck_, push) || !ledgers_.empty();
+    return walled_[index(push)] || !ledgers_.empty();
   }
 
   const survey::Deck& deck_;
@@ -118,6 +140,9 @@ private:
   std::vector<HoldingLedger> ledgers_;
   std::vector<SwayFrame> frames_[2];
   std::vector<double> stiffness_[2];
+  bool walled_[2] = {false, false};  ///< walls hold the deck along x, along y
+  std::string nothing_because_[2];   ///< what is recorded and counts for nothing
+  double vertical_ = 0.0;            ///< characteristic, with the deck, N
   double self_weight_ = 0.0, push_ = 0.0, people_push_ = 0.0, factor_ = 1.0, lever_ = 0.0;
   survey::Point at_;               ///< where the push acts in plan
   std::vector<double> tributary_;  ///< share of the deck's area, per support

@@ -73,55 +73,84 @@ bool Sway::runs_through(const SwayFrame& frame, double from, double over) const 
   });
 }
 
-void Sway::check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel& m, double H,
-                        int sense, survey::Axis push, double whole) const {
+double Sway::held_by_footing(std::size_t support, double holding) const {
+  const survey::SettledSupport& s = deck_.supports[support];
+  const survey::SettledFooting& f = s.footing;
+  // Nothing is known of how a pile resists being pulled.
+  if (!s.post || s.post->held_down == survey::FootHeld::nothing || !s.post->hold_down_capacity ||
+      f.kind == survey::FootingKind::screw_pile)
+    return 0.0;
+  standards::HoldDownDemand demand;
+  demand.kind = standards::HoldDownKind::strapped;
+  demand.stated_capacity = s.post->hold_down_capacity;
+  demand.joist = demand.bearer = *timbers_.posts[support];
+  demand.uplift = newtons(1.0);
+  const double u = standard_.hold_down(demand, now_).utilisation;
+  const double stated = u > 0.0 && std::isfinite(u) ? 1.0 / u : 0.0;
+  // kN/m3 are 1e-6 N/mm3.
+  const double weighs =
+      figure("footing_kN_m3") * 1e-6 * f.width.value() * f.length.value() * f.thickness.value();
+  return std::min(stated, holding * weighs);
+}
+
+void Sway::check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel& m, double share,
+                        int sense, survey::Axis push, const Push& whole) const {
   // What pulls: people who push, or 2.5 % of what is there without the water; what holds: the deck's
   // weight and part of the people who push.
   double without_contents = loads_.vertical.value() + self_weight_;
   for (const survey::SettledLoad& load : deck_.loads)
     without_contents -= weight(load.contents).value();
-  const double pulling =
-      std::max(people_push_, without_contents * values_.sway_share_of_vertical) / push_;
+  const double above = whole.above *
+                       std::max(people_push_, without_contents * values_.sway_share_of_vertical) /
+                       push_;
+  const double H = share * (above + whole.at_tops * without_contents / vertical_) / whole.whole();
   std::vector<plane::Load> loads;
   const double n = static_cast<double>(m.tops.size());
-  for (const int top : m.tops) loads.push_back({top, sense * pulling * H / n, 0.0, 0.0});
+  for (const int top : m.tops) loads.push_back({top, sense * H / n, 0.0, 0.0});
   const plane::Answer a = plane::solve(m.frame, loads, plane::Order::first);
   if (a.mechanism) return;
   const auto uplift = standard_.combinations(standards::Purpose::uplift, {});
   const double holding = at(uplift.front().factors, loads::Nature::self_weight);
   for (std::size_t p = 0; p < frame.posts.size(); ++p) {
     const std::size_t s = frame.posts[p];
-    const double pull = -a.reactions[p].Fz - couple_on(s, push, sense * pulling * whole);
+    const double pull = -a.reactions[p].Fz - couple_on(s, push, sense * above);
     if (!(pull > 0.0)) continue;
     // Lifting a foot turns the beam about the second support from there: where it runs through over the
     // first, half of that one's share helps.
-    double share = tributary_[s];
+    double over = tributary_[s];
     for (const int step : {-1, 1}) {
       const auto next = static_cast<std::ptrdiff_t>(p) + step, beyond = next + step;
       if (beyond < 0 || beyond >= static_cast<std::ptrdiff_t>(frame.posts.size())) continue;
       if (!runs_through(frame, frame.x[p], frame.x[static_cast<std::size_t>(next)])) continue;
-      share += 0.5 * tributary_[frame.posts[static_cast<std::size_t>(next)]];
+      over += 0.5 * tributary_[frame.posts[static_cast<std::size_t>(next)]];
     }
+    const double below = held_by_footing(s, holding);
     const double R =
-        share * (holding * self_weight_ + figure("uplift_people_share") * loads_.people.value());
+        over * (holding * self_weight_ + figure("uplift_people_share") * loads_.people.value()) +
+        below;
     Check check;
     check.demand = in_unit(pull);
     check.resistance = in_unit(R);
     check.unit = unit();
     check.utilisation = R > 0.0 ? pull / R : infinite;
     check.source = {"judgement",
-                    "a foot that nothing holds down must not lift; water never counts"};
+                    "a foot must not lift; water never counts, its footing no more than the stated "
+                    "resistance of what holds it down"};
     check.steps = {{"T", "pull at its foot by the push", check.demand, unit(), frame_source},
                    {"T_R",
                     "what stands over it, of " + format_decimals(holding, 2) + " G and " +
                         format_decimals(figure("uplift_people_share"), 2) + " of the people",
-                    check.resistance, unit(), check.source}};
+                    in_unit(R - below), unit(), check.source},
+                   {"R_f",
+                    "what it is fixed down to: the footing's weight x " +
+                        format_decimals(holding, 2) + " or the stated resistance, the less",
+                    in_unit(below), unit(), check.source}};
     e.ratios.push_back({"uplift of the foot of " + deck_.supports[s].id, std::move(check)});
   }
 }
 
 void Sway::check_frame(Evaluation& e, const SwayFrame& frame, survey::Axis push, double share,
-                       double whole) const {
+                       const Push& whole) const {
   // `share`: of the push, N; `whole`: the push.
   double leaning = 0.0, own = 0.0;
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
@@ -132,7 +161,7 @@ void Sway::check_frame(Evaluation& e, const SwayFrame& frame, survey::Axis push,
     for (const std::size_t s : other.posts) own += factored(s) / height(s);
   }
   const double h = height(frame.posts.front());
-  const double P_leaning = std::min(1.0, share / whole) * std::max(0.0, leaning - own) * h;
+  const double P_leaning = std::min(1.0, share / whole.whole()) * std::max(0.0, leaning - own) * h;
   Check critical;
   critical.demand = figure("critical_load_factor");
   critical.resistance = infinite;
@@ -142,7 +171,8 @@ void Sway::check_frame(Evaluation& e, const SwayFrame& frame, survey::Axis push,
     std::vector<plane::Load> loads;
     const double n = static_cast<double>(m.tops.size());
     for (std::size_t p = 0; p < m.tops.size(); ++p) {
-      const double P = factored(frame.posts[p]) + couple_on(frame.posts[p], push, sense * whole);
+      const double P =
+          factored(frame.posts[p]) + couple_on(frame.posts[p], push, sense * whole.above);
       loads.push_back({m.tops[p], sense * share / n, -std::max(0.0, P), 0.0});
     }
     if (m.leaning >= 0) loads.push_back({m.leaning, 0.0, -P_leaning, 0.0});
@@ -185,13 +215,7 @@ void Sway::check_frame(Evaluation& e, const SwayFrame& frame, survey::Axis push,
         N = std::max(N, -f.N);
         M = std::max(M, f.M_largest);
       }
-      double off = post.lean.value();
-      if (!post.bearer_on_top && deck_.supports[s].bearer >= 0 && !frame.under_bearer) {
-        const survey::SettledBearer& bearer =
-            deck_.bearers[static_cast<std::size_t>(deck_.supports[s].bearer)];
-        off +=
-            (post.breadth + bearer.ply_breadth * static_cast<double>(bearer.plies)).value() / 2.0;
-      }
+      const double off = post.lean.value() + (frame.under_bearer ? 0.0 : beside_by(deck_, s));
       standards::ColumnDemand demand;
       demand.timber = *timbers_.posts[s];
       demand.breadth = min(post.breadth, post.depth);

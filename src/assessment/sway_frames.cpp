@@ -247,8 +247,9 @@ private:
     demand.fixing = standards::FastenerKind::bolt;
     demand.diameter = brace.bolt_diameter;
     demand.ledger = brace_timber(timbers_);
-    demand.ledger_thickness = brace.breadth;
-    demand.ledger_depth = brace.depth;
+    // Written either way round, the bolts go through its smaller side.
+    demand.ledger_thickness = min(brace.breadth, brace.depth);
+    demand.ledger_depth = max(brace.breadth, brace.depth);
     demand.shear = newtons(1.0);
     if (brace.bolts < 1 || !standard_.ledger_fixing_counts(demand)) {
       note("Braces at " + brace.at + " have no bolts that count, and resist nothing.");

@@ -344,7 +344,26 @@ std::string percent(double utilisation) {
   return format_decimals(std::ceil(utilisation * 100.0 - 1e-9), 0) + " %";
 }
 
+/// Posts that nothing keeps from swaying buckle without limit: what is missing says more than they do.
+const Finding& first_to_tell(const std::vector<Finding>& findings) {
+  const auto sways = std::find_if(findings.begin(), findings.end(), [](const Finding& f) {
+    return f.check.check.starts_with("sway along") && !std::isfinite(f.check.utilisation);
+  });
+  return sways != findings.end() && findings.front().check.check == "post, buckling"
+             ? *sways
+             : findings.front();
+}
+
 std::string closest(const Finding& f) {
+  if (f.check.check.starts_with("sway along") && !std::isfinite(f.check.utilisation)) {
+    for (const standards::Step& step : f.check.steps) {
+      if (step.symbol == "R" && !step.expression.empty()) {
+        std::string why = step.expression;
+        if (why.back() == '.') why.pop_back();
+        return f.piece + ", " + f.check.check + ", " + why;
+      }
+    }
+  }
   return f.piece + ", " + f.check.check + ", " + percent(f.check.utilisation);
 }
 
@@ -386,7 +405,7 @@ Assessment Judge::judge() {
   }
   std::erase_if(a.cautious.findings, [](const Finding& f) { return f.kind == Kind::service; });
   a.utilisation_service = at_likely.service;
-  if (!a.cautious.findings.empty()) a.governing = a.cautious.findings.front();
+  if (!a.cautious.findings.empty()) a.governing = first_to_tell(a.cautious.findings);
   must_see(a, cautious, likely);
   a.cautions = a.cautious.cautions;
 

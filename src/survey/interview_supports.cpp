@@ -219,6 +219,52 @@ void ask_row_of_supports(Walk& walk, std::size_t& index, const std::string& lett
   for (int k = 1; k <= others && walk.going(); ++k) (void)group(static_cast<std::size_t>(k));
 }
 
+/// A push on braces lifts the foot of a post: what keeps it down, row by row.
+void ask_feet(Walk& walk) {
+  for (std::size_t k = 0; k < walk.support_names.size() && walk.going(); ++k) {
+    const std::string post = "/deck/supports/" + std::to_string(k) + "/post";
+    if (!walk.survey().contains(OrderedJson::json_pointer(post))) continue;
+    const std::string id = "posts/" + walk.support_names[k] + "/";
+    const Fill fill{{"name", walk.support_names[k]}};
+    const std::string held =
+        walk.ask_into(post + "/held_down",
+                      {.id = id + "held_down",
+                       .key = "post/held_down",
+                       .form = Form::word,
+                       .empty = Empty::none,
+                       .words = survey_words("/deck/supports/[]/post", "held_down"),
+                       .fill = fill})
+            .text;
+    if (held != "bolted" && held != "cast in") continue;
+    walk.ask_into(post + "/hold_down_capacity", {.id = id + "hold_down_capacity",
+                                                 .key = "post/hold_down_capacity",
+                                                 .form = Form::force,
+                                                 .empty = Empty::none,
+                                                 .fill = fill});
+  }
+}
+
+/// Where the deck stands between two walls, and along which stretch both touch it.
+void ask_walls_on(Walk& walk, const std::string& object, const std::string& id,
+                  const std::string& direction) {
+  const std::string on =
+      walk.ask_into(object + "/walls_on", {.id = id + "walls_on",
+                                           .key = "braces/walls_on",
+                                           .form = Form::word,
+                                           .empty = Empty::refused,
+                                           .words = survey_words("/deck/braces/[]", "walls_on"),
+                                           .fill = {{"along", direction}}})
+          .text;
+  if (on != "both sides") return;
+  for (const char* end : {"from", "to"}) {
+    walk.ask_into(object + "/" + end, {.id = id + end,
+                                       .key = std::string("braces/") + end,
+                                       .form = Form::length,
+                                       .empty = Empty::refused,
+                                       .fill = {{"along", direction == "x" ? "y" : "x"}}});
+  }
+}
+
 void ask_braces(Walk& walk) {
   if (!walk.posts) return;
   const int kinds = walk.ask({.id = "posts/braces/count",
@@ -232,6 +278,7 @@ void ask_braces(Walk& walk) {
   for (const std::string& name : walk.support_names) {
     supports += (supports.empty() ? "" : ", ") + name;
   }
+  bool members = false;
   for (int k = 0; k < kinds && walk.going(); ++k) {
     const std::string object = "/deck/braces/" + std::to_string(k);
     const std::string id = "posts/braces/" + std::to_string(k + 1) + "/";
@@ -243,18 +290,24 @@ void ask_braces(Walk& walk) {
                                          .empty = Empty::refused,
                                          .words = survey_words("/deck/braces/[]", "kind")})
             .text;
-    walk.ask_into(object + "/direction", {.id = id + "direction",
-                                          .key = "braces/direction",
-                                          .form = Form::word,
-                                          .empty = Empty::refused,
-                                          .words = {"x", "y"}});
+    const std::string direction = walk.ask_into(object + "/direction", {.id = id + "direction",
+                                                                        .key = "braces/direction",
+                                                                        .form = Form::word,
+                                                                        .empty = Empty::refused,
+                                                                        .words = {"x", "y"}})
+                                      .text;
     walk.ask_into(object + "/at",
                   {.id = id + "at", .key = "braces/at", .empty = Empty::refused, .fill = fill});
+    if (kind == "wall contact") {
+      ask_walls_on(walk, object, id, direction);
+      continue;
+    }
     walk.ask_count_into(object + "/count", {.id = id + "number",
                                             .key = "braces/number",
                                             .form = Form::count,
                                             .empty = Empty::refused});
     if (kind != "diagonal" && kind != "knee") continue;
+    members = true;
     walk.ask_section_into(object, "breadth", "depth",
                           {.id = id + "size", .key = "braces/size", .empty = Empty::refused});
     walk.ask_count_into(object + "/bolts", {.id = id + "bolts",
@@ -267,6 +320,7 @@ void ask_braces(Walk& walk) {
                                               .form = Form::length,
                                               .empty = Empty::none});
   }
+  if (members) ask_feet(walk);
 }
 
 }  // namespace

@@ -98,6 +98,14 @@ void check_posts(const DeckRecord& deck, ErrorList& errors) {
     const std::string where = place_of("/deck/supports", i);
     check_contact(group.footing.contact, group.footing.gap, where + "/footing", errors);
     const Footing& footing = group.footing;
+    if (group.post && group.post->hold_down_capacity &&
+        group.post->held_down == FootHeld::nothing) {
+      errors.add(where + "/post/hold_down_capacity",
+                 fmt::format("a stated resistance of a foot that nothing holds down "
+                             "({}/post/held_down)",
+                             where),
+                 "it beside \"bolted\" or \"cast in\"", "add \"held_down\", or delete it");
+    }
     if (!group.post || group.post->height == Length() || deck.height.is_unknown()) continue;
     const Length below = footing.depth.is_known() ? footing.depth.high() : limit::below_ground.high;
     const Length most = deck.height.high() + below + tape_slack;
@@ -141,6 +149,43 @@ void check_boards(const DeckRecord& deck, ErrorList& errors) {
   }
 }
 
+void check_wall_contact(const DeckRecord& deck, const Brace& brace, const std::string& where,
+                        ErrorList& errors) {
+  if (brace.kind != BraceKind::wall_contact) {
+    const char* key = brace.from ? "from" : brace.to ? "to" : "walls_on";
+    if (brace.walls_on == WallsOn::one_side && !brace.from && !brace.to) return;
+    errors.add(where + "/" + key,
+               fmt::format("\"{}\" of a brace of the kind \"{}\" ({}/kind)", key,
+                           written_word(brace.kind), where),
+               "it beside the kind \"wall contact\"", "delete it, or correct the kind");
+    return;
+  }
+  if (brace.walls_on == WallsOn::one_side) return;
+  for (const auto& [key, place] : {std::pair("from", brace.from), {"to", brace.to}}) {
+    if (place) continue;
+    errors.add(where + "/" + key, fmt::format("the key \"{}\" is missing", key),
+               fmt::format("a length, as \"walls_on\" ({}/walls_on) is \"both sides\"", where),
+               fmt::format("add \"{}\"", key));
+  }
+  if (!brace.from || !brace.to || deck.outline.size() < 3) return;
+  const Interval along = extent(deck.outline, other(brace.direction));
+  const UnitSystem units = errors.units();
+  if (!(*brace.from < *brace.to)) {
+    errors.add(where + "/to",
+               fmt::format("{}, not beyond \"from\" ({}/from), {}", said(units, *brace.to), where,
+                           said(units, *brace.from)),
+               "a place beyond \"from\"", "correct one of the two");
+  } else if (*brace.from < along.low - tape_slack || *brace.to > along.high + tape_slack) {
+    errors.add(
+        where + "/from",
+        fmt::format("walls that touch the deck from {} to {}, beyond the deck, which reaches "
+                    "from {} to {} there (/deck/outline)",
+                    said(units, *brace.from), said(units, *brace.to), said(units, along.low),
+                    said(units, along.high)),
+        "the stretch on which both walls touch the deck", "measure along the walls again");
+  }
+}
+
 void check_braces(const DeckRecord& deck, ErrorList& errors) {
   for (std::size_t i = 0; i < deck.braces.size(); ++i) {
     const Brace& brace = deck.braces[i];
@@ -156,6 +201,7 @@ void check_braces(const DeckRecord& deck, ErrorList& errors) {
     if (member && brace.breadth == Length()) missing("breadth");
     if (member && brace.depth == Length()) missing("depth");
     if (member && brace.bolts > 0 && brace.bolt_diameter == Length()) missing("bolt_diameter");
+    check_wall_contact(deck, brace, where, errors);
   }
 }
 

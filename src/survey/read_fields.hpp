@@ -217,6 +217,8 @@ void fields(Io& io, Post& post) {
   io.fact("bolts", post.bolts, 0, 20);
   io.fact("bolt_diameter", post.bolt_diameter, limit::diameter);
   io.fact("base", post.base);
+  io.word_or("held_down", post.held_down, FootHeld::nothing);
+  io.maybe("hold_down_capacity", post.hold_down_capacity, limit::capacity);
   io.fact("lean", post.lean, limit::offset);
 }
 
@@ -278,6 +280,9 @@ void fields(Io& io, Brace& brace) {
   io.value_or("depth", brace.depth, limit::depth);
   io.whole_or("bolts", brace.bolts, 0, 20, 1);
   io.value_or("bolt_diameter", brace.bolt_diameter, limit::diameter);
+  io.word_or("walls_on", brace.walls_on, WallsOn::one_side);
+  io.maybe("from", brace.from, limit::place);
+  io.maybe("to", brace.to, limit::place);
   io.flag_or("added", brace.added, false);
 }
 

@@ -525,6 +525,18 @@ private:
     for (const Supports& group : survey_.deck.supports) names.push_back(group.name);
     for (std::size_t i = 0; i < survey_.deck.braces.size(); ++i) {
       const std::string& at = survey_.deck.braces[i].at;
+      const auto& house_walls = survey_.site.house_walls;
+      std::string words = at;
+      std::ranges::transform(words, words.begin(), [](unsigned char c) {
+        return static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+      });
+      if (survey_.deck.braces[i].kind == BraceKind::wall_contact && house_walls.looked &&
+          house_walls.items.empty() && words.find("house") != std::string::npos) {
+        add(place_of("/deck/braces", i, "at"),
+            fmt::format("contact with {} where no house wall is near (/site/house_walls is "
+                        "\"none\"): record the wall, or correct this",
+                        quote(at)));
+      }
       if (std::ranges::find(names, at) != names.end()) continue;
       const std::string_view near = nearest_word(at, names);
       if (!near.empty()) {

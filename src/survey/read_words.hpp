@@ -50,6 +50,9 @@ UNDERPROP_READ_WORDS(Contact, {"tight", Contact::tight}, {"gap", Contact::gap},
 UNDERPROP_READ_WORDS(BraceKind, {"diagonal", BraceKind::diagonal}, {"knee", BraceKind::knee},
                      {"diagonal boards", BraceKind::diagonal_boards},
                      {"wall contact", BraceKind::wall_contact});
+UNDERPROP_READ_WORDS(WallsOn, {"one side", WallsOn::one_side}, {"both sides", WallsOn::both_sides});
+UNDERPROP_READ_WORDS(FootHeld, {"nothing", FootHeld::nothing}, {"bolted", FootHeld::bolted},
+                     {"cast in", FootHeld::cast_in});
 UNDERPROP_READ_WORDS(Defect, {"decay", Defect::decay},
                      {"surface softening", Defect::surface_softening}, {"notch", Defect::notch},
                      {"split", Defect::split}, {"hole", Defect::hole}, {"missing", Defect::missing},

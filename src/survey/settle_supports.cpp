@@ -30,6 +30,8 @@ SettledPost settle_post(const Post& record, const std::string& prefix, FactTaker
   }
   // Only a foot recorded as fixed is: unknown is pinned in every reading, and so not an open fact.
   post.base_fixed = record.base.value_or(PostBase::pinned) == PostBase::fixed;
+  post.held_down = record.held_down;
+  post.hold_down_capacity = record.hold_down_capacity;
   post.lean = facts.take(record.lean, prefix + "lean", "supports/post/lean");
   return post;
 }

@@ -77,6 +77,9 @@ const std::map<std::string, std::string> refused_otherwise{
 const std::map<std::string, std::string> not_reached{
     {"/deck/closed_zones",
      "no pad is offered where the zones of these records lie; planner/allow_test.cpp"},
+    {"/deck/supports/[]/post/held_down", "no foot of these lifts; assessment/sway_held_test.cpp"},
+    {"/deck/supports/[]/post/hold_down_capacity",
+     "no foot of these lifts; assessment/sway_held_test.cpp"},
     {"/loads/[]/shape", "another shape needs other sizes; each is refused without them"},
     {"/loads/[]/corner_radius", "no record has round corners; tests/survey"},
     {"/loads/[]/base", "another base needs its runners or feet; tests/survey"},
@@ -272,6 +275,18 @@ std::vector<Json> records() {
   Json tall = european;
   tall["deck"]["height"] = "1.9 m";
   tall["deck"]["supports"][0]["post"]["height"] = "1.4 m";
+  // Between walls, with one line of braces.
+  Json walled = tall;
+  walled["deck"]["supports"][0]["post"]["held_down"] = "bolted";
+  walled["deck"]["supports"][0]["post"]["hold_down_capacity"] = "5 kN";
+  for (const char* axis : {"x", "y"}) {
+    walled["deck"]["braces"].push_back({{"direction", axis},
+                                        {"kind", "wall contact"},
+                                        {"at", "the yard walls"},
+                                        {"walls_on", "both sides"},
+                                        {"from", "0.5 m"},
+                                        {"to", "1.9 m"}});
+  }
   // Hung at both ends.
   const Json far_hold = {{"held", "hanger"}, {"nails", 8}, {"sound", true}, {"seat", "40 mm"}};
   const auto hang_far_end = [](Json& record, Json hold) {
@@ -328,7 +343,7 @@ std::vector<Json> records() {
     european["allow"][flag] = true;
   }
   european["deck"]["supports"][0]["footing"]["contact"] = "unknown";
-  return {european, american, second, third, fourth, near, tall};
+  return {european, american, second, third, fourth, near, tall, walled};
 }
 
 }  // namespace

@@ -83,6 +83,8 @@ TEST_CASE("What was recorded is what was said", "[interview]") {
   CHECK(raised.deck.joists[0].incised.value());
   REQUIRE(raised.deck.ledgers.size() == 1);
   CHECK(raised.deck.ledgers[0].fixing.value() == FixingKind::lag_screw);
+  CHECK(raised.deck.supports[0].post->held_down == FootHeld::bolted);  // "bolts"
+  CHECK(in_kilonewtons(raised.deck.supports[0].post->hold_down_capacity.value()) == Approx(6.0));
   CHECK(raised.site.slope.value() == Approx(1.0 / 40.0));
   CHECK(raised.site.house_walls.items.at(0).from.x == Length(-1219.2));
 
@@ -103,6 +105,19 @@ TEST_CASE("What was recorded is what was said", "[interview]") {
   CHECK(pads.deck.joists[0].timber.is_unknown());
   CHECK(pads.deck.supports[0].under == "J");
   CHECK(pads.loads[0].feet.size() == 4);
+}
+
+TEST_CASE("Contact with walls is asked for by its sides and its stretch", "[interview]") {
+  Interview interview = told_until("raised-deck-us", "posts/braces/1/kind");
+  for (const char* line : {"wall contact", "y", "the yard walls", "both", "1 ft", "7 ft"}) {
+    INFO(line);
+    CHECK(interview.say(line).changed);
+  }
+  // Feet are pulled by braces, not by walls.
+  CHECK(interview.question()->id == "ground/soil");
+  Interview one = told_until("raised-deck-us", "posts/braces/1/kind");
+  for (const char* line : {"wall contact", "y", "the yard wall", "one side"}) (void)one.say(line);
+  CHECK(one.question()->id == "ground/soil");
 }
 
 TEST_CASE("What only some decks have is asked for and recorded", "[interview]") {

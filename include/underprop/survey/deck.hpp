@@ -111,6 +111,8 @@ struct SettledPost {
   int bolts = 0;
   Length bolt_diameter;
   bool base_fixed = false;
+  FootHeld held_down = FootHeld::nothing;
+  std::optional<Force> hold_down_capacity;
   Length lean;
 };
 

@@ -206,6 +206,8 @@ struct Ledger {
 
 enum class BearerOnPost { on_top, beside };
 enum class PostBase { pinned, fixed };
+/// How a post base is fixed to its footing against lifting.
+enum class FootHeld { nothing, bolted, cast_in };
 struct Post {
   Fact<std::string> timber;
   Fact<bool> incised;
@@ -215,6 +217,8 @@ struct Post {
   Fact<int> bolts;  ///< through the side, when beside
   Fact<Length> bolt_diameter;
   Fact<PostBase> base;
+  FootHeld held_down = FootHeld::nothing;
+  std::optional<Force> hold_down_capacity;  ///< of the post base against lifting, stated
   Fact<Length> lean;  ///< out of plumb over the height
 };
 
@@ -275,6 +279,7 @@ struct Blocking {
 };
 
 enum class BraceKind { diagonal, knee, diagonal_boards, wall_contact };
+enum class WallsOn { one_side, both_sides };
 struct Brace {
   Axis direction = Axis::x;  ///< the direction in which it resists
   BraceKind kind = BraceKind::diagonal;
@@ -283,6 +288,8 @@ struct Brace {
   Length breadth, depth;
   int bolts = 1;  ///< at each end
   Length bolt_diameter;
+  WallsOn walls_on = WallsOn::one_side;  ///< wall contact: a wall holds a push towards it only
+  std::optional<Length> from, to;        ///< wall contact: where both walls touch, along them
   bool added = false;
 };
 
