@@ -1,7 +1,7 @@
 #include "stability.hpp"
 
 #include "sway.hpp"
-#include "underprop/base/format.hpp"
+#include "underprop/base/rounded.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/survey/geometry.hpp"
 
@@ -248,7 +248,7 @@ Stability sway_both_ways(const survey::Deck& deck, const Timbers& timbers,
   const UnitSystem u = standard.us_customary() ? UnitSystem::us_customary : UnitSystem::metric;
   if (has(survey::BraceKind::knee)) {
     result.assumptions.push_back("Knee braces are taken to meet post and beam " +
-                                 format_length(mm(figure("knee_leg_mm")), u) +
+                                 format_measured(mm(figure("knee_leg_mm")), u, Rounded::down) +
                                  " from their corner, or at half the post if that is less.");
   }
   if (has(survey::BraceKind::diagonal_boards)) {
