@@ -49,7 +49,14 @@ private:
   [[nodiscard]] std::vector<std::string> why_none() const;
 
   /// The next few to be judged together, from the one at `first`.
-  [[nodiscard]] static std::vector<WorkSet> sets_of(
+  [[nodiscard]] static std::vector<WorkSet> portion(const std::vector<WorkSet>& sets,
+                                                    std::size_t first) {
+    const auto at = [&](std::size_t k) {
+      return sets.begin() + static_cast<std::ptrdiff_t>(std::min(k, sets.size()));
+    };
+    return {at(first), at(first + together)};
+  }
+  [[nodiscard]] static std::vector<WorkSet> portion(
       const std::vector<std::pair<double, WorkSet>>& priced, std::size_t first) {
     std::vector<WorkSet> sets;
     for (std::size_t k = first; k < std::min(first + together, priced.size()); ++k)
@@ -125,9 +132,7 @@ std::optional<WorkSet> Search::repair(WorkSet set, std::size_t allowance) {
     std::optional<WorkSet> best;
     double best_score = now.score - 1e-3;
     for (std::size_t first = 0; first < nexts.size() && !spent(); first += together) {
-      const std::vector<WorkSet> some(
-          nexts.begin() + static_cast<std::ptrdiff_t>(first),
-          nexts.begin() + static_cast<std::ptrdiff_t>(std::min(first + together, nexts.size())));
+      const std::vector<WorkSet> some = portion(nexts, first);
       judge_all(some);
       for (const WorkSet& next : some) {
         const Judgement& j = judge_.judge(next);
@@ -243,7 +248,7 @@ WorkSet Search::cheapen(WorkSet set) {
     if (cheaper.size() > most) cheaper.resize(most);
     for (std::size_t n = 0; n < cheaper.size(); ++n) {
       if (stopped_ || judge_.assessed() >= budget + budget / 2) break;
-      if (n % together == 0) judge_all(sets_of(cheaper, n));
+      if (n % together == 0) judge_all(portion(cheaper, n));
       WorkSet& other = cheaper[n].second;
       if (!judge_.passes_with_pads_missing(other)) continue;
       set = std::move(other);
@@ -272,7 +277,7 @@ std::optional<WorkSet> Search::firm(const WorkSet& set) {
   constexpr std::size_t most = 12;
   if (closer.size() > most) closer.resize(most);
   for (std::size_t n = 0; n < closer.size() && !spent(); ++n) {
-    if (n % together == 0) judge_all(sets_of(closer, n));
+    if (n % together == 0) judge_all(portion(closer, n));
     WorkSet& other = closer[n].second;
     if (!judge_.passes_with_pads_missing(other)) continue;
     // In this form something else may have become needless.
@@ -390,9 +395,7 @@ Result Search::run(const assessment::Assessment& as_found) {
     const std::vector<WorkSet> moves = candidates_.moves();
     for (std::size_t first = 0; first < moves.size() && found_.empty() && !spent();
          first += together) {
-      const std::vector<WorkSet> some(
-          moves.begin() + static_cast<std::ptrdiff_t>(first),
-          moves.begin() + static_cast<std::ptrdiff_t>(std::min(first + together, moves.size())));
+      const std::vector<WorkSet> some = portion(moves, first);
       judge_all(some);
       const auto passing = std::find_if(
           some.begin(), some.end(), [&](const WorkSet& move) { return judge_.judge(move).passes; });
@@ -407,9 +410,7 @@ Result Search::run(const assessment::Assessment& as_found) {
     std::vector<WorkSet> starts;
     for (const WorkSet& set : candidates_.lines()) starts.push_back(united(set, packing));
     for (std::size_t first = 0; first < starts.size() && !spent(); first += together) {
-      const std::vector<WorkSet> some(
-          starts.begin() + static_cast<std::ptrdiff_t>(first),
-          starts.begin() + static_cast<std::ptrdiff_t>(std::min(first + together, starts.size())));
+      const std::vector<WorkSet> some = portion(starts, first);
       judge_all(some);
       for (const WorkSet& start : some) {
         const Judgement& j = judge_.judge(start);
