@@ -101,7 +101,9 @@ std::string verdict_section(const Context& context) {
   };
   if (a.utilisation)
     entry("Safety", of_the_limit(*a.utilisation, "every fact at its cautious value"));
-  if (a.utilisation_service) {
+  if (a.cautious.mechanism) {
+    entry("Service", "not worked out: a piece is loose");
+  } else if (a.utilisation_service) {
     entry("Service", of_the_limit(*a.utilisation_service, "facts at their likely values"));
   }
   if (a.governing) {

@@ -595,7 +595,8 @@ Fact<Length> table_range(const std::string& kind, StandardId standard) {
   return a == b ? Fact<Length>(a) : Fact<Length>::range(min(a, b), max(a, b));
 }
 
-Taken take_nothing(const Ask& ask, StandardId standard) {
+/// `unknown`: "don't know" was said, not that there is nothing.
+Taken take_nothing(const Ask& ask, StandardId standard, bool unknown = false) {
   Taken taken;
   taken.understood = true;
   taken.empty = true;
@@ -605,7 +606,7 @@ Taken take_nothing(const Ask& ask, StandardId standard) {
                        ? "look, or say stop and come back"
                        : "measure it, if only by pacing, or say stop and come back");
   }
-  taken.shown = ask.empty == Empty::none ? "none" : "not known";
+  taken.shown = ask.empty != Empty::none ? "not known" : unknown ? "not recorded" : "none";
   if (ask.empty != Empty::range) return taken;
   const std::vector<std::string> kinds = split(ask.table, ' ');
   taken.length = table_range(kinds.front(), standard);
@@ -654,7 +655,7 @@ Taken take(const Ask& ask, const std::string& said, StandardId standard) {
     return take_nothing(ask, standard);
   }
   const bool no_counts = ask.form == Form::yes_or_no && lower(text) == "no";
-  if (nothing && !no_counts) return take_nothing(ask, standard);
+  if (nothing && !no_counts) return take_nothing(ask, standard, not_known);
   switch (ask.form) {
     case Form::word:
       return take_word(ask, text);

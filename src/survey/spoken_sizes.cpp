@@ -17,6 +17,7 @@
 #include <charconv>
 #include <cmath>
 #include <map>
+#include <optional>
 #include <stdexcept>
 
 namespace underprop::survey {
@@ -149,6 +150,21 @@ SpokenSize british(double a, double b, bool from_inches, Finish finish, const st
                    : "as sold, machined");
 }
 
+/// Breadth as a tape shows it, depth as timber is sold: "47x150" is mostly 47 x 145 mm.
+std::optional<SpokenSize> half_sold(const Side& a, const Side& b, Finish finish,
+                                    const std::string& plain) {
+  if (finish != Finish::unsaid || !a.whole || !b.whole) return std::nullopt;
+  const double depth = std::max(a.number, b.number), breadth = std::min(a.number, b.number);
+  const auto sold = machined().find(depth);
+  if (machined().contains(breadth) || sold == machined().end() || sold->second.value() == depth)
+    return std::nullopt;
+  return asked_back(
+      fmt::format("\"{}\": a depth of {} mm may be what a tape shows, or the name of {} mm", plain,
+                  format_decimals(depth, 1), format_decimals(sold->second.value(), 1)),
+      fmt::format("put the tape on it: say \"{} measured\", or \"{}x{} measured\"", plain,
+                  format_decimals(breadth, 1), format_decimals(sold->second.value(), 1)));
+}
+
 SpokenSize american(double a, double b, Finish finish, const std::string& plain) {
   if (a > b) std::swap(a, b);
   if (finish == Finish::sawn) return taken(inches(a), inches(b), "rough, full size");
@@ -209,6 +225,9 @@ SpokenSize spoken_size(std::string_view text, StandardId standard) {
     const bool sold = uk && finish != Finish::measured && whole && machined().contains(a.number) &&
                       machined().contains(b.number);
     if (sold) return british(a.number, b.number, false, finish, plain);
+    if (uk) {
+      if (const auto back = half_sold(a, b, finish, plain)) return *back;
+    }
     return taken(a.length, b.length, "as measured");
   }
   if (a.has_unit) {  // inches said
@@ -262,6 +281,7 @@ SpokenSize spoken_size(std::string_view text, StandardId standard) {
     return asked_back(fmt::format("\"{}\": one side looks like inches, the other like mm", plain),
                       "write the unit behind both");
   }
+  if (const auto back = half_sold(a, b, finish, plain)) return *back;
   return taken(a.length, b.length, "as measured, in mm");
 }
 

@@ -70,4 +70,12 @@ TEST_CASE("What may mean two sizes is asked back", "[sizes]") {
   check_asked_back("", us);
 }
 
+TEST_CASE("A breadth off the tape with a depth out of the shop is asked back", "[sizes]") {
+  for (const char* said : {"47x150", "150x47", "47 x 150 mm", "44x200"}) {
+    check_asked_back(said, StandardId::eurocode_uk);
+  }
+  check("47x150 measured", StandardId::eurocode_uk, 47.0, 150.0);
+  check("47x195", StandardId::eurocode_uk, 47.0, 195.0);
+}
+
 }  // namespace underprop::survey
