@@ -87,9 +87,9 @@ Settled settle(const Survey& survey, Reading reading,
   for (std::size_t i = 0; i < survey.loads.size(); ++i) {
     deck.loads.push_back(settle_load(survey, i, facts));
   }
-  const std::vector<std::string> told_of_sisters = std::move(deck.assumptions);
+  const std::vector<std::string> told_before = std::move(deck.assumptions);
   deck.assumptions = layout.left_out;
-  deck.assumptions.insert(deck.assumptions.end(), told_of_sisters.begin(), told_of_sisters.end());
+  deck.assumptions.insert(deck.assumptions.end(), told_before.begin(), told_before.end());
   deck.assumptions.insert(deck.assumptions.end(), told_of_boards.begin(), told_of_boards.end());
   apply_conditions(survey, facts, deck);
   settled.open = facts.take_open();

@@ -137,6 +137,13 @@ void settle_supports(const Survey& survey, const Layout& layout, FactTaker& fact
     }
     support.footing = settle_footing(group.footing, prefix + "footing/", facts);
     support.contact_field = prefix + "footing/contact";
+    if (!support.bearing_length && !support.post && support.packers > 0) {
+      support.bearing_length = min(mm(settling_rule("packer/unmeasured_length").number),
+                                   min(support.footing.width, support.footing.length));
+      deck.assumptions.push_back(
+          "seat on the packers of " + group.name + ": not measured, taken as " +
+          format_length(*support.bearing_length, facts_of(survey.standard).units));
+    }
     for (; next < layout.supports.size() && layout.supports[next].source == support.group; ++next) {
       const SupportPlace& place = layout.supports[next];
       support.id = place.id;

@@ -96,3 +96,16 @@ TEST_CASE("A heavier post presses on its footing with its own weight", "[assessm
   }
   CHECK(found > 0);
 }
+
+TEST_CASE("A seat on packers that nobody measured is a short one", "[assessment][law]") {
+  Json json = test::platform(5);
+  const auto bearing = [&] {
+    return test::utilisation(test::assess(json), "J", "bearing across the grain");
+  };
+  json["deck"]["supports"][0]["packers"] = 1;
+  const double open = bearing();
+  json["deck"]["supports"][0]["bearing_length"] = "75 mm";
+  CHECK(open == Approx(bearing()));
+  json["deck"]["supports"][0]["bearing_length"] = "300 mm";
+  CHECK(open > bearing());
+}
