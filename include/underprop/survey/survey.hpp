@@ -219,7 +219,7 @@ struct Post {
   Fact<PostBase> base;
   FootHeld held_down = FootHeld::nothing;
   std::optional<Force> hold_down_capacity;  ///< of the post base against lifting, stated
-  Fact<Length> lean;  ///< out of plumb over the height
+  Fact<Length> lean;                        ///< out of plumb over the height
 };
 
 enum class FootingKind {
