@@ -377,8 +377,8 @@ std::vector<std::string> Search::why_none() const {
     list.push_back(words + "; allowing it might help");
   } else {
     list.push_back(
-        "everything this program knows was allowed: consider the concrete pad, or ask a structural "
-        "engineer");
+        "everything this program knows was allowed: see what compare tells of a concrete pad and a "
+        "new deck, or ask a structural engineer");
   }
   return list;
 }
