@@ -203,7 +203,9 @@ Stability stability(const survey::Deck& deck, const Timbers& timbers,
       // What cannot stand by itself may be held by braces, walls or a ledger like a raised deck.
       if (worst->check.utilisation > 1.0) {
         Stability held = sway_both_ways(deck, timbers, standard, loads);
+        // Both directions must have been judged: nothing found is no proof.
         const bool holds =
+            held.findings.size() >= 2 &&
             std::all_of(held.findings.begin(), held.findings.end(),
                         [](const Finding& finding) { return finding.check.utilisation <= 1.0; });
         if (holds) return held;
