@@ -58,7 +58,7 @@ Finding Run::finding(const Item& item, std::size_t combination, Check check) con
   f.combination = combinations_.at(item.purpose)[combination].id;
   f.bound = variants_[static_cast<std::size_t>(worst.variant)].words();
   if (worst.change >= 0) f.bound += ", " + changes_[static_cast<std::size_t>(worst.change)].words;
-  check.check = item.check;
+  check.call(item.kind);
   f.check = std::move(check);
   f.id = item.piece + "/" + item.check;
   return f;
@@ -176,7 +176,7 @@ DeckAssessment Run::result(Depth depth) {
   std::map<std::string, std::vector<double>> ledger_used;
   for (const Item& item : items_) {
     auto found = worst_of(item);
-    if (item.source == Source::prop && item.check == "ledger fixing") {
+    if (item.source == Source::prop && item.kind == standards::CheckKind::ledger_fixing) {
       ledger_used[item.piece].push_back(found ? std::min(1.0, found->second.utilisation) : 0.0);
     }
     if (!found) continue;
@@ -228,7 +228,7 @@ DeckAssessment Run::result(Depth depth) {
     f.situation = "-";
     f.combination = "mechanism";
     f.bound = "-";
-    f.check.check = "equilibrium";
+    f.check.call(standards::CheckKind::equilibrium);
     f.check.utilisation = std::numeric_limits<double>::infinity();
     f.check.source = {"judgement", "a piece that nothing holds carries nothing"};
     result.findings.push_back(std::move(f));

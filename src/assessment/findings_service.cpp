@@ -109,11 +109,11 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
                 where = x;
               }
             }
-            const auto put = [&](const char* name, const char* symbol, double demand, double ratio,
-                                 const Citation& clause) {
+            const auto put = [&](standards::CheckKind kind, const char* symbol, double demand,
+                                 double ratio, const Citation& clause) {
               Finding f;
               f.piece = piece;
-              f.id = piece + "/" + name;
+              f.id = piece + "/" + standards::name_of(kind);
               f.where = format_length(mm(std::max(0.0, where - origin.value())),
                                       standard_.us_customary() ? UnitSystem::us_customary
                                                                : UnitSystem::metric) +
@@ -123,7 +123,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
               f.combination = now_combinations.front().id;
               f.bound =
                   std::string("middling ground") + (lapped ? ", joists jointed over bearers" : "");
-              standards::Sheet sheet(name, {length_unit(), 1.0});
+              standards::Sheet sheet(kind, {length_unit(), 1.0});
               sheet.taken("l", "span", in_length_unit(mm(span)), length_unit(), {});
               sheet.taken("w_least", "no limit is smaller", in_length_unit(limits.least),
                           length_unit(), limits.least_source);
@@ -135,9 +135,9 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
               f.check = sheet.finish(symbol, "limit", clause);
               keep(std::move(f));
             };
-            put("deflection at once", "w_inst", most_now, limits.deflection_now,
+            put(standards::CheckKind::deflection_now, "w_inst", most_now, limits.deflection_now,
                 limits.deflection_now_source);
-            put("deflection in the long run", "w_fin", most_final, limits.deflection_long,
+            put(standards::CheckKind::deflection_long, "w_fin", most_final, limits.deflection_long,
                 limits.deflection_long_source);
           }
         };
@@ -207,7 +207,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           const bool us = standard_.us_customary();
           const double per = us ? 12.0 : 1000.0;
           const char* slope = us ? "in/ft" : "mm/m";
-          standards::Sheet sheet("level in the long run", {slope, 1.0});
+          standards::Sheet sheet(standards::CheckKind::level, {slope, 1.0});
           sheet.taken("tilt", "slope of the plane that fits the boards under it", per * tilt, slope,
                       {});
           sheet.line("limit",
@@ -239,7 +239,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           f.combination = now_combinations.front().id;
           f.bound = "middling ground";
           const Citation source{"judgement", "2 mm where somebody walks"};
-          standards::Sheet sheet("gap that opens", {length_unit(), 1.0});
+          standards::Sheet sheet(standards::CheckKind::gap_opens, {length_unit(), 1.0});
           sheet.taken("gap", "from the analysis", in_length_unit(mm(open)), length_unit(), {});
           sheet.taken("limit", "where somebody walks", in_length_unit(limits.gap_where_walked),
                       length_unit(), source);

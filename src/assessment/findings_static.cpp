@@ -26,7 +26,7 @@ void Run::static_findings(DeckAssessment& result) const {
     for (const survey::SettledSister& sister : joist.sisters) breadth += sister.breadth;
     Finding f;
     f.check = standard_.held_upright(joist.breadth, joist.depth, ends_held(deck_, j), true);
-    f.check.check = "held upright";
+    f.check.call(standards::CheckKind::held_upright);
     f.piece = joist.id;
     f.id = joist.id + "/held upright";
     f.where = "at its supports";
@@ -47,7 +47,7 @@ void Run::static_findings(DeckAssessment& result) const {
     const bool held = bearer_held(deck_, b);
     Finding f;
     f.check = standard_.held_upright(breadth, bearer.depth, true, held);
-    f.check.check = "held upright";
+    f.check.call(standards::CheckKind::held_upright);
     f.piece = bearer.id;
     f.id = bearer.id + "/held upright";
     f.where = "at its supports";
@@ -99,7 +99,7 @@ void Run::static_findings(DeckAssessment& result) const {
       f.situation = "any";
       f.combination = "-";
       f.bound = "-";
-      standards::Sheet sheet("splice", {length_unit(), 1.0});
+      standards::Sheet sheet(standards::CheckKind::splice, {length_unit(), 1.0});
       sheet.taken("a", "from the splice to the nearest support's middle", in_length_unit(*off),
                   length_unit(), {});
       sheet.taken("a_max", "half of what the bearer rests on there", in_length_unit(half),
@@ -147,7 +147,7 @@ void Run::static_findings(DeckAssessment& result) const {
     f.situation = "a hard winter";
     f.combination = "-";
     f.bound = "-";
-    standards::Sheet sheet("frost depth", {length_unit(), 1.0});
+    standards::Sheet sheet(standards::CheckKind::frost_depth, {length_unit(), 1.0});
     sheet.taken("frost", "depth of frost", in_length_unit(deck_.site.frost_depth), length_unit(),
                 {});
     sheet.taken("depth", "underside of the footing below ground",
@@ -246,7 +246,7 @@ void Run::board_findings(DeckAssessment& result) const {
     f.bound = "-";
     if (deck_.boards.stated_span) {
       const Citation source{"common-practice", "the maker's stated joist spacing"};
-      standards::Sheet sheet("stated span of the boards", {length_unit(), 1.0});
+      standards::Sheet sheet(standards::CheckKind::stated_board_span, {length_unit(), 1.0});
       sheet.taken("s", "spacing of the joists", in_length_unit(mm(gap)), length_unit(), {});
       sheet.taken("s_max", "stated span", in_length_unit(*deck_.boards.stated_span), length_unit(),
                   source);
@@ -260,7 +260,7 @@ void Run::board_findings(DeckAssessment& result) const {
       f.check =
           standard_.board_point_load(timbers_.boards, deck_.boards.width, deck_.boards.thickness,
                                      mm(gap), !jointed, values_.concentrated);
-      f.check.check = "one person on one board";
+      f.check.call(standards::CheckKind::person_on_board);
       f.where = kind == Kind::safety ? "beside the load" : "anywhere on the deck";
       f.situation = "a person steps on one board";
     } else {

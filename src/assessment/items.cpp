@@ -3,6 +3,7 @@
 namespace underprop::assessment {
 
 using standards::Check;
+using standards::CheckKind;
 using standards::Combination;
 using standards::Purpose;
 using standards::Timber;
@@ -30,15 +31,15 @@ void Lister::joist_part(std::size_t j, const std::string& name, const Timber& ti
     demand.unbraced = free_length;
     demand.edge_held = sag;
     demand.ends_held = held;
-    Item& item =
-        add(sag ? Source::joist_sag : Source::joist_hog, j, Purpose::strength, name, "bending",
-            [&standard = standard_, demand, share, own_moment](double moment,
-                                                               const Combination& combination) {
-              standards::BendingDemand d = demand;
-              const double own = at(combination.factors, loads::Nature::self_weight) * own_moment;
-              d.moment = Moment(share * moment + (1.0 - share) * own);
-              return standard.bending(d, combination);
-            });
+    Item& item = add(
+        sag ? Source::joist_sag : Source::joist_hog, j, Purpose::strength, name, CheckKind::bending,
+        [&standard = standard_, demand, share, own_moment](double moment,
+                                                           const Combination& combination) {
+          standards::BendingDemand d = demand;
+          const double own = at(combination.factors, loads::Nature::self_weight) * own_moment;
+          d.moment = Moment(share * moment + (1.0 - share) * own);
+          return standard.bending(d, combination);
+        });
     along_joist(item, j);
   }
   standards::ShearDemand shear;
@@ -50,7 +51,7 @@ void Lister::joist_part(std::size_t j, const std::string& name, const Timber& ti
     shear.notch_distance = mm(0.0);
   }
   Item& item = add(
-      Source::joist_shear, j, Purpose::strength, name, "shear",
+      Source::joist_shear, j, Purpose::strength, name, CheckKind::shear,
       [&standard = standard_, shear, shear_share](double force, const Combination& combination) {
         standards::ShearDemand d = shear;
         d.shear = Force(shear_share * force);
@@ -132,13 +133,14 @@ void Lister::bearer(std::size_t b) {
     demand.unbraced = sag ? spacing : longest;
     demand.edge_held = false;
     demand.ends_held = true;
-    Item& item = add(
-        sag ? Source::bearer_sag : Source::bearer_hog, b, Purpose::strength, bearer.id, "bending",
-        [&standard = standard_, demand, plies](double moment, const Combination& combination) {
-          standards::BendingDemand d = demand;
-          d.moment = Moment(moment / plies);
-          return standard.bending(d, combination);
-        });
+    Item& item =
+        add(sag ? Source::bearer_sag : Source::bearer_hog, b, Purpose::strength, bearer.id,
+            CheckKind::bending,
+            [&standard = standard_, demand, plies](double moment, const Combination& combination) {
+              standards::BendingDemand d = demand;
+              d.moment = Moment(moment / plies);
+              return standard.bending(d, combination);
+            });
     along_line(item, bearer);
   }
   standards::ShearDemand shear;
@@ -147,7 +149,7 @@ void Lister::bearer(std::size_t b) {
   shear.depth = h;
   if (notch) shear.notch_depth = *notch;
   Item& item =
-      add(Source::bearer_shear, b, Purpose::strength, bearer.id, "shear",
+      add(Source::bearer_shear, b, Purpose::strength, bearer.id, CheckKind::shear,
           [&standard = standard_, shear, plies](double force, const Combination& combination) {
             standards::ShearDemand d = shear;
             d.shear = Force(force / plies);
@@ -173,13 +175,14 @@ void Lister::ledger(std::size_t l) {
     demand.unbraced = ledger.fixing_spacing;
     demand.edge_held = true;  // against the wall
     demand.ends_held = true;
-    Item& item = add(
-        sag ? Source::ledger_sag : Source::ledger_hog, l, Purpose::strength, ledger.id, "bending",
-        [&standard = standard_, demand](double moment, const Combination& combination) {
-          standards::BendingDemand d = demand;
-          d.moment = Moment(moment);
-          return standard.bending(d, combination);
-        });
+    Item& item =
+        add(sag ? Source::ledger_sag : Source::ledger_hog, l, Purpose::strength, ledger.id,
+            CheckKind::bending,
+            [&standard = standard_, demand](double moment, const Combination& combination) {
+              standards::BendingDemand d = demand;
+              d.moment = Moment(moment);
+              return standard.bending(d, combination);
+            });
     along_line(item, ledger);
   }
   standards::ShearDemand shear;
@@ -187,7 +190,7 @@ void Lister::ledger(std::size_t l) {
   shear.breadth = ledger.breadth;
   shear.depth = ledger.depth;
   if (notch) shear.notch_depth = *notch;
-  Item& item = add(Source::ledger_shear, l, Purpose::strength, ledger.id, "shear",
+  Item& item = add(Source::ledger_shear, l, Purpose::strength, ledger.id, CheckKind::shear,
                    [&standard = standard_, shear](double force, const Combination& combination) {
                      standards::ShearDemand d = shear;
                      d.shear = Force(force);
@@ -213,14 +216,14 @@ void Lister::boards() {
   survey::Point centre =
       deck_.loads.empty() ? survey::centroid(deck_.outline) : deck_.loads.front().centre;
   Item& bending =
-      add(Source::boards_bending, 0, Purpose::strength, "boards", "bending",
+      add(Source::boards_bending, 0, Purpose::strength, "boards", CheckKind::bending,
           [&standard = standard_, demand](double moment, const Combination& combination) {
             standards::BendingDemand d = demand;
             d.moment = Moment(moment);
             return standard.bending(d, combination);
           });
   fixed_place(bending, centre, "under the load");
-  Item& item = add(Source::boards_shear, 0, Purpose::strength, "boards", "shear",
+  Item& item = add(Source::boards_shear, 0, Purpose::strength, "boards", CheckKind::shear,
                    [&standard = standard_, shear](double force, const Combination& combination) {
                      standards::ShearDemand d = shear;
                      d.shear = Force(force);
@@ -241,7 +244,7 @@ void Lister::bearing(Source source, std::size_t index, const std::string& piece,
   demand.depth = depth;
   demand.packers = packers;
   demand.clear_to_next = clear_to_next;
-  Item& item = add(source, index, Purpose::strength, piece, "bearing across the grain",
+  Item& item = add(source, index, Purpose::strength, piece, CheckKind::bearing,
                    [&standard = standard_, demand](double force, const Combination& combination) {
                      standards::BearingDemand d = demand;
                      d.force = Force(force);
@@ -326,7 +329,7 @@ void Lister::crossing(std::size_t c) {
       const standards::HoldDownDemand demand =
           hold_down_demand(deck_, timbers_, static_cast<std::size_t>(crossing.other));
       Item& item =
-          add(Source::crossing_lift, c, Purpose::uplift, joist.id, "hold-down",
+          add(Source::crossing_lift, c, Purpose::uplift, joist.id, CheckKind::hold_down,
               [&standard = standard_, demand](double force, const Combination& combination) {
                 standards::HoldDownDemand d = demand;
                 d.uplift = Force(force);
@@ -342,7 +345,7 @@ void Lister::crossing(std::size_t c) {
     const survey::SettledHold& hold = crossing.end == 0 ? joist.start : joist.end;
     const bool resting = demand.kind == standards::EndKind::resting;
     Item& item = add(Source::crossing, c, Purpose::strength, joist.id,
-                     resting ? "bearing across the grain" : "end connection",
+                     resting ? CheckKind::bearing : CheckKind::end_connection,
                      [&standard = standard_, demand](double force, const Combination& combination) {
                        standards::EndDemand d = demand;
                        d.shear = Force(force);

@@ -41,7 +41,9 @@ struct Item {
   Source source = Source::joist_sag;
   int index = 0;  ///< of the line, crossing, prop, support
   standards::Purpose purpose = standards::Purpose::strength;
-  std::string piece, check;
+  std::string piece;
+  standards::CheckKind kind = standards::CheckKind::bending;
+  std::string check;  ///< its name
   /// Demand in N or N mm.
   std::function<standards::Check(double, const standards::Combination&)> judge;
   std::vector<Worst> worst;                    ///< per combination of its purpose

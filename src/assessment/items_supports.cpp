@@ -5,6 +5,7 @@
 namespace underprop::assessment {
 
 using standards::Check;
+using standards::CheckKind;
 using standards::Combination;
 using standards::Purpose;
 
@@ -41,7 +42,7 @@ void Lister::post(std::size_t s, std::size_t index) {
     off += (record.breadth + bearer.ply_breadth * static_cast<double>(bearer.plies)) / 2.0;
   }
   Item& item =
-      add(source, index, Purpose::strength, support.id, "post, buckling",
+      add(source, index, Purpose::strength, support.id, CheckKind::post_buckling,
           [&standard = standard_, demand, off](double force, const Combination& combination) {
             standards::ColumnDemand d = demand;
             d.axial = Force(force);
@@ -59,7 +60,7 @@ void Lister::pulled_by_joists(std::size_t p, std::size_t l, survey::Point at,
   if (joists_on(deck_, l) == OnLedger::none || !standard_.ledger_fixing_counts(demand)) return;
   demand.couple_arm = ledger_arm(deck_, l);
   demand.couple_lever = ledger_lever(ledger);
-  Item& item = add(Source::prop, p, Purpose::strength, ledger.id, "ledger fixing, pulled",
+  Item& item = add(Source::prop, p, Purpose::strength, ledger.id, CheckKind::ledger_pull_off,
                    [&standard = standard_, demand](double force, const Combination& combination) {
                      standards::LedgerFixingDemand d = demand;
                      d.shear = Force(force);
@@ -74,7 +75,7 @@ void Lister::prop(std::size_t p) {
     const auto l = static_cast<std::size_t>(prop.piece);
     const survey::SettledLedger& ledger = deck_.ledgers[l];
     const standards::LedgerFixingDemand demand = ledger_demand(deck_, timbers_, l);
-    Item& item = add(Source::prop, p, Purpose::strength, ledger.id, "ledger fixing",
+    Item& item = add(Source::prop, p, Purpose::strength, ledger.id, CheckKind::ledger_fixing,
                      [&standard = standard_, demand](double force, const Combination& combination) {
                        standards::LedgerFixingDemand d = demand;
                        d.shear = Force(force);
@@ -104,7 +105,7 @@ void Lister::prop(std::size_t p) {
     demand.bolts = support.post->bolts;
     demand.diameter = support.post->bolt_diameter;
     demand.end_distance = end_beside(bearer, mm(prop.at), support.post->breadth);
-    Item& item = add(Source::prop, p, Purpose::strength, bearer.id, "bolts to the side of a post",
+    Item& item = add(Source::prop, p, Purpose::strength, bearer.id, CheckKind::post_side_bolts,
                      [&standard = standard_, demand](double force, const Combination& combination) {
                        standards::SideBoltDemand d = demand;
                        d.shear = Force(force);
@@ -168,12 +169,13 @@ void Lister::footing(std::size_t s) {
   demand.waterlogged = deck_.site.water_in_hole;
   demand.spreads = !footing.cracked;
   demand.stated_capacity = footing.stated_capacity;
-  Item& item = add(Source::ground_support, s, Purpose::ground, support.id, "ground pressure",
-                   [&standard = standard_, demand](double force, const Combination& combination) {
-                     standards::GroundDemand d = demand;
-                     d.load = Force(force);
-                     return standard.ground(d, combination);
-                   });
+  Item& item =
+      add(Source::ground_support, s, Purpose::ground, support.id, CheckKind::ground_pressure,
+          [&standard = standard_, demand](double force, const Combination& combination) {
+            standards::GroundDemand d = demand;
+            d.load = Force(force);
+            return standard.ground(d, combination);
+          });
   fixed_place(item, support.at, "under its footing");
 }
 
@@ -196,7 +198,7 @@ void Lister::walls() {
     demand.contact_length = mm(crossing.at_other);
     demand.depth = wall.depth;
     demand.waterlogged = deck_.site.water_in_hole;
-    Item& item = add(Source::ground_wall, c, Purpose::ground, wall.id, "ground pressure",
+    Item& item = add(Source::ground_wall, c, Purpose::ground, wall.id, CheckKind::ground_pressure,
                      [&standard = standard_, demand](double force, const Combination& combination) {
                        standards::GroundDemand d = demand;
                        d.load = Force(force);

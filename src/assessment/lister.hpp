@@ -43,14 +43,15 @@ public:
 
 private:
   Item& add(Source source, std::size_t index, standards::Purpose purpose, const std::string& piece,
-            const std::string& check,
+            standards::CheckKind kind,
             std::function<standards::Check(double, const standards::Combination&)> judge) {
     Item item;
     item.source = source;
     item.index = static_cast<int>(index);
     item.purpose = purpose;
     item.piece = piece;
-    item.check = check;
+    item.kind = kind;
+    item.check = standards::name_of(kind);
     item.judge = std::move(judge);
     items_.push_back(std::move(item));
     return items_.back();

@@ -68,7 +68,8 @@ Finding sway_finding(const survey::Deck& deck, const standards::Standard& standa
     f.check.source = {"judgement",
                       "named resisting lines in each direction; horizontal force after BS 5975"};
   }
-  f.check.check = "sway along " + along;
+  f.check.call(push == survey::Axis::x ? standards::CheckKind::sway_x
+                                       : standards::CheckKind::sway_y);
   std::vector<Step> steps{
       {"H_k",
        "larger of " + format_decimals(100.0 * values.sway_share_of_vertical, 1) +
@@ -131,7 +132,7 @@ std::optional<Finding> toppling(const survey::Deck& deck, const standards::LoadV
     finding.situation = "any";
     finding.bound = "-";
     finding.combination = "2.5 % sideways";
-    finding.check.check = "toppling";
+    finding.check.call(standards::CheckKind::toppling);
     finding.check.source = {"judgement", "2.5 % N h <= 0.9 N b / 3, so h <= 12 b if nothing leans"};
     const Length b = min(support.post->breadth, support.post->depth);
     const double h = support.post->height.value();

@@ -2,6 +2,7 @@
 
 #include "underprop/standards/ledger_couple.hpp"
 
+#include <array>
 #include <cmath>
 #include <limits>
 #include <stdexcept>
@@ -145,8 +146,41 @@ void need_strength(const Combination& combination, double most_duration_factor) 
        "the duration factor of the combination is out of the standard's range");
 }
 
-Sheet::Sheet(const char* name, Shown shown) : shown_(shown) {
-  check_.check = name;
+const char* name_of(CheckKind kind) {
+  static constexpr std::array<const char*, check_kinds> names{"bending",
+                                                              "shear",
+                                                              "shear at a notch",
+                                                              "bearing across the grain",
+                                                              "column",
+                                                              "joist end",
+                                                              "ledger fixing",
+                                                              "ledger fixing, pulled",
+                                                              "side bolts",
+                                                              "hold-down",
+                                                              "ground",
+                                                              "held upright",
+                                                              "board under a concentrated load",
+                                                              "post, buckling",
+                                                              "end connection",
+                                                              "bolts to the side of a post",
+                                                              "ground pressure",
+                                                              "splice",
+                                                              "frost depth",
+                                                              "stated span of the boards",
+                                                              "one person on one board",
+                                                              "deflection at once",
+                                                              "deflection in the long run",
+                                                              "level in the long run",
+                                                              "gap that opens",
+                                                              "equilibrium",
+                                                              "sway along x",
+                                                              "sway along y",
+                                                              "toppling"};
+  return names.at(static_cast<std::size_t>(kind));
+}
+
+Sheet::Sheet(CheckKind kind, Shown shown) : shown_(shown) {
+  check_.call(kind);
   check_.steps.reserve(24);
 }
 

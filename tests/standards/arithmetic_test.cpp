@@ -28,6 +28,7 @@ TEST_CASE("every formula of every check comes out as its line says, in one set o
     std::set<std::string> faults;
     test::every_check(*standard(name), [&](const Check& check) {
       ++checks[check.check];
+      if (check.check != name_of(check.kind)) FAIL_CHECK(check.check << ": another kind's name");
       const std::string fault = test::faults_of(check);
       if (!fault.empty() && faults.size() < 20) faults.insert(fault);
     });
@@ -71,21 +72,34 @@ TEST_CASE("the summary of a check is its lines' demand over its lines' resistanc
   }
 }
 
+TEST_CASE("every kind of check has a name of its own, and what is no kind has none",
+          "[standards][law]") {
+  std::set<std::string> names;
+  for (std::size_t k = 0; k < check_kinds; ++k) names.insert(name_of(static_cast<CheckKind>(k)));
+  CHECK(names.size() == check_kinds);
+  CHECK_FALSE(names.contains(""));
+  CHECK(std::string(name_of(CheckKind::toppling)) == "toppling");
+  CHECK_THROWS_AS(name_of(static_cast<CheckKind>(check_kinds)), std::out_of_range);
+  Check check = make_eurocode_uk()->held_upright(mm(47), mm(150), true, true);
+  check.call(CheckKind::post_buckling);
+  CHECK(check.check == "post, buckling");
+}
+
 TEST_CASE("a wrong line, an unknown symbol and a missing clause are noticed", "[standards][law]") {
   const Citation clause{"en1995-1-1", "6.1.6(1)"};
-  Sheet right("trial", {"kN", 1e3});
+  Sheet right(CheckKind::bending, {"kN", 1e3});
   right.given("a", 3, "N");
   right.line("b'", "2 a^2 / (a + 1), a remark", 4.5, "N", clause);
   right.line("c,d", "min(b'; 100) x 2", 9, "N", clause);
   CHECK(test::faults_of(right.finish("a", "c,d", clause)).empty());
   for (const char* formula : {"2 a^2 / (a + 1.01)", "2 A^2 / (a + 1)", "2 a^2 / (a + 1", "given"}) {
-    Sheet wrong("trial", {"kN", 1e3});
+    Sheet wrong(CheckKind::bending, {"kN", 1e3});
     wrong.given("a", 3, "N");
     wrong.line("b'", formula, 4.5, "N", clause);
     INFO(formula);
     CHECK_FALSE(test::faults_of(wrong.finish("a", "b'", clause)).empty());
   }
-  Sheet uncited("trial", {"kN", 1e3});
+  Sheet uncited(CheckKind::bending, {"kN", 1e3});
   uncited.given("a", 3, "N");
   uncited.line("b", "2 a^2 / (a + 1)", 4.5, "N", {});
   CHECK_FALSE(test::faults_of(uncited.finish("a", "b", clause)).empty());

@@ -27,7 +27,7 @@ Citation invented(const char* where) { return {"invented", where}; }
 class Invented final : public Standard {
 public:
   explicit Invented(double strength) : strength_(strength) {}
-  mutable std::set<std::string> asked;  ///< names of the checks that were asked for
+  mutable std::set<CheckKind> asked;  ///< kinds of the checks that were asked for
 
   [[nodiscard]] std::string name() const override { return "the invented standard"; }
   [[nodiscard]] bool us_customary() const override { return false; }
@@ -63,7 +63,7 @@ public:
   [[nodiscard]] Stress E_across(const Timber&) const override { return megapascals(300); }
 
   [[nodiscard]] Check bending(const BendingDemand& d, const Combination&) const override {
-    Sheet sheet = begin("bending");
+    Sheet sheet = begin(CheckKind::bending);
     sheet.given("M", d.moment.value(), "N mm");
     sheet.given("b", in_mm(d.breadth), "mm");
     sheet.given("h", in_mm(d.depth), "mm");
@@ -73,38 +73,38 @@ public:
     return sheet.finish("M", "M_R", invented("rule 3"));
   }
   [[nodiscard]] Check shear(const ShearDemand& d, const Combination&) const override {
-    return on_area("shear", d.shear, d.breadth, d.depth);
+    return on_area(CheckKind::shear, d.shear, d.breadth, d.depth);
   }
   [[nodiscard]] Check bearing(const BearingDemand& d, const Combination&) const override {
-    return on_area("bearing", d.force, d.width, d.length);
+    return on_area(CheckKind::bearing, d.force, d.width, d.length);
   }
   [[nodiscard]] Check column(const ColumnDemand& d, const Combination&) const override {
-    return on_area("column", d.axial, d.breadth, d.depth);
+    return on_area(CheckKind::column, d.axial, d.breadth, d.depth);
   }
   [[nodiscard]] Check joist_end(const EndDemand& d, const Combination&) const override {
-    return by_force("joist end", d.shear, kilonewtons(2));
+    return by_force(CheckKind::joist_end, d.shear, kilonewtons(2));
   }
   [[nodiscard]] bool joist_end_counts(const EndDemand& d) const override { return d.sound; }
   [[nodiscard]] Check ledger_fixing(const LedgerFixingDemand& d,
                                     const Combination&) const override {
-    return by_force("ledger fixing", d.shear, kilonewtons(1));
+    return by_force(CheckKind::ledger_fixing, d.shear, kilonewtons(1));
   }
   [[nodiscard]] Check ledger_pull_off(const LedgerFixingDemand& d,
                                       const Combination&) const override {
-    return by_force("ledger fixing pulled", d.pull, kilonewtons(0.5));
+    return by_force(CheckKind::ledger_pull_off, d.pull, kilonewtons(0.5));
   }
   [[nodiscard]] bool ledger_fixing_counts(const LedgerFixingDemand& d) const override {
     return d.sound;
   }
   [[nodiscard]] Check side_bolts(const SideBoltDemand& d, const Combination&) const override {
-    return by_force("side bolts", d.shear, d.bolts * kilonewtons(3));
+    return by_force(CheckKind::side_bolts, d.shear, d.bolts * kilonewtons(3));
   }
   [[nodiscard]] Check hold_down(const HoldDownDemand& d, const Combination&) const override {
-    return by_force("hold-down", d.uplift, kilonewtons(0.5));
+    return by_force(CheckKind::hold_down, d.uplift, kilonewtons(0.5));
   }
   [[nodiscard]] Check ground(const GroundDemand& d, const Combination&) const override {
-    asked.insert("ground");
-    Sheet sheet("ground", {"kPa", 1.0});
+    asked.insert(CheckKind::ground);
+    Sheet sheet(CheckKind::ground, {"kPa", 1.0});
     sheet.given("F", in_kilonewtons(d.load), "kN");
     sheet.given("B", in_metres(d.width), "m");
     sheet.given("L", in_metres(d.length), "m");
@@ -115,8 +115,8 @@ public:
     return sheet.finish("q", "q_R", invented("rule 5"));
   }
   [[nodiscard]] Check held_upright(Length breadth, Length depth, bool, bool) const override {
-    asked.insert("held upright");
-    Sheet sheet("held upright", {"", 1.0});
+    asked.insert(CheckKind::held_upright);
+    Sheet sheet(CheckKind::held_upright, {"", 1.0});
     sheet.given("b", in_mm(breadth), "mm");
     sheet.given("h", in_mm(depth), "mm");
     sheet.line("ratio", "h / b", depth / breadth, "", invented("rule 6"));
@@ -125,7 +125,7 @@ public:
   }
   [[nodiscard]] Check board_point_load(const Timber&, Length, Length, Length, bool,
                                        Force load) const override {
-    return by_force("board", load, kilonewtons(5));
+    return by_force(CheckKind::board_point_load, load, kilonewtons(5));
   }
   [[nodiscard]] Stress E_stability(const Timber&) const override { return megapascals(6000); }
   [[nodiscard]] Stiffness hanger_slip(int, const Timber&) const override { return Stiffness(2000); }
@@ -160,11 +160,11 @@ public:
   }
 
 private:
-  Sheet begin(const char* check) const {
+  Sheet begin(CheckKind check) const {
     asked.insert(check);
     return {check, {"kNm", 1e6}};
   }
-  Check on_area(const char* check, Force force, Length a, Length b) const {
+  Check on_area(CheckKind check, Force force, Length a, Length b) const {
     asked.insert(check);
     Sheet sheet(check, {"kN", 1e3});
     sheet.given("F", in_newtons(force), "N");
@@ -174,7 +174,7 @@ private:
     sheet.line("R", "f a b", strength_ / 5.0 * (a * b).value(), "N", invented("rule 4"));
     return sheet.finish("F", "R", invented("rule 4"));
   }
-  Check by_force(const char* check, Force force, Force resistance) const {
+  Check by_force(CheckKind check, Force force, Force resistance) const {
     asked.insert(check);
     Sheet sheet(check, {"kN", 1e3});
     sheet.given("F", in_newtons(force), "N");
@@ -218,8 +218,10 @@ TEST_CASE("an invented third standard judges a deck by its own rules", "[standar
     if (finding.combination != "-") CHECK(finding.combination == "all at once");
   }
   CHECK(own > 20);
-  for (const char* check : {"bending", "shear", "bearing", "ground", "held upright", "board"}) {
-    INFO(check);
+  for (const CheckKind check :
+       {CheckKind::bending, CheckKind::shear, CheckKind::bearing, CheckKind::ground,
+        CheckKind::held_upright, CheckKind::board_point_load}) {
+    INFO(name_of(check));
     CHECK(standard.asked.contains(check));
   }
   // Its resistances are its own: 10 N/mm2 x 47 x 150^2/6.

@@ -3,6 +3,7 @@
 
 #include "underprop/base/citation.hpp"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -22,9 +23,49 @@ struct Step {
   bool formula = false;    ///< false: the expression says in words where the value comes from
 };
 
+/// What a check is about. The first block are the standards' own; the second are what an assessment
+/// calls a check by the place it stands in, or asks without a standard's sheet.
+enum class CheckKind {
+  bending,
+  shear,
+  shear_at_notch,
+  bearing,
+  column,
+  joist_end,
+  ledger_fixing,
+  ledger_pull_off,
+  side_bolts,
+  hold_down,
+  ground,
+  held_upright,
+  board_point_load,
+
+  post_buckling,
+  end_connection,
+  post_side_bolts,
+  ground_pressure,
+  splice,
+  frost_depth,
+  stated_board_span,
+  person_on_board,
+  deflection_now,
+  deflection_long,
+  level,
+  gap_opens,
+  equilibrium,
+  sway_x,
+  sway_y,
+  toppling
+};
+inline constexpr std::size_t check_kinds = 29;
+/// What people read: "bending", "bearing across the grain". Throws std::out_of_range for what is no
+/// enumerator.
+[[nodiscard]] const char* name_of(CheckKind kind);
+
 /// The result of checking one demand against one rule. Pass is utilisation <= 1, unrounded.
 struct Check {
-  std::string check;    ///< "bending", "shear", "bearing across the grain", ...
+  CheckKind kind = CheckKind::bending;
+  std::string check;    ///< name_of(kind)
   double demand = 0.0;  ///< in `unit`
   double resistance =
       0.0;  ///< in `unit`; 0 = nothing that counts (utilisation is then infinite if demand > 0)
@@ -32,6 +73,12 @@ struct Check {
   double utilisation = 0.0;
   Citation source;  ///< the governing clause
   std::vector<Step> steps;
+
+  /// The same check by the name of the place that it is made for.
+  void call(CheckKind as) {
+    kind = as;
+    check = name_of(as);
+  }
 };
 
 }  // namespace underprop::standards

@@ -70,7 +70,7 @@ struct Shown {
 
 class Sheet {
 public:
-  Sheet(const char* name, Shown shown);
+  Sheet(CheckKind kind, Shown shown);
 
   /// A line of the survey or of the analysis.
   double given(const char* symbol, double value, const char* unit);

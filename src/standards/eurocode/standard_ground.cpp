@@ -116,7 +116,7 @@ Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) 
     sheet.line("F_k", "R_k + W_p", F, "kN", ec7("6.5.2"));
   };
   if (d.type == FootingType::screw_pile) {
-    Sheet sheet("ground", kilonewtons);
+    Sheet sheet(CheckKind::ground, kilonewtons);
     given_load(sheet);
     const Citation source{"judgement",
                           "a screw pile carries what its installer's torque sheet says"};
@@ -129,7 +129,7 @@ Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) 
   }
   const auto outlook = static_cast<std::size_t>(d.outlook);
 
-  Sheet sheet("ground", kilopascals_shown);
+  Sheet sheet(CheckKind::ground, kilopascals_shown);
   given_load(sheet);
   sheet.given("B", in_metres(d.width), "m");
   sheet.given("L", in_metres(d.length), "m");

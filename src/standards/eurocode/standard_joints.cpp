@@ -175,7 +175,7 @@ Check EurocodeUk::joist_end(const EndDemand& d, const Combination& combination) 
   need_timber(d.joist);
   need_valid(d);
 
-  Sheet sheet("joist end", kilonewtons);
+  Sheet sheet(CheckKind::joist_end, kilonewtons);
   sheet.given("V_d", in_newtons(d.shear), "N");
   if (!d.sound) return sheet.nothing("V_d", "0: corroded, split or loose", unsound());
   switch (d.kind) {
@@ -250,7 +250,7 @@ Check EurocodeUk::joist_end(const EndDemand& d, const Combination& combination) 
 // --- ledgers --------------------------------------------------------------------------------------
 
 bool EurocodeUk::ledger_fixing_counts(const LedgerFixingDemand& d) const {
-  Sheet sheet("ledger fixing", kilonewtons);
+  Sheet sheet(CheckKind::ledger_fixing, kilonewtons);
   return characteristic_ledger_fixing(sheet, d) > 0.0;
 }
 
@@ -356,7 +356,7 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
 
 Check EurocodeUk::ledger_fixing(const LedgerFixingDemand& d, const Combination& combination) const {
   need_strength(combination, most_k_mod);
-  Sheet sheet("ledger fixing", kilonewtons);
+  Sheet sheet(CheckKind::ledger_fixing, kilonewtons);
   sheet.given("V_d", in_newtons(d.shear), "N");
   const double R_k = characteristic_ledger_fixing(sheet, d);
   if (!(R_k > 0.0)) {
@@ -385,7 +385,7 @@ Check EurocodeUk::side_bolts(const SideBoltDemand& d, const Combination& combina
   need_timber(d.post);
   need_valid(d);
 
-  Sheet sheet("side bolts", kilonewtons);
+  Sheet sheet(CheckKind::side_bolts, kilonewtons);
   sheet.given("V_d", in_newtons(d.shear), "N");
   sheet.given("bolts", d.bolts, "");
   if (d.bolts == 0) return sheet.nothing("V_d", "0: no bolts", ec5("8.5.1"));
@@ -467,7 +467,7 @@ Check EurocodeUk::side_bolts(const SideBoltDemand& d, const Combination& combina
 Check EurocodeUk::hold_down(const HoldDownDemand& d, const Combination& combination) const {
   need_strength(combination, most_k_mod);
   need_valid(d);
-  Sheet sheet("hold-down", kilonewtons);
+  Sheet sheet(CheckKind::hold_down, kilonewtons);
   sheet.given("F_ax,d", in_newtons(d.uplift), "N");
   if (d.kind == HoldDownKind::nothing) {
     return sheet.nothing("F_ax,d", "0: nothing holds it down",

@@ -87,7 +87,7 @@ Check EurocodeUk::bending(const BendingDemand& d, const Combination& combination
   need_timber(d.timber);
   need_valid(d);
 
-  Sheet sheet("bending", kilonewton_metres);
+  Sheet sheet(CheckKind::bending, kilonewton_metres);
   given_section(sheet, d.breadth, d.depth);
   sheet.given("M_d", d.moment.value(), "N mm");
   const double k = k_mod(sheet, combination);
@@ -136,7 +136,7 @@ Check EurocodeUk::shear(const ShearDemand& d, const Combination& combination) co
   need_valid(d);
   const bool notched = is_notched(d);
 
-  Sheet sheet(notched ? "shear at a notch" : "shear", kilonewtons);
+  Sheet sheet(notched ? CheckKind::shear_at_notch : CheckKind::shear, kilonewtons);
   given_section(sheet, d.breadth, d.depth);
   sheet.given("V_d", in_newtons(d.shear), "N");
   const double k = k_mod(sheet, combination);
@@ -192,7 +192,7 @@ Check EurocodeUk::bearing(const BearingDemand& d, const Combination& combination
   need_timber(d.timber);
   need_valid(d);
 
-  Sheet sheet("bearing across the grain", kilonewtons);
+  Sheet sheet(CheckKind::bearing, kilonewtons);
   sheet.given("F_d", in_newtons(d.force), "N");
   if (d.width.value() == 0.0 || d.length.value() == 0.0) {
     return sheet.nothing("F_d", "0: no contact", ec5("6.1.5(1)"));
@@ -221,7 +221,7 @@ Check EurocodeUk::column(const ColumnDemand& d, const Combination& combination) 
   need_timber(d.timber);
   need_valid(d);
 
-  Sheet sheet("column", kilonewtons);
+  Sheet sheet(CheckKind::column, kilonewtons);
   given_section(sheet, d.breadth, d.depth);
   sheet.given("L", in_mm(d.height), "mm");
   sheet.given("N_d", in_newtons(d.axial), "N");
@@ -299,7 +299,7 @@ Check EurocodeUk::column(const ColumnDemand& d, const Combination& combination) 
 Check EurocodeUk::held_upright(Length breadth, Length depth, bool ends_held, bool edge_held) const {
   need_positive(breadth, "held upright: the breadth must be positive");
   need_positive(depth, "held upright: the depth must be positive");
-  Sheet sheet("held upright", plain);
+  Sheet sheet(CheckKind::held_upright, plain);
   given_section(sheet, breadth, depth);
   const double limit = !ends_held  ? tables_.slender_unheld
                        : edge_held ? tables_.slender_both
@@ -317,7 +317,7 @@ Check EurocodeUk::board_point_load(const Timber& timber, Length width, Length th
   need_timber(timber);
   need_valid_board(width, thickness, span, load);
 
-  Sheet sheet("board under a concentrated load", kilonewton_metres);
+  Sheet sheet(CheckKind::board_point_load, kilonewton_metres);
   given_section(sheet, width, thickness);
   sheet.given("l", in_mm(span), "mm");
   sheet.given("P_k", in_newtons(load), "N");

@@ -47,7 +47,7 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
   need_strength(combination, most_k_mod);
   need_timber(d.ledger);
   need_valid(d);
-  Sheet sheet("ledger fixing, pulled", kilonewtons);
+  Sheet sheet(CheckKind::ledger_pull_off, kilonewtons);
   const Citation nothing{"judgement", "nothing shows that such a fixing holds a pull"};
   const bool band = d.wall == BandKind::timber_band;
   const bool holds = d.sound && d.fixing != FastenerKind::nail &&

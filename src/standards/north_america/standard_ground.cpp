@@ -55,7 +55,7 @@ Check NorthAmericaUs::ground(const GroundDemand& d, const Combination& combinati
     sheet.line("P", "R + W_p", P, "lb", Citation{"irc", "R403.1"});
   };
   if (d.type == FootingType::screw_pile) {
-    Sheet sheet("ground", pounds);
+    Sheet sheet(CheckKind::ground, pounds);
     given_load(sheet);
     const Citation source{"judgement",
                           "a screw pile carries what its installer's torque sheet says"};
@@ -68,7 +68,7 @@ Check NorthAmericaUs::ground(const GroundDemand& d, const Combination& combinati
   }
   const auto outlook = static_cast<std::size_t>(d.outlook);
 
-  Sheet sheet("ground", pounds_per_square_foot);
+  Sheet sheet(CheckKind::ground, pounds_per_square_foot);
   given_load(sheet);
   sheet.given("B", in_feet(d.width), "ft");
   sheet.given("L", in_feet(d.length), "ft");

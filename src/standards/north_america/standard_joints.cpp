@@ -195,7 +195,7 @@ Check NorthAmericaUs::joist_end(const EndDemand& d, const Combination& combinati
   need_timber(d.joist);
   need_valid(d);
 
-  Sheet sheet("joist end", pounds);
+  Sheet sheet(CheckKind::joist_end, pounds);
   sheet.given("V", in_pounds_force(d.shear), "lb");
   if (!d.sound) return sheet.nothing("V", "0: corroded, split or loose", unsound());
   const auto wet = [&](const char* of, double Z, double greatest_C_D) {
@@ -277,7 +277,7 @@ Check NorthAmericaUs::joist_end(const EndDemand& d, const Combination& combinati
 // --- ledgers --------------------------------------------------------------------------------------
 
 bool NorthAmericaUs::ledger_fixing_counts(const LedgerFixingDemand& d) const {
-  Sheet sheet("ledger fixing", pounds);
+  Sheet sheet(CheckKind::ledger_fixing, pounds);
   return ledger_value(sheet, d).Z_lb > 0.0;
 }
 
@@ -409,7 +409,7 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
 Check NorthAmericaUs::ledger_fixing(const LedgerFixingDemand& d,
                                     const Combination& combination) const {
   need_strength(combination, most_C_D);
-  Sheet sheet("ledger fixing", pounds);
+  Sheet sheet(CheckKind::ledger_fixing, pounds);
   sheet.given("V", in_pounds_force(d.shear), "lb");
   const LedgerValue one = ledger_value(sheet, d);
   if (!(one.Z_lb > 0.0)) return sheet.finish("V", one.symbol, one.source);
@@ -435,7 +435,7 @@ Check NorthAmericaUs::side_bolts(const SideBoltDemand& d, const Combination& com
   need_timber(d.post);
   need_valid(d);
 
-  Sheet sheet("side bolts", pounds);
+  Sheet sheet(CheckKind::side_bolts, pounds);
   sheet.given("V", in_pounds_force(d.shear), "lb");
   sheet.given("bolts", d.bolts, "");
   if (d.bolts == 0) return sheet.nothing("V", "0: no bolts", nds("12.1.3"));
@@ -543,7 +543,7 @@ Check NorthAmericaUs::side_bolts(const SideBoltDemand& d, const Combination& com
 Check NorthAmericaUs::hold_down(const HoldDownDemand& d, const Combination& combination) const {
   need_strength(combination, most_C_D);
   need_valid(d);
-  Sheet sheet("hold-down", pounds);
+  Sheet sheet(CheckKind::hold_down, pounds);
   sheet.given("F", in_pounds_force(d.uplift), "lb");
   if (d.kind == HoldDownKind::nothing) {
     return sheet.nothing("F", "0: nothing holds it down",

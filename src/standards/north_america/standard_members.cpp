@@ -90,7 +90,7 @@ Check NorthAmericaUs::bending(const BendingDemand& d, const Combination& combina
   need_timber(d.timber);
   need_valid(d);
 
-  Sheet sheet("bending", pound_feet);
+  Sheet sheet(CheckKind::bending, pound_feet);
   given_section(sheet, d.breadth, d.depth);
   sheet.given("M", in_pound_inches(d.moment), "lb in");
   const Adjusted a = adjust(d.timber, combination.duration_factor, d.sharing);
@@ -142,7 +142,7 @@ Check NorthAmericaUs::shear(const ShearDemand& d, const Combination& combination
   need_valid(d);
   const bool notched = is_notched(d);
 
-  Sheet sheet(notched ? "shear at a notch" : "shear", pounds);
+  Sheet sheet(notched ? CheckKind::shear_at_notch : CheckKind::shear, pounds);
   given_section(sheet, d.breadth, d.depth);
   sheet.given("V", in_pounds_force(d.shear), "lb");
   const Adjusted a = adjust(d.timber, combination.duration_factor, false);
@@ -197,7 +197,7 @@ Check NorthAmericaUs::bearing(const BearingDemand& d, const Combination& combina
   need_timber(d.timber);
   need_valid(d);
 
-  Sheet sheet("bearing across the grain", pounds);
+  Sheet sheet(CheckKind::bearing, pounds);
   sheet.given("R", in_pounds_force(d.force), "lb");
   if (d.width.value() == 0.0 || d.length.value() == 0.0) {
     return sheet.nothing("R", "0: no contact", nds("3.10.2"));
@@ -222,7 +222,7 @@ Check NorthAmericaUs::column(const ColumnDemand& d, const Combination& combinati
   need_timber(d.timber);
   need_valid(d);
 
-  Sheet sheet("column", pounds);
+  Sheet sheet(CheckKind::column, pounds);
   given_section(sheet, d.breadth, d.depth);
   sheet.given("l", in_inches(d.height), "in");
   sheet.given("P", in_pounds_force(d.axial), "lb");
@@ -299,7 +299,7 @@ Check NorthAmericaUs::held_upright(Length breadth, Length depth, bool ends_held,
                                    bool edge_held) const {
   need_positive(breadth, "held upright: the breadth must be positive");
   need_positive(depth, "held upright: the depth must be positive");
-  Sheet sheet("held upright", plain);
+  Sheet sheet(CheckKind::held_upright, plain);
   // Between two nominal sizes the narrower breadth and the larger depth; beyond the tables the actual.
   double b = in_inches(breadth);
   for (const std::vector<DressedSize>* sizes : {&tables_.thicknesses, &tables_.widths}) {
@@ -333,13 +333,13 @@ Check NorthAmericaUs::board_point_load(const Timber& timber, Length width, Lengt
   if (is_below_tables(width, thickness) &&
       thickness + mm(1.0) >= inches(tables_.board_least_in.value)) {
     // No strength is tabulated for 5/4 boards; the code gives the joist spacing they may have.
-    Sheet sheet("board under a concentrated load", {"in", 1.0});
+    Sheet sheet(CheckKind::board_point_load, {"in", 1.0});
     sheet.given("t", in_inches(thickness), "in");
     sheet.taken("s", "spacing of the joists", in_inches(span), "in", Citation{});
     sheet.taken("s_max", "most for 5/4 boards across the joists", "in", tables_.board_span_in);
     return sheet.finish("s", "s_max", tables_.board_span_in.source);
   }
-  Sheet sheet("board under a concentrated load", pound_feet);
+  Sheet sheet(CheckKind::board_point_load, pound_feet);
   given_section(sheet, width, thickness);
   sheet.given("l", in_inches(span), "in");
   const double P = sheet.taken("P", "beside it no other load", in_pounds_force(load), "lb",

@@ -27,12 +27,12 @@ Check NorthAmericaUs::ledger_pull_off(const LedgerFixingDemand& d,
   need_strength(combination, most_C_D);
   need_timber(d.ledger);
   need_valid(d);
-  Sheet sheet("ledger fixing, pulled", pounds);
+  Sheet sheet(CheckKind::ledger_pull_off, pounds);
   const Citation nothing{"judgement", "nothing shows that such a fixing holds a pull"};
   const bool band = d.wall == BandKind::timber_band;
   const bool holds = d.sound && d.fixing != FastenerKind::nail &&
                      (band || d.wall == BandKind::solid_masonry || d.wall == BandKind::concrete);
-  Sheet down("ledger fixing", pounds);
+  Sheet down(CheckKind::ledger_fixing, pounds);
   const LedgerValue value = ledger_value(down, d);
   // The tests of the table had joists hung on the ledger. What is stated is for the load down the wall.
   const bool tested = holds && value.Z_lb > 0.0 && !value.yield && !d.stated_capacity;
