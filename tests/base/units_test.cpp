@@ -1,13 +1,16 @@
-// Units: factors against their defining documents, spellings, and what is refused.
+// Units: factors against their defining documents, spellings, and what is refused (with the words of units.expected).
 //
 // Factors: NIST SP 811 (2008), Appendix B.8 ("Factors for units listed alphabetically"), which
 // prints the exact ones in bold; NIST Handbook 44, Appendix C for the gallons and the stone.
 #include "underprop/base/units.hpp"
+#include "underprop/base/input_error.hpp"
 
 #include "support/catch.hpp"
+#include "support/recorded.hpp"
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 using namespace underprop;
 
@@ -27,14 +30,25 @@ void require_read(std::string_view text, double expected) {
   CHECK(parsed.value->value() == Approx(expected).epsilon(1e-12));
 }
 
-template <class Q>
-void require_refused(std::string_view text, std::string_view problem, std::string_view remedy) {
-  INFO(text);
-  const Parsed<Q> parsed = parse_quantity<Q>(text);
-  REQUIRE_FALSE(parsed.value.has_value());
-  CHECK(parsed.problem == problem);
-  CHECK(parsed.remedy == remedy);
+/// Each text, with the problem and the remedy that it is refused with below it.
+template <class Result>
+std::string refusals(const std::vector<std::string>& texts, Result (*parse)(std::string_view)) {
+  std::string told;
+  for (const std::string& text : texts) {
+    INFO(text);
+    const Result parsed = parse(text);
+    REQUIRE_FALSE(parsed.value.has_value());
+    told += quote(text) + "\n    " + parsed.problem + "\n    " + parsed.remedy + "\n";
+  }
+  return told;
 }
+
+template <class Q>
+std::string refused(const std::vector<std::string>& texts) {
+  return refusals(texts, parse_quantity<Q>);
+}
+
+const char* const words = "tests/base/units.expected";
 
 }  // namespace
 
@@ -121,108 +135,66 @@ TEST_CASE("metric spellings of one quantity are the same to the last bit", "[law
   CHECK(*parse_volume("1.3 m3").value == *parse_volume("1300 l").value);
 }
 
-TEST_CASE("a number without a unit is refused", "[base][closed-form]") {
-  require_refused<Length>("2400", "\"2400\" has no unit",
-                          "write \"2400 mm\" or \"2400 in\", whichever was meant");
-  require_refused<Mass>("350", "\"350\" has no unit",
-                        "write \"350 kg\" or \"350 lb\", whichever was meant");
-  require_refused<Force>("4.5", "\"4.5\" has no unit",
-                         "write \"4.5 kN\" or \"4.5 lbf\", whichever was meant");
-  require_refused<Length>("7 ft 10", "\"7 ft 10\" has no unit behind its last number",
-                          "write feet and inches like \"7 ft 10 1/2 in\"");
+TEST_CASE("a number without a unit is refused", "[base][words][recorded]") {
+  test::check_passage(
+      words, "no unit",
+      refused<Length>({"2400", "7 ft 10"}) + refused<Mass>({"350"}) + refused<Force>({"4.5"}));
 }
 
-TEST_CASE("ambiguous units are refused and say why", "[base][closed-form]") {
-  require_refused<Volume>("400 gal",
-                          "\"gal\" is ambiguous: a US and an imperial gallon differ by a fifth",
-                          "write \"us gal\" or \"imp gal\"");
-  require_refused<Volume>("400 gallons",
-                          "\"gallons\" is ambiguous: a US and an imperial gallon differ by a fifth",
-                          "write \"us gal\" or \"imp gal\"");
-  require_refused<Mass>("2 tons",
-                        "\"tons\" is ambiguous: tons of 1000 kg, 2000 lb and 2240 lb are in use",
-                        "write \"t\" for 1000 kg, or give it in \"lb\"");
+TEST_CASE("ambiguous units are refused and say why", "[base][words][recorded]") {
+  test::check_passage(words, "ambiguous units",
+                      refused<Volume>({"400 gal", "400 gallons"}) + refused<Mass>({"2 tons"}));
 }
 
-TEST_CASE("a unit of another kind is refused and named", "[base][closed-form]") {
-  require_refused<Mass>("4 kN", "\"kN\" is a unit of force, not of mass",
-                        "write a mass such as \"350 kg\" or \"770 lb\"");
-  require_refused<Mass>("420 kg/m3", "\"kg/m3\" is a unit of density, not of mass",
-                        "write a mass such as \"350 kg\" or \"770 lb\"");
-  require_refused<Force>("1.5 kN/m2", "\"kN/m2\" is a unit of pressure, not of force",
-                         "write a force such as \"4.5 kN\" or \"1000 lbf\"");
-  require_refused<Length>("10 m3", "\"m3\" is a unit of volume, not of length",
-                          "write a length such as \"2400 mm\", \"2.4 m\" or \"7 ft 10 1/2 in\"");
-  require_refused<Force>("300 kg", "\"kg\" is a unit of mass, not of force",
-                         "write a force such as \"4.5 kN\" or \"1000 lbf\"");
+TEST_CASE("a unit of another kind is refused and named", "[base][words][recorded]") {
+  test::check_passage(words, "units of another kind",
+                      refused<Mass>({"4 kN", "420 kg/m3"}) +
+                          refused<Force>({"1.5 kN/m2", "300 kg"}) + refused<Length>({"10 m3"}));
 }
 
-TEST_CASE("an unknown unit is refused with the nearest one", "[base][closed-form]") {
-  require_refused<Length>("2400 MM", "\"MM\" is not a unit of length",
-                          "did you mean \"mm\"? use mm, cm, m, in or ft");
-  require_refused<Length>("24 furlong", "\"furlong\" is not a unit of length",
-                          "use mm, cm, m, in or ft");
-  require_refused<Length>("10 m²", "\"10 m²\" has \"2\" behind the quantity", "leave out \"2\"");
+TEST_CASE("an unknown unit is refused with the nearest one", "[base][words][recorded]") {
+  test::check_passage(words, "unknown units", refused<Length>({"2400 MM", "24 furlong", "10 m²"}));
 }
 
-TEST_CASE("text that is no quantity is refused", "[base][closed-form]") {
-  const std::string length = "write a length such as \"2400 mm\", \"2.4 m\" or \"7 ft 10 1/2 in\"";
-  require_refused<Length>("", "an empty text", length);
-  require_refused<Length>("   ", "an empty text", length);
-  for (const char* text : {"mm", "wide", "nan mm", "inf mm", "-inf mm", "NaN", "infinity m", "- mm",
-                           "(5) mm", "\"", "e5 mm"}) {
-    require_refused<Length>(
-        text,
-        [&] {
-          std::string shown = "\"" + std::string(text) + "\"";
-          return shown + " does not begin with a number";
-        }(),
-        length);
-  }
-  require_refused<Length>("0x10 mm", "\"x\" is not a unit of length", "use mm, cm, m, in or ft");
-  require_refused<Length>("--5 mm", "\"--5 mm\": \"-\" does not begin with a number", length);
-  require_refused<Length>("2400 mm wide", "\"2400 mm wide\" has \"wide\" behind the quantity",
-                          "leave out \"wide\"");
-  require_refused<Length>("2 m 400 mm", "\"2 m 400 mm\" has \"400 mm\" behind the quantity",
-                          "leave out \"400 mm\"");
-  require_refused<Length>(
-      "2,4 m", "\"2,4 m\" has a comma in its number",
-      "write decimals with a point (\"2.4\") and thousands without a mark (\"2400\")");
-  require_refused<Length>(std::string(65, '1'),
-                          "\"" + std::string(60, '1') + "...\" is 65 bytes long",
-                          "write at most 64 bytes");
-  require_refused<Length>(std::string_view("5\0 mm", 5), "\"\\u0000\" is not a unit of length",
-                          "use mm, cm, m, in or ft");
+TEST_CASE("text that is no quantity is refused", "[base][words][recorded]") {
+  test::check_passage(words, "no quantity",
+                      refused<Length>({"",
+                                       "   ",
+                                       "mm",
+                                       "wide",
+                                       "nan mm",
+                                       "inf mm",
+                                       "-inf mm",
+                                       "NaN",
+                                       "infinity m",
+                                       "- mm",
+                                       "(5) mm",
+                                       "\"",
+                                       "e5 mm",
+                                       "0x10 mm",
+                                       "--5 mm",
+                                       "2400 mm wide",
+                                       "2 m 400 mm",
+                                       "2,4 m",
+                                       std::string(65, '1'),
+                                       std::string("5\0 mm", 5)}));
 }
 
-TEST_CASE("numbers out of range are refused", "[base][closed-form]") {
-  require_refused<Length>("1e999 mm",
-                          "\"1e999 mm\" holds a number too large or too small to be read",
-                          "check the number");
-  require_refused<Length>("1e-999 mm",
-                          "\"1e-999 mm\" holds a number too large or too small to be read",
-                          "check the number");
-  require_refused<Length>("1e308 ft", "\"1e308 ft\" is too large", "check the number");
-  require_refused<Volume>("1e305 m3", "\"1e305 m3\" is too large", "check the number");
+TEST_CASE("numbers out of range are refused", "[base][words][recorded]") {
+  test::check_passage(
+      words, "numbers out of range",
+      refused<Length>({"1e999 mm", "1e-999 mm", "1e308 ft"}) + refused<Volume>({"1e305 m3"}));
 }
 
-TEST_CASE("faulty fractions and compounds are refused", "[base][closed-form]") {
-  require_refused<Length>("1/0 in", "\"1/0 in\" divides by zero", "mend the fraction");
-  require_refused<Length>("7 1/0 in", "\"7 1/0 in\" divides by zero", "mend the fraction");
-  require_refused<Length>("7 3/2 in", "\"7 3/2 in\" has a fraction that is not below one",
-                          "mend the fraction");
-  require_refused<Length>("7 ft 12 in", "\"7 ft 12 in\" has more in than make one ft",
-                          "write it in one unit, or mend the second number");
-  require_refused<Length>("7 ft 100 mm",
-                          "\"7 ft 100 mm\" adds up units that do not belong together",
-                          "write it in one unit, or as feet and inches like \"7 ft 10 1/2 in\"");
-  require_refused<Length>("7.5 ft 3 in", "\"7.5 ft 3 in\" has \"3 in\" behind the quantity",
-                          "leave out \"3 in\"");
+TEST_CASE("faulty fractions and compounds are refused", "[base][words][recorded]") {
+  test::check_passage(words, "fractions and compounds",
+                      refused<Length>({"1/0 in", "7 1/0 in", "7 3/2 in", "7 ft 12 in",
+                                       "7 ft 100 mm", "7.5 ft 3 in"}));
 }
 
-TEST_CASE("where one value is wanted a range is refused", "[base][closed-form]") {
-  require_refused<Length>("600-650 mm", "\"600-650 mm\" is a range", "write one value here");
-  require_refused<Length>("about 600 mm", "\"about 600 mm\" is a range", "write one value here");
+TEST_CASE("where one value is wanted a range is refused", "[base][words][recorded]") {
+  test::check_passage(words, "a range where one value is wanted",
+                      refused<Length>({"600-650 mm", "about 600 mm"}));
 }
 
 TEST_CASE("ranges are read", "[base][closed-form]") {
@@ -248,26 +220,12 @@ TEST_CASE("ranges are read", "[base][closed-form]") {
   }
 }
 
-TEST_CASE("faulty ranges are refused", "[base][closed-form]") {
-  const auto refused = [](const char* text, std::string_view problem, std::string_view remedy) {
-    INFO(text);
-    const auto parsed = parse_range<Length>(text);
-    REQUIRE_FALSE(parsed.value.has_value());
-    CHECK(parsed.problem == problem);
-    CHECK(parsed.remedy == remedy);
-  };
-  const std::string order =
-      "write the smaller end first; a mixed number has a blank, as in \"7 1/2 in\"";
-  refused("650-600 mm", "\"650-600 mm\" is a range whose second end is below its first", order);
-  refused("7-1/2 in", "\"7-1/2 in\" is a range whose second end is below its first", order);
-  // Read as a range, 0 to 6 in, this would make half a foot out of nothing.
-  refused("0'-6\"", "\"0'-6\"\" may be a range, or feet and inches",
-          "write feet and inches like \"6 ft 3 in\", a range like \"72 in to 75 in\"");
-  refused("7-8 ft 6 in", "\"7-8 ft 6 in\": the first number has no unit of its own",
-          "write the unit behind both numbers");
-  refused("600-650", "\"600-650\": \"650\" has no unit",
-          "write \"650 mm\" or \"650 in\", whichever was meant");
-  refused("600 mm to", "\"600 mm to\" has \"to\" behind the quantity", "leave out \"to\"");
+TEST_CASE("faulty ranges are refused", "[base][words][recorded]") {
+  // Read as a range, 0 to 6 in, 0'-6" would make half a foot out of nothing.
+  test::check_passage(
+      words, "ranges",
+      refusals({"650-600 mm", "7-1/2 in", "0'-6\"", "7-8 ft 6 in", "600-650", "600 mm to"},
+               parse_range<Length>));
 }
 
 TEST_CASE("a written quantity is read back to the same bits", "[law][base]") {

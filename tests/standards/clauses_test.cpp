@@ -1,9 +1,9 @@
 // data/clauses.json says what `underprop catalog clauses` prints: every rule, its clause, and how many
 // published values stand against it. It is made from the public headers and tests/published, and must
-// stay equal to them. To make it anew:  build/tests/underprop_tests '[.write-clauses]'
+// stay equal to them.
 #include "support/catch.hpp"
 #include "support/paths.hpp"
-#include "underprop/catalog/embedded.hpp"
+#include "support/recorded.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -237,21 +237,8 @@ std::string clauses_json() {
 }  // namespace
 
 TEST_CASE("the table of clauses is what the headers and the published values say",
-          "[standards][law]") {
-  const std::string wanted = clauses_json();
-  std::string embedded;
-  for (const underprop::catalog::EmbeddedFile& file : underprop::catalog::embedded_files()) {
-    if (file.path == "clauses.json") embedded = file.text;
-  }
-  INFO("make it anew: build/tests/underprop_tests '[.write-clauses]', then build again");
-  std::istringstream left(embedded), right(wanted);
-  std::string has, wants;
-  bool more_left = true, more_right = true;
-  while (more_left || more_right) {
-    more_left = static_cast<bool>(std::getline(left, has));
-    more_right = static_cast<bool>(std::getline(right, wants));
-    REQUIRE((more_left ? has : "") == (more_right ? wants : ""));
-  }
+          "[standards][words][law]") {
+  underprop::test::check_recorded("data/clauses.json", clauses_json());
 }
 
 TEST_CASE(
@@ -287,11 +274,4 @@ TEST_CASE(
   CHECK(calls.at("one").contains("inner"));
   CHECK_FALSE(calls.at("one").contains("other"));
   CHECK(calls.at("two").contains("other"));
-}
-
-TEST_CASE("write data/clauses.json", "[.write-clauses]") {
-  std::ofstream out(fs::path(underprop::test::source_dir) / "data/clauses.json", std::ios::binary);
-  out << clauses_json();
-  out.close();
-  REQUIRE(out.good());
 }

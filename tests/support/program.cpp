@@ -14,9 +14,7 @@
 
 namespace underprop::test {
 
-Ran run(const std::string& arguments, Errors errors, const std::string& input) {
-  const std::string command = std::string("\"") + program + "\" " + arguments + " <\"" + input +
-                              "\"" + (errors == Errors::shown ? " 2>&1" : " 2>/dev/null");
+Ran shell(const std::string& command) {
   Ran ran;
   FILE* pipe = popen(command.c_str(), "r");
   REQUIRE(pipe != nullptr);
@@ -26,6 +24,11 @@ Ran run(const std::string& arguments, Errors errors, const std::string& input) {
   const int status = pclose(pipe);
   ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
   return ran;
+}
+
+Ran run(const std::string& arguments, Errors errors, const std::string& input) {
+  return shell(std::string("\"") + program + "\" " + arguments + " <\"" + input + "\"" +
+               (errors == Errors::shown ? " 2>&1" : " 2>/dev/null"));
 }
 
 std::string temporary_path(const std::string& name) {

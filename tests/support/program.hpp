@@ -16,6 +16,9 @@ enum class Errors { dropped, shown };
 Ran run(const std::string& arguments, Errors errors = Errors::dropped,
         const std::string& input = "/dev/null");
 
+/// Runs a line of the shell; what it says on standard error is not kept.
+Ran shell(const std::string& command);
+
 /// A path for a file of this name in the folder for temporary files.
 std::string temporary_path(const std::string& name);
 

@@ -5,6 +5,7 @@
 #include "underprop/works/touched.hpp"
 
 #include "support/catch.hpp"
+#include "support/recorded.hpp"
 
 #include <cctype>
 
@@ -35,20 +36,21 @@ std::size_t step_that_says(const std::vector<works::BuildStep>& steps, const std
 
 }  // namespace
 
-TEST_CASE("a pad is told with positions by tape from corner A", "[works][recorded]") {
-  CHECK(describe(pad_under_bearer(), deck()) ==
-        "New pad 450 x 450 x 150 mm under bearer B1, centre 1250 mm from A along x and 300 mm "
-        "along y; "
-        "its underside 300 mm below ground.");
+TEST_CASE("every measure is told with positions by tape from corner A",
+          "[works][words][recorded]") {
+  std::string metric, american;
+  for (const Work& work : one_of_each()) {
+    metric += describe(work, deck()) + "\n";
+    american += describe(work, american_deck()) + "\n";
+  }
   Work w = pad_under_bearer();
   w.pad_width = w.pad_length = inches(18);
   w.pad_thickness = inches(6);
   w.pad_depth = inches(12);
   w.places = {{inches(49.25), inches(12)}};
-  CHECK(describe(w, american_deck()) ==
-        "New pad 1 ft 6 in x 1 ft 6 in x 6 in under bearer B1, centre 4 ft 1 1/4 in from A along x "
-        "and 1 "
-        "ft along y; its underside 1 ft below ground.");
+  american += describe(w, american_deck()) + "\n";
+  underprop::test::check_passage("tests/works/tell.expected", "in mm", metric);
+  underprop::test::check_passage("tests/works/tell.expected", "in feet and inches", american);
 }
 
 TEST_CASE("every measure is told in one sentence that names its pieces", "[works][law]") {
