@@ -6,8 +6,8 @@ namespace underprop::assessment {
 
 using loads::Nature;
 
-std::vector<Situation> situations(const survey::Deck& deck,
-                                  const std::vector<model::CaseInfo>& infos, bool with_load) {
+std::vector<Situation> situations(const deck::Deck& deck, const std::vector<model::CaseInfo>& infos,
+                                  bool with_load) {
   std::vector<Situation> list;
   int tips = 0;
   for (const model::CaseInfo& info : infos) {
@@ -26,7 +26,7 @@ std::vector<Situation> situations(const survey::Deck& deck,
     return list;
   }
   bool contents = false, people = false;
-  for (const survey::SettledLoad& load : deck.loads) {
+  for (const deck::Load& load : deck.loads) {
     contents = contents || load.contents > Mass(0.0);
     people = people || load.people > 0;
   }
@@ -125,7 +125,7 @@ std::vector<Question> questions(const std::vector<standards::Combination>& combi
   return list;
 }
 
-std::vector<solver::CaseFactor> factored(const survey::Deck& deck,
+std::vector<solver::CaseFactor> factored(const deck::Deck& deck,
                                          const std::vector<model::CaseInfo>& infos,
                                          const standards::LoadValues& values,
                                          const standards::Combination& combination,
@@ -144,7 +144,7 @@ std::vector<solver::CaseFactor> factored(const survey::Deck& deck,
       case model::CaseKind::half:
       case model::CaseKind::quarter: {
         if (!situation.with_load) break;
-        const survey::SettledLoad& load = deck.loads[static_cast<std::size_t>(info.load)];
+        const deck::Load& load = deck.loads[static_cast<std::size_t>(info.load)];
         const double people = f(Nature::people) * weight(values.person).value() * load.people;
         if (info.kind == model::CaseKind::whole) {
           factor = f(Nature::dry) * weight(load.dry_mass).value();

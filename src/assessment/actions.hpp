@@ -21,8 +21,8 @@ struct Situation {
   int part = 0;       ///< of half or quarter
   int free_end = -1;  ///< a person on the tip of an overhang: number of the case
 };
-std::vector<Situation> situations(const survey::Deck& deck,
-                                  const std::vector<model::CaseInfo>& infos, bool with_load);
+std::vector<Situation> situations(const deck::Deck& deck, const std::vector<model::CaseInfo>& infos,
+                                  bool with_load);
 
 /// People on the rest of the deck, by bay.
 struct Pattern {
@@ -47,7 +47,7 @@ std::vector<Question> questions(const std::vector<standards::Combination>& combi
                                 const std::vector<Situation>& situations,
                                 const std::vector<Pattern>& patterns);
 
-std::vector<solver::CaseFactor> factored(const survey::Deck& deck,
+std::vector<solver::CaseFactor> factored(const deck::Deck& deck,
                                          const std::vector<model::CaseInfo>& infos,
                                          const standards::LoadValues& values,
                                          const standards::Combination& combination,

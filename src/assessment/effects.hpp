@@ -22,8 +22,8 @@ struct LineEffects {
 
 struct Effects {
   std::vector<LineEffects> joists, bearers, ledgers;
-  LineEffects boards;       ///< the worst of all boards
-  survey::Point boards_at;  ///< where that board's sagging peak is
+  LineEffects boards;  ///< the worst of all boards
+  Point boards_at;     ///< where that board's sagging peak is
 };
 
 /// The members that effects() needs, gathered once per model.

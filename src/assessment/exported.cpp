@@ -162,7 +162,7 @@ ExportedModels Run::exported() {
 void Run::exported_service(std::vector<ExportedModel>& models) const {
   std::vector<bool> lapped{false};
   if (std::any_of(deck_.joists.begin(), deck_.joists.end(),
-                  [](const survey::Joist& joist) { return !joist.continuous_recorded; })) {
+                  [](const deck::Joist& joist) { return !joist.continuous_recorded; })) {
     lapped.push_back(true);
   }
   for (const bool lap : lapped) {
@@ -182,12 +182,12 @@ void Run::exported_service(std::vector<ExportedModel>& models) const {
   }
 }
 
-ExportedModels exported_models(const survey::Survey& survey, const standards::Standard& standard) {
-  const survey::Settled settled = survey::settle(survey, survey::Reading::cautious);
-  const std::string why = model::why_not_modelled(settled.deck);
+ExportedModels exported_models(const record::Survey& survey, const standards::Standard& standard) {
+  const deck::Resolved resolved = deck::resolve(survey, record::Reading::cautious);
+  const std::string why = model::why_not_modelled(resolved.deck);
   if (!why.empty()) return {{}, why};
-  ExportedModels result = Run(settled.deck, standard, {}).exported();
-  const survey::Settled likely = survey::settle(survey, survey::Reading::likely);
+  ExportedModels result = Run(resolved.deck, standard, {}).exported();
+  const deck::Resolved likely = deck::resolve(survey, record::Reading::likely);
   Run(likely.deck, standard, {}).exported_service(result.models);
   return result;
 }

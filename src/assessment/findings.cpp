@@ -1,10 +1,11 @@
+#include "figures.hpp"
 #include "run.hpp"
 #include "scope.hpp"
 #include "stability.hpp"
 #include "underprop/base/format.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/standards/sheet.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -20,8 +21,6 @@ using standards::Purpose;
 using standards::Term;
 
 namespace {
-
-double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
 
 bool worse(const Finding& a, const Finding& b) {
   if (a.check.utilisation != b.check.utilisation) return a.check.utilisation > b.check.utilisation;
@@ -203,10 +202,10 @@ DeckAssessment Run::result(Depth depth) {
   if (!items_.empty()) {
     static_findings(result);
     Force vertical(0.0), people(0.0);
-    const Force imposed = values_.imposed * survey::area(deck_.outline);
+    const Force imposed = values_.imposed * area(deck_.outline);
     vertical += imposed;
     people += imposed;
-    for (const survey::SettledLoad& load : deck_.loads) {
+    for (const deck::Load& load : deck_.loads) {
       const Force bathers = weight(values_.person) * static_cast<double>(load.people);
       vertical += weight(load.dry_mass + load.contents) + bathers;
       people += bathers;
@@ -224,7 +223,7 @@ DeckAssessment Run::result(Depth depth) {
     f.id = "deck/equilibrium";
     f.piece = "deck";
     f.where = *mechanism_;
-    f.at = survey::centroid(deck_.outline);
+    f.at = centroid(deck_.outline);
     f.situation = "-";
     f.combination = "mechanism";
     f.bound = "-";
@@ -260,7 +259,7 @@ DeckAssessment Run::result(Depth depth) {
   return result;
 }
 
-DeckAssessment assess_deck(const survey::Deck& deck, const standards::Standard& standard,
+DeckAssessment assess_deck(const deck::Deck& deck, const standards::Standard& standard,
                            const PlanCases& plan_cases, Depth depth) {
   Run run(deck, standard, plan_cases);
   run.safety(true);

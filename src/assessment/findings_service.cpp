@@ -1,9 +1,9 @@
 // Service: deflection at once and in the long run, level of the load, gaps that open underfoot.
 #include "run.hpp"
 #include "underprop/base/format.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/standards/sheet.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -23,7 +23,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
   const auto& long_combinations = combinations_.at(Purpose::service_long);
   const bool lap_open =
       std::any_of(deck_.joists.begin(), deck_.joists.end(),
-                  [](const survey::Joist& joist) { return !joist.continuous_recorded; });
+                  [](const deck::Joist& joist) { return !joist.continuous_recorded; });
   std::map<std::string, Finding> worst;
   const auto keep = [&](Finding f) {
     f.kind = Kind::service;
@@ -80,8 +80,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
         const std::string words = situation.name + (p > 0 ? "; " + patterns_[p].name : "");
         const auto span_checks = [&](const std::string& piece, const model::Line& line,
                                      std::vector<double> supports,
-                                     const std::function<survey::Point(double)>& place,
-                                     Length origin) {
+                                     const std::function<Point(double)>& place, Length origin) {
           std::sort(supports.begin(), supports.end());
           supports.erase(std::unique(supports.begin(), supports.end(),
                                      [](double a, double b) { return b - a < 1.0; }),
@@ -147,10 +146,10 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           for (const model::Crossing& crossing : now.model().crossings) {
             if (crossing.joist == static_cast<int>(j)) supports.push_back(crossing.at_joist);
           }
-          const survey::Joist& joist = deck_.joists[j];
+          const deck::Joist& joist = deck_.joists[j];
           span_checks(
               joist.id, now.model().joists[j], supports,
-              [&](double at) { return survey::at_along(joist.direction, mm(at), joist.position); },
+              [&](double at) { return at_along(joist.direction, mm(at), joist.position); },
               joist.from);
         }
         for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
@@ -159,22 +158,20 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           for (const model::Prop& prop : now.model().props) {
             if (!prop.ledger && prop.piece == static_cast<int>(b)) supports.push_back(prop.at);
           }
-          const survey::SettledBearer& bearer = deck_.bearers[b];
+          const deck::Bearer& bearer = deck_.bearers[b];
           span_checks(
               bearer.id, now.model().bearers[b], supports,
-              [&](double at) {
-                return survey::at_along(bearer.direction, mm(at), bearer.position);
-              },
+              [&](double at) { return at_along(bearer.direction, mm(at), bearer.position); },
               bearer.from);
         }
         // Level of the load: the plane that fits the boards' nodes under it best.
         for (std::size_t l = 0; l < deck_.loads.size(); ++l) {
           double n = 0, sx = 0, sy = 0, sw = 0, sxx = 0, sxy = 0, syy = 0, sxw = 0, syw = 0;
-          const survey::Point c = deck_.loads[l].centre;
+          const Point c = deck_.loads[l].centre;
           for (const model::Line& board : now.model().boards) {
             for (const int node : board.nodes) {
               const solver::Node& place = now.model().frame.nodes[static_cast<std::size_t>(node)];
-              if (!survey::contains(deck_.loads[l].footprint, {mm(place.x), mm(place.y)})) continue;
+              if (!contains(deck_.loads[l].footprint, {mm(place.x), mm(place.y)})) continue;
               const double x = place.x - c.x.value(), y = place.y - c.y.value(), w = w_final(node);
               n += 1;
               sx += x;
@@ -226,7 +223,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           if (on_bearer && deck_.bearers[static_cast<std::size_t>(crossing.other)].added) continue;
           const double open = at_once.w[link.i] - at_once.w[link.j];
           if (open <= 0.1) continue;
-          const survey::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
+          const deck::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
           Finding f;
           f.piece = joist.id;
           f.id = joist.id + "/gap that opens";
@@ -234,7 +231,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
               on_bearer
                   ? "over bearer " + deck_.bearers[static_cast<std::size_t>(crossing.other)].id
                   : "at ledger " + deck_.ledgers[static_cast<std::size_t>(crossing.other)].id;
-          f.at = survey::at_along(joist.direction, mm(crossing.at_joist), joist.position);
+          f.at = at_along(joist.direction, mm(crossing.at_joist), joist.position);
           f.situation = words;
           f.combination = now_combinations.front().id;
           f.bound = "middling ground";

@@ -2,9 +2,9 @@
 #include "run.hpp"
 #include "scope.hpp"
 #include "underprop/base/format.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/standards/sheet.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -19,18 +19,18 @@ void Run::static_findings(DeckAssessment& result) const {
   // Held upright: depth against breadth, per group of joists, where the load reaches them.
   std::set<std::pair<int, std::pair<double, double>>> seen;
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-    const survey::Joist& joist = deck_.joists[j];
+    const deck::Joist& joist = deck_.joists[j];
     if (!loaded_joists_[j]) continue;
     if (!seen.insert({joist.group, {joist.breadth.value(), joist.depth.value()}}).second) continue;
     Length breadth = joist.breadth;
-    for (const survey::SettledSister& sister : joist.sisters) breadth += sister.breadth;
+    for (const deck::Sister& sister : joist.sisters) breadth += sister.breadth;
     Finding f;
     f.check = standard_.held_upright(joist.breadth, joist.depth, ends_held(deck_, j), true);
     f.check.call(standards::CheckKind::held_upright);
     f.piece = joist.id;
     f.id = joist.id + "/held upright";
     f.where = "at its supports";
-    f.at = survey::at_along(joist.direction, (joist.from + joist.to) / 2.0, joist.position);
+    f.at = at_along(joist.direction, (joist.from + joist.to) / 2.0, joist.position);
     f.situation = "any";
     f.combination = "-";
     f.bound = "-";
@@ -39,7 +39,7 @@ void Run::static_findings(DeckAssessment& result) const {
   // A bearer on which joists only lie: their weight keeps its ends in place as long as it is not tall.
   // Works bring their own blocking at each pad.
   for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
-    const survey::SettledBearer& bearer = deck_.bearers[b];
+    const deck::Bearer& bearer = deck_.bearers[b];
     if (!loaded_bearers_[b] || bearer.added) continue;
     const Length breadth = bearer.act_together
                                ? bearer.ply_breadth * static_cast<double>(bearer.plies)
@@ -51,7 +51,7 @@ void Run::static_findings(DeckAssessment& result) const {
     f.piece = bearer.id;
     f.id = bearer.id + "/held upright";
     f.where = "at its supports";
-    f.at = survey::at_along(bearer.direction, (bearer.from + bearer.to) / 2.0, bearer.position);
+    f.at = at_along(bearer.direction, (bearer.from + bearer.to) / 2.0, bearer.position);
     f.situation = "any";
     f.combination = "-";
     f.bound = "-";
@@ -66,17 +66,17 @@ void Run::static_findings(DeckAssessment& result) const {
   // A joint in a bearer's length that is over no support: its fixings are not recorded, so nothing shows
   // what carries across it; nor are the plies that run through it, if any do.
   for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
-    const survey::SettledBearer& bearer = deck_.bearers[b];
+    const deck::Bearer& bearer = deck_.bearers[b];
     if (!loaded_bearers_[b]) continue;
     for (const Length splice : bearer.splices) {
       std::optional<Length> off;
       Length half(0.0);
-      for (const survey::SettledSupport& support : deck_.supports) {
+      for (const deck::Support& support : deck_.supports) {
         if (support.bearer != static_cast<int>(b)) continue;
-        const Length away = abs(survey::along(support.at, bearer.direction) - splice);
+        const Length away = abs(along(support.at, bearer.direction) - splice);
         if (off && *off <= away) continue;
         off = away;
-        const bool along_x = bearer.direction == survey::Axis::x;
+        const bool along_x = bearer.direction == Axis::x;
         half = support.bearing_length.value_or(support.post ? support.post->breadth
                                                : along_x    ? support.footing.width
                                                             : support.footing.length) /
@@ -95,7 +95,7 @@ void Run::static_findings(DeckAssessment& result) const {
           format_length(splice - bearer.from,
                         standard_.us_customary() ? UnitSystem::us_customary : UnitSystem::metric) +
           " from its start";
-      f.at = survey::at_along(bearer.direction, splice, bearer.position);
+      f.at = at_along(bearer.direction, splice, bearer.position);
       f.situation = "any";
       f.combination = "-";
       f.bound = "-";
@@ -109,7 +109,7 @@ void Run::static_findings(DeckAssessment& result) const {
     }
   }
   // What decay has taken is not waited for.
-  const auto decayed = [&](const survey::Piece& piece, bool loaded, bool by_sister = false) {
+  const auto decayed = [&](const deck::Piece& piece, bool loaded, bool by_sister = false) {
     if (loaded && !piece.absent.empty()) {
       result.cautions.push_back(
           piece.id + " counts as absent in part (" + piece.absent.front().why + "): " +
@@ -128,8 +128,8 @@ void Run::static_findings(DeckAssessment& result) const {
   const bool attached =
       std::any_of(loaded_ledgers_.begin(), loaded_ledgers_.end(), [](bool is) { return is; });
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
-    const survey::SettledSupport& support = deck_.supports[s];
-    if (!loaded_supports_[s] || support.footing.kind == survey::FootingKind::screw_pile) continue;
+    const deck::Support& support = deck_.supports[s];
+    if (!loaded_supports_[s] || support.footing.kind == record::FootingKind::screw_pile) continue;
     if (!(support.footing.depth < deck_.site.frost_depth)) continue;
     const UnitSystem u = standard_.us_customary() ? UnitSystem::us_customary : UnitSystem::metric;
     if (!attached) {
@@ -159,9 +159,9 @@ void Run::static_findings(DeckAssessment& result) const {
     result.findings.push_back(std::move(f));
   }
   // The free strip that is wanted round the load.
-  for (const survey::SettledLoad& load : deck_.loads) {
-    for (const survey::Zone& zone : deck_.obstacles) {
-      const Length clear = survey::distance(load.footprint, zone.outline);
+  for (const deck::Load& load : deck_.loads) {
+    for (const record::Zone& zone : deck_.obstacles) {
+      const Length clear = distance(load.footprint, zone.outline);
       if (clear.value() <= 0.0 || clear < load.service_gap) {
         result.cautions.push_back("Obstacle " + zone.name +
                                   " stands in the free strip wanted round " +
@@ -175,35 +175,34 @@ void Run::static_findings(DeckAssessment& result) const {
 void Run::board_findings(DeckAssessment& result) const {
   // One board under a concentrated load; a stated span where boards do not share.
   double near_gap = 0.0, far_gap = 0.0;
-  survey::Point near_at{}, far_at{};
+  Point near_at{}, far_at{};
   const Length reach = mm(catalog::number(catalog::table("scope.json"), "board_reach_mm"));
   std::vector<std::pair<double, std::size_t>> across;
   // Boards find nothing to lie on where a joist is absent, unless sisters carry in its place.
   const std::vector<bool> carried = model::carried_by_sisters(deck_);
-  const auto by_sister = [&](const survey::Joist& joist) {
+  const auto by_sister = [&](const deck::Joist& joist) {
     return carried[static_cast<std::size_t>(&joist - deck_.joists.data())];
   };
-  const auto gone = [&](const survey::Joist& joist, Length low, Length high) {
+  const auto gone = [&](const deck::Joist& joist, Length low, Length high) {
     return !by_sister(joist) &&
-           std::any_of(joist.absent.begin(), joist.absent.end(), [&](const survey::Stretch& part) {
+           std::any_of(joist.absent.begin(), joist.absent.end(), [&](const deck::Stretch& part) {
              return joist.from + part.from <= low + mm(1.0) &&
                     joist.from + part.to >= high - mm(1.0);
            });
   };
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-    const survey::Joist& joist = deck_.joists[j];
+    const deck::Joist& joist = deck_.joists[j];
     if (!gone(joist, joist.from, joist.to)) across.emplace_back(joist.position.value(), j);
   }
   std::sort(across.begin(), across.end());
-  const auto between = [&](const survey::Joist& a, const survey::Joist& b, Length from, Length to) {
+  const auto between = [&](const deck::Joist& a, const deck::Joist& b, Length from, Length to) {
     const double gap = (b.position - a.position).value();
     if (!(to > from)) return;
     const Length middle = (a.position + b.position) / 2.0;
-    const survey::Point p = survey::at_along(a.direction, (from + to) / 2.0, middle);
+    const Point p = at_along(a.direction, (from + to) / 2.0, middle);
     const bool near = std::any_of(deck_.loads.begin(), deck_.loads.end(), [&](const auto& load) {
-      return survey::distance_to_segment(load.footprint,
-                                         survey::at_along(a.direction, from, middle),
-                                         survey::at_along(a.direction, to, middle)) <= reach;
+      return distance_to_segment(load.footprint, at_along(a.direction, from, middle),
+                                 at_along(a.direction, to, middle)) <= reach;
     });
     if (near && gap > near_gap) {
       near_gap = gap;
@@ -215,15 +214,15 @@ void Run::board_findings(DeckAssessment& result) const {
     }
   };
   for (std::size_t k = 0; k + 1 < across.size(); ++k) {
-    const survey::Joist& a = deck_.joists[across[k].second];
-    const survey::Joist& b = deck_.joists[across[k + 1].second];
+    const deck::Joist& a = deck_.joists[across[k].second];
+    const deck::Joist& b = deck_.joists[across[k + 1].second];
     between(a, b, max(a.from, b.from), min(a.to, b.to));
   }
   // Over a stretch that is absent boards reach from the neighbour before to the neighbour after.
   for (std::size_t k = 0; k < across.size(); ++k) {
-    const survey::Joist& joist = deck_.joists[across[k].second];
+    const deck::Joist& joist = deck_.joists[across[k].second];
     if (by_sister(joist)) continue;
-    for (const survey::Stretch& part : joist.absent) {
+    for (const deck::Stretch& part : joist.absent) {
       const Length from = joist.from + part.from, to = joist.from + part.to;
       std::size_t before = k, after = k;
       while (before > 0 && (before == k || gone(deck_.joists[across[before].second], from, to)))
@@ -235,7 +234,7 @@ void Run::board_findings(DeckAssessment& result) const {
         between(deck_.joists[across[before].second], deck_.joists[across[after].second], from, to);
     }
   }
-  const auto board = [&](double gap, survey::Point p, Kind kind, const std::string& id) {
+  const auto board = [&](double gap, Point p, Kind kind, const std::string& id) {
     if (gap <= 0.0) return;
     Finding f;
     f.kind = kind;
@@ -253,10 +252,10 @@ void Run::board_findings(DeckAssessment& result) const {
       f.check = sheet.finish("s", "s_max", source);
       f.where = "between joists";
       f.situation = "any";
-    } else if (deck_.boards.material == survey::BoardMaterial::softwood ||
-               deck_.boards.material == survey::BoardMaterial::hardwood) {
+    } else if (deck_.boards.material == record::BoardMaterial::softwood ||
+               deck_.boards.material == record::BoardMaterial::hardwood) {
       const bool jointed =
-          deck_.boards.joints_recorded && deck_.boards.joints == survey::BoardJoints::staggered;
+          deck_.boards.joints_recorded && deck_.boards.joints == record::BoardJoints::staggered;
       f.check =
           standard_.board_point_load(timbers_.boards, deck_.boards.width, deck_.boards.thickness,
                                      mm(gap), !jointed, values_.concentrated);

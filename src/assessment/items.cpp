@@ -10,13 +10,13 @@ using standards::Timber;
 
 void Lister::joist_part(std::size_t j, const std::string& name, const Timber& timber, Length b,
                         Length h, double share, double shear_share, double own_moment) {
-  const survey::Joist& joist = deck_.joists[j];
+  const deck::Joist& joist = deck_.joists[j];
   const bool held = ends_held(deck_, j);
   const Length free_length = unbraced(deck_, j);
   // A notch away from the supports weakens bending there; at a support on the tension side, shear.
   Length bending_depth = h;
   std::optional<Length> notch;
-  for (const survey::Notch& n : joist.notches) {
+  for (const deck::Notch& n : joist.notches) {
     if (n.tension_side) {
       notch = notch ? max(*notch, n.depth) : n.depth;
     }
@@ -61,7 +61,7 @@ void Lister::joist_part(std::size_t j, const std::string& name, const Timber& ti
 }
 
 void Lister::joist(std::size_t j) {
-  const survey::Joist& joist = deck_.joists[j];
+  const deck::Joist& joist = deck_.joists[j];
   const Length h = joist.depth - joist.softened;
   const auto EI = [this](const Timber& timber, Length b, Length depth) {
     return standard_.elastic(timber, standards::Term::now).E.value() * b.value() *
@@ -97,7 +97,7 @@ void Lister::joist(std::size_t j) {
 }
 
 void Lister::bearer(std::size_t b) {
-  const survey::SettledBearer& bearer = deck_.bearers[b];
+  const deck::Bearer& bearer = deck_.bearers[b];
   const Length h = bearer.depth - bearer.softened;
   // Plies that are not fixed together share by what lands on them: joists press on all of them alike,
   // but hangers or side supports load one; then each is checked with an equal share of the load.
@@ -118,7 +118,7 @@ void Lister::bearer(std::size_t b) {
     longest = max(longest, mm(props[k + 1] - props[k]));
   Length bending_depth = h;
   std::optional<Length> notch;
-  for (const survey::Notch& n : bearer.notches) {
+  for (const deck::Notch& n : bearer.notches) {
     if (n.tension_side) notch = notch ? max(*notch, n.depth) : n.depth;
     bending_depth = max(min(bending_depth, h - n.depth), mm(1.0));
   }
@@ -160,10 +160,10 @@ void Lister::bearer(std::size_t b) {
 
 void Lister::ledger(std::size_t l) {
   if (model_.ledgers[l].nodes.empty()) return;
-  const survey::SettledLedger& ledger = deck_.ledgers[l];
+  const deck::Ledger& ledger = deck_.ledgers[l];
   Length bending_depth = ledger.depth;
   std::optional<Length> notch;
-  for (const survey::Notch& n : ledger.notches) {
+  for (const deck::Notch& n : ledger.notches) {
     if (n.tension_side) notch = notch ? max(*notch, n.depth) : n.depth;
     bending_depth = max(min(bending_depth, ledger.depth - n.depth), mm(1.0));
   }
@@ -210,11 +210,10 @@ void Lister::boards() {
   shear.timber = timbers_.boards;
   shear.breadth = deck_.boards.width;
   shear.depth = deck_.boards.thickness;
-  const bool timber_boards = deck_.boards.material == survey::BoardMaterial::softwood ||
-                             deck_.boards.material == survey::BoardMaterial::hardwood;
+  const bool timber_boards = deck_.boards.material == record::BoardMaterial::softwood ||
+                             deck_.boards.material == record::BoardMaterial::hardwood;
   if (!timber_boards) return;  // judged by their stated span alone
-  survey::Point centre =
-      deck_.loads.empty() ? survey::centroid(deck_.outline) : deck_.loads.front().centre;
+  Point centre = deck_.loads.empty() ? centroid(deck_.outline) : deck_.loads.front().centre;
   Item& bending =
       add(Source::boards_bending, 0, Purpose::strength, "boards", CheckKind::bending,
           [&standard = standard_, demand](double moment, const Combination& combination) {
@@ -234,7 +233,7 @@ void Lister::boards() {
 
 void Lister::bearing(Source source, std::size_t index, const std::string& piece,
                      const Timber& timber, Length width, Length length, Length end_distance,
-                     Length depth, int packers, survey::Point at, const std::string& where,
+                     Length depth, int packers, Point at, const std::string& where,
                      std::optional<Length> clear_to_next) {
   standards::BearingDemand demand;
   demand.timber = timber;
@@ -262,9 +261,9 @@ std::optional<Length> Lister::clear_to_joists(std::size_t bearer, double at, Len
         crossing.other != static_cast<int>(bearer)) {
       continue;
     }
-    const survey::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
+    const deck::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
     Length breadth = joist.breadth;
-    for (const survey::SettledSister& sister : joist.sisters) breadth += sister.breadth;
+    for (const deck::Sister& sister : joist.sisters) breadth += sister.breadth;
     const Length clear =
         max(mm(0.0), mm(std::abs(crossing.at_other - at)) - (contact + breadth) / 2.0);
     nearest = nearest ? min(*nearest, clear) : clear;
@@ -273,7 +272,7 @@ std::optional<Length> Lister::clear_to_joists(std::size_t bearer, double at, Len
 }
 
 std::optional<Length> Lister::seat_at(const model::Crossing& crossing) const {
-  const survey::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
+  const deck::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
   bool first = true, last = true;
   for (const model::Crossing& other : model_.crossings) {
     if (other.joist != crossing.joist) continue;
@@ -289,7 +288,7 @@ std::optional<Length> Lister::seat_at(const model::Crossing& crossing) const {
 void Lister::crossing(std::size_t c) {
   const model::Crossing& crossing = model_.crossings[c];
   const auto j = static_cast<std::size_t>(crossing.joist);
-  const survey::Joist& joist = deck_.joists[j];
+  const deck::Joist& joist = deck_.joists[j];
   // What lies on a carrier lies there with all its pieces, as weak as the weakest of them.
   Length joist_width = joist.breadth, joist_depth = joist.depth;
   std::string name = joist.id;
@@ -305,15 +304,14 @@ void Lister::crossing(std::size_t c) {
     name += " sister";
     joist_width -= joist.breadth;
   }
-  const survey::Point place =
-      survey::at_along(joist.direction, mm(crossing.at_joist), joist.position);
+  const Point place = at_along(joist.direction, mm(crossing.at_joist), joist.position);
   const auto end_distance = [&](Length contact) {
     const double from_start = crossing.at_joist - joist.from.value(),
                  to_end = joist.to.value() - crossing.at_joist;
     return mm(std::min(from_start, to_end)) - contact / 2.0;
   };
   if (crossing.kind == model::CrossingKind::bearer && !crossing.end_joint) {
-    const survey::SettledBearer& bearer = deck_.bearers[static_cast<std::size_t>(crossing.other)];
+    const deck::Bearer& bearer = deck_.bearers[static_cast<std::size_t>(crossing.other)];
     const Length b = bearer.ply_breadth * static_cast<double>(bearer.plies);
     const std::string where = "over bearer " + bearer.id;
     Length contact = b;
@@ -342,7 +340,7 @@ void Lister::crossing(std::size_t c) {
   if (crossing.end_joint) {
     const standards::EndDemand demand = end_demand(deck_, timbers_, standard_, j, crossing.end);
     const std::string end = crossing.end == 0 ? "at its start" : "at its end";
-    const survey::SettledHold& hold = crossing.end == 0 ? joist.start : joist.end;
+    const deck::EndHold& hold = crossing.end == 0 ? joist.start : joist.end;
     const bool resting = demand.kind == standards::EndKind::resting;
     Item& item = add(Source::crossing, c, Purpose::strength, joist.id,
                      resting ? CheckKind::bearing : CheckKind::end_connection,
@@ -361,25 +359,24 @@ void Lister::crossing(std::size_t c) {
     return;
   }
   if (crossing.kind == model::CrossingKind::support) {
-    const survey::SettledSupport& support =
-        deck_.supports[static_cast<std::size_t>(crossing.other)];
+    const deck::Support& support = deck_.supports[static_cast<std::size_t>(crossing.other)];
     Length contact = support.bearing_length.value_or(
-        support.post ? support.post->breadth
-                     : (joist.direction == survey::Axis::y ? support.footing.length
-                                                           : support.footing.width));
+        support.post
+            ? support.post->breadth
+            : (joist.direction == Axis::y ? support.footing.length : support.footing.width));
     if (const auto seat = seat_at(crossing)) contact = min(contact, *seat);
     bearing(Source::crossing, c, name, timber, joist_width, contact, end_distance(contact),
             joist_depth, support.packers, place, "over support " + support.id);
     if (support.post) post(static_cast<std::size_t>(crossing.other), c);
     return;
   }
-  const survey::SettledWall& wall = deck_.walls[static_cast<std::size_t>(crossing.other)];
+  const deck::Wall& wall = deck_.walls[static_cast<std::size_t>(crossing.other)];
   const Length on_wall = min(wall.width, seat_at(crossing).value_or(wall.width));
   bearing(Source::crossing, c, name, timber, joist_width, on_wall, end_distance(on_wall),
           joist_depth, 0, place, "over wall " + wall.id);
 }
 
-std::vector<Item> items(const survey::Deck& deck, const model::Model& model, const Timbers& timbers,
+std::vector<Item> items(const deck::Deck& deck, const model::Model& model, const Timbers& timbers,
                         const standards::Standard& standard,
                         const std::vector<double>& self_weight_moments, bool braced) {
   // The judges refer to the lister's inputs, which live as long as the items; not to the lister.

@@ -46,14 +46,14 @@ struct Item {
   std::string check;  ///< its name
   /// Demand in N or N mm.
   std::function<standards::Check(double, const standards::Combination&)> judge;
-  std::vector<Worst> worst;                    ///< per combination of its purpose
-  std::function<survey::Point(double)> place;  ///< of a coordinate along the piece
+  std::vector<Worst> worst;            ///< per combination of its purpose
+  std::function<Point(double)> place;  ///< of a coordinate along the piece
   std::function<std::string(double)> where;
 };
 
 /// All items of a deck. `self_weight_moments`: per joist, characteristic, for joists that were loaded
 /// before their sister came.
-std::vector<Item> items(const survey::Deck& deck, const model::Model& model, const Timbers& timbers,
+std::vector<Item> items(const deck::Deck& deck, const model::Model& model, const Timbers& timbers,
                         const standards::Standard& standard,
                         const std::vector<double>& self_weight_moments, bool braced);
 

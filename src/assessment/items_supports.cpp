@@ -13,7 +13,7 @@ namespace {
 
 /// From a post's axis to the nearer end of the bearer on its side. Where two lengths meet over the post
 /// each is bolted on its own half of it.
-Length end_beside(const survey::SettledBearer& bearer, Length at, Length post) {
+Length end_beside(const deck::Bearer& bearer, Length at, Length post) {
   Length end = min(at - bearer.from, bearer.to - at);
   for (const Length splice : bearer.splices) {
     const Length off = abs(splice - at);
@@ -25,8 +25,8 @@ Length end_beside(const survey::SettledBearer& bearer, Length at, Length post) {
 }  // namespace
 
 void Lister::post(std::size_t s, std::size_t index) {
-  const survey::SettledSupport& support = deck_.supports[s];
-  const survey::SettledPost& record = *support.post;
+  const deck::Support& support = deck_.supports[s];
+  const deck::Post& record = *support.post;
   const Source source = support.bearer >= 0 ? Source::prop : Source::crossing;
   standards::ColumnDemand demand;
   demand.timber = *timbers_.posts[s];
@@ -38,7 +38,7 @@ void Lister::post(std::size_t s, std::size_t index) {
   // The load's line leaves the post's by its lean, and by half of both breadths beside it.
   Length off = record.lean;
   if (!record.bearer_on_top && support.bearer >= 0) {
-    const survey::SettledBearer& bearer = deck_.bearers[static_cast<std::size_t>(support.bearer)];
+    const deck::Bearer& bearer = deck_.bearers[static_cast<std::size_t>(support.bearer)];
     off += (record.breadth + bearer.ply_breadth * static_cast<double>(bearer.plies)) / 2.0;
   }
   Item& item =
@@ -53,9 +53,8 @@ void Lister::post(std::size_t s, std::size_t index) {
 }
 
 /// Joists load the ledger beside the wall's face: the couple pulls its fixings.
-void Lister::pulled_by_joists(std::size_t p, std::size_t l, survey::Point at,
-                              const std::string& where) {
-  const survey::SettledLedger& ledger = deck_.ledgers[l];
+void Lister::pulled_by_joists(std::size_t p, std::size_t l, Point at, const std::string& where) {
+  const deck::Ledger& ledger = deck_.ledgers[l];
   standards::LedgerFixingDemand demand = ledger_demand(deck_, timbers_, l);
   if (joists_on(deck_, l) == OnLedger::none || !standard_.ledger_fixing_counts(demand)) return;
   demand.couple_arm = ledger_arm(deck_, l);
@@ -73,7 +72,7 @@ void Lister::prop(std::size_t p) {
   const model::Prop& prop = model_.props[p];
   if (prop.ledger) {
     const auto l = static_cast<std::size_t>(prop.piece);
-    const survey::SettledLedger& ledger = deck_.ledgers[l];
+    const deck::Ledger& ledger = deck_.ledgers[l];
     const standards::LedgerFixingDemand demand = ledger_demand(deck_, timbers_, l);
     Item& item = add(Source::prop, p, Purpose::strength, ledger.id, CheckKind::ledger_fixing,
                      [&standard = standard_, demand](double force, const Combination& combination) {
@@ -81,7 +80,7 @@ void Lister::prop(std::size_t p) {
                        d.shear = Force(force);
                        return standard.ledger_fixing(d, combination);
                      });
-    const survey::Point at = survey::at_along(ledger.direction, mm(prop.at), ledger.position);
+    const Point at = at_along(ledger.direction, mm(prop.at), ledger.position);
     const std::string where =
         "fixing " + format_length(mm(prop.at) - ledger.from, units_) + " from its start";
     fixed_place(item, at, where);
@@ -89,9 +88,9 @@ void Lister::prop(std::size_t p) {
     return;
   }
   const auto s = static_cast<std::size_t>(prop.support);
-  const survey::SettledSupport& support = deck_.supports[s];
+  const deck::Support& support = deck_.supports[s];
   const auto b = static_cast<std::size_t>(prop.piece);
-  const survey::SettledBearer& bearer = deck_.bearers[b];
+  const deck::Bearer& bearer = deck_.bearers[b];
   const Length breadth = bearer.ply_breadth * static_cast<double>(bearer.plies);
   const std::string where = "over support " + support.id;
   if (support.post && !support.post->bearer_on_top) {
@@ -116,9 +115,9 @@ void Lister::prop(std::size_t p) {
     const Length width =
         support.post ? min(breadth, max(support.post->breadth, support.post->depth)) : breadth;
     const Length contact = support.bearing_length.value_or(
-        support.post ? support.post->breadth
-                     : (bearer.direction == survey::Axis::x ? support.footing.width
-                                                            : support.footing.length));
+        support.post
+            ? support.post->breadth
+            : (bearer.direction == Axis::x ? support.footing.width : support.footing.length));
     const double t = prop.at;
     bearing(Source::prop, p, bearer.id, timbers_.bearers[b], width, contact,
             mm(std::min(t - bearer.from.value(), bearer.to.value() - t)) - contact / 2.0,
@@ -129,15 +128,15 @@ void Lister::prop(std::size_t p) {
 
 void Lister::footing(std::size_t s) {
   if (model_.support_of[s] < 0) return;
-  const survey::SettledSupport& support = deck_.supports[s];
-  const survey::SettledFooting& footing = support.footing;
+  const deck::Support& support = deck_.supports[s];
+  const deck::Footing& footing = support.footing;
   standards::GroundDemand demand;
-  demand.type = footing.kind == survey::FootingKind::screw_pile ? standards::FootingType::screw_pile
-                : footing.kind == survey::FootingKind::strip    ? standards::FootingType::strip
+  demand.type = footing.kind == record::FootingKind::screw_pile ? standards::FootingType::screw_pile
+                : footing.kind == record::FootingKind::strip    ? standards::FootingType::strip
                                                                 : standards::FootingType::pad;
   demand.soil = soil_kind(deck_.site);
-  demand.outlook = deck_.reading == survey::Reading::cautious ? standards::Outlook::cautious
-                   : deck_.reading == survey::Reading::likely ? standards::Outlook::likely
+  demand.outlook = deck_.reading == record::Reading::cautious ? standards::Outlook::cautious
+                   : deck_.reading == record::Reading::likely ? standards::Outlook::likely
                                                               : standards::Outlook::favourable;
   demand.post_weight = post_weight(deck_, s, standard_);
   demand.width = footing.width;
@@ -147,14 +146,14 @@ void Lister::footing(std::size_t s) {
     demand.contact_width = support.post->breadth;
     demand.contact_length = support.post->depth;
   } else if (support.bearer >= 0) {
-    const survey::SettledBearer& b = deck_.bearers[static_cast<std::size_t>(support.bearer)];
+    const deck::Bearer& b = deck_.bearers[static_cast<std::size_t>(support.bearer)];
     const Length across = b.ply_breadth * static_cast<double>(b.plies);
-    const bool along_x = b.direction == survey::Axis::x;
+    const bool along_x = b.direction == Axis::x;
     demand.contact_width = along_x ? footing.width : across;
     demand.contact_length = along_x ? across : footing.length;
   } else {
-    const survey::Joist& j = deck_.joists[static_cast<std::size_t>(support.joist)];
-    const bool along_x = j.direction == survey::Axis::x;
+    const deck::Joist& j = deck_.joists[static_cast<std::size_t>(support.joist)];
+    const bool along_x = j.direction == Axis::x;
     demand.contact_width = along_x ? support.bearing_length.value_or(footing.width) : j.breadth;
     demand.contact_length = along_x ? j.breadth : support.bearing_length.value_or(footing.length);
   }
@@ -162,8 +161,8 @@ void Lister::footing(std::size_t s) {
   demand.contact_length = min(demand.contact_length, demand.length);
   demand.offset = footing.offset;
   // A slab or block that was laid, not dug in, counts as standing on the surface.
-  const bool laid = footing.kind == survey::FootingKind::laid_slab ||
-                    footing.kind == survey::FootingKind::deck_block;
+  const bool laid = footing.kind == record::FootingKind::laid_slab ||
+                    footing.kind == record::FootingKind::deck_block;
   demand.depth = laid ? mm(0.0) : footing.depth;
   demand.below_topsoil = footing.below_topsoil;
   demand.waterlogged = deck_.site.water_in_hole;
@@ -183,13 +182,13 @@ void Lister::walls() {
   for (std::size_t c = 0; c < model_.crossings.size(); ++c) {
     const model::Crossing& crossing = model_.crossings[c];
     if (crossing.kind != model::CrossingKind::wall) continue;
-    const survey::SettledWall& wall = deck_.walls[static_cast<std::size_t>(crossing.other)];
-    const survey::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
+    const deck::Wall& wall = deck_.walls[static_cast<std::size_t>(crossing.other)];
+    const deck::Joist& joist = deck_.joists[static_cast<std::size_t>(crossing.joist)];
     standards::GroundDemand demand;
     demand.type = standards::FootingType::strip;
     demand.soil = soil_kind(deck_.site);
-    demand.outlook = deck_.reading == survey::Reading::cautious ? standards::Outlook::cautious
-                     : deck_.reading == survey::Reading::likely ? standards::Outlook::likely
+    demand.outlook = deck_.reading == record::Reading::cautious ? standards::Outlook::cautious
+                     : deck_.reading == record::Reading::likely ? standards::Outlook::likely
                                                                 : standards::Outlook::favourable;
     demand.width = wall.strip_width;
     demand.length = mm(crossing.at_other);
@@ -204,7 +203,7 @@ void Lister::walls() {
                        d.load = Force(force);
                        return standard.ground(d, combination);
                      });
-    fixed_place(item, survey::at_along(joist.direction, mm(crossing.at_joist), joist.position),
+    fixed_place(item, at_along(joist.direction, mm(crossing.at_joist), joist.position),
                 "under joist " + joist.id);
   }
 }

@@ -5,7 +5,7 @@
 #include "items.hpp"
 #include "scope.hpp"
 #include "underprop/base/format.hpp"
-#include "underprop/survey/geometry.hpp"
+#include "underprop/base/geometry.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -18,7 +18,7 @@ namespace underprop::assessment {
 
 class Lister {
 public:
-  Lister(const survey::Deck& deck, const model::Model& model, const Timbers& timbers,
+  Lister(const deck::Deck& deck, const model::Model& model, const Timbers& timbers,
          const standards::Standard& standard, const std::vector<double>& self_weight_moments,
          bool braced)
       : deck_(deck),
@@ -57,11 +57,9 @@ private:
     return items_.back();
   }
   void along_joist(Item& item, std::size_t j) const {
-    const survey::Joist& joist = deck_.joists[j];
+    const deck::Joist& joist = deck_.joists[j];
     const UnitSystem u = units_;
-    item.place = [&joist](double at) {
-      return survey::at_along(joist.direction, mm(at), joist.position);
-    };
+    item.place = [&joist](double at) { return at_along(joist.direction, mm(at), joist.position); };
     item.where = [&joist, u](double at) {
       return format_length(mm(std::max(0.0, at - joist.from.value())), u) + " from its start";
     };
@@ -69,14 +67,12 @@ private:
   template <class Piece>
   void along_line(Item& item, const Piece& piece) const {
     const UnitSystem u = units_;
-    item.place = [&piece](double at) {
-      return survey::at_along(piece.direction, mm(at), piece.position);
-    };
+    item.place = [&piece](double at) { return at_along(piece.direction, mm(at), piece.position); };
     item.where = [&piece, u](double at) {
       return format_length(mm(std::max(0.0, at - piece.from.value())), u) + " from its start";
     };
   }
-  void fixed_place(Item& item, survey::Point at, std::string where) const {
+  void fixed_place(Item& item, Point at, std::string where) const {
     item.place = [at](double) { return at; };
     item.where = [where = std::move(where)](double) { return where; };
   }
@@ -91,19 +87,18 @@ private:
   /// Wood that bears where the joist's first or last carrier meets it, if that was recorded.
   [[nodiscard]] std::optional<Length> seat_at(const model::Crossing& crossing) const;
   void prop(std::size_t p);
-  void pulled_by_joists(std::size_t p, std::size_t ledger, survey::Point at,
-                        const std::string& where);
+  void pulled_by_joists(std::size_t p, std::size_t ledger, Point at, const std::string& where);
   void post(std::size_t support, std::size_t index);
   void footing(std::size_t s);
   void walls();
   void bearing(Source source, std::size_t index, const std::string& piece,
                const standards::Timber& timber, Length width, Length length, Length end_distance,
-               Length depth, int packers, survey::Point at, const std::string& where,
+               Length depth, int packers, Point at, const std::string& where,
                std::optional<Length> clear_to_next = std::nullopt);
   [[nodiscard]] std::optional<Length> clear_to_joists(std::size_t bearer, double at,
                                                       Length contact) const;
 
-  const survey::Deck& deck_;
+  const deck::Deck& deck_;
   const model::Model& model_;
   const Timbers& timbers_;
   const standards::Standard& standard_;

@@ -8,7 +8,7 @@
 namespace underprop::assessment {
 
 struct PreparedDeck::Impl {
-  survey::Deck deck;
+  deck::Deck deck;
   const standards::Standard* standard = nullptr;
   PlanCases plan_cases;
   std::shared_ptr<Kept> kept;
@@ -16,7 +16,7 @@ struct PreparedDeck::Impl {
   bool bare_known = false;
 };
 
-PreparedDeck::PreparedDeck(survey::Deck deck, const standards::Standard& standard,
+PreparedDeck::PreparedDeck(deck::Deck deck, const standards::Standard& standard,
                            const PlanCases& plan_cases)
     : impl_(std::make_unique<Impl>()) {
   impl_->deck = std::move(deck);
@@ -29,9 +29,9 @@ PreparedDeck::PreparedDeck(survey::Deck deck, const standards::Standard& standar
 PreparedDeck::~PreparedDeck() = default;
 PreparedDeck::PreparedDeck(PreparedDeck&&) noexcept = default;
 
-const survey::Deck& PreparedDeck::deck() const { return impl_->deck; }
+const deck::Deck& PreparedDeck::deck() const { return impl_->deck; }
 
-Look PreparedDeck::look(const std::vector<survey::SettledLoad>& loads, double most) {
+Look PreparedDeck::look(const std::vector<deck::Load>& loads, double most) {
   Look result;
   impl_->deck.loads = loads;
   if (!impl_->bare_known) {

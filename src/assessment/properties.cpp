@@ -46,11 +46,11 @@ Stress modulus(const standards::GroundModuli& moduli, GroundBound ground) {
   return moduli.soft;
 }
 
-double ground_spring(const survey::Deck& deck, const standards::Standard& standard,
+double ground_spring(const deck::Deck& deck, const standards::Standard& standard,
                      std::size_t support, GroundBound ground) {
-  const survey::SettledFooting& footing = deck.supports[support].footing;
+  const deck::Footing& footing = deck.supports[support].footing;
   const auto& data = catalog::table("model.json");
-  if (footing.kind == survey::FootingKind::screw_pile) {
+  if (footing.kind == record::FootingKind::screw_pile) {
     if (!footing.stated_capacity) return 0.0;
     const char* name = ground == GroundBound::soft     ? "pile_settlement_soft_mm"
                        : ground == GroundBound::middle ? "pile_settlement_middle_mm"
@@ -67,9 +67,9 @@ double ground_spring(const survey::Deck& deck, const standards::Standard& standa
     const double reach = catalog::number(data, "neighbour_reach_widths") * B.value();
     for (std::size_t other = 0; other < deck.supports.size(); ++other) {
       if (other == support) continue;
-      const survey::SettledSupport& neighbour = deck.supports[other];
+      const deck::Support& neighbour = deck.supports[other];
       const Length r =
-          survey::Point(neighbour.at).x == deck.supports[support].at.x &&
+          Point(neighbour.at).x == deck.supports[support].at.x &&
                   neighbour.at.y == deck.supports[support].at.y
               ? B
               : Length(std::hypot((neighbour.at.x - deck.supports[support].at.x).value(),
@@ -83,56 +83,56 @@ double ground_spring(const survey::Deck& deck, const standards::Standard& standa
 
 }  // namespace
 
-standards::SoilKind soil_kind(const survey::SettledSite& site) {
+standards::SoilKind soil_kind(const deck::Site& site) {
   using standards::SoilKind;
   if (!site.soil) return SoilKind::unknown;
   switch (*site.soil) {
-    case survey::Soil::topsoil:
+    case record::Soil::topsoil:
       return SoilKind::topsoil;
-    case survey::Soil::soft_clay:
+    case record::Soil::soft_clay:
       return SoilKind::soft_clay;
-    case survey::Soil::firm_clay:
+    case record::Soil::firm_clay:
       return SoilKind::firm_clay;
-    case survey::Soil::stiff_clay:
+    case record::Soil::stiff_clay:
       return SoilKind::stiff_clay;
-    case survey::Soil::loose_sand:
+    case record::Soil::loose_sand:
       return SoilKind::loose_sand;
-    case survey::Soil::medium_sand:
+    case record::Soil::medium_sand:
       return SoilKind::medium_sand;
-    case survey::Soil::dense_sand:
+    case record::Soil::dense_sand:
       return SoilKind::dense_sand;
-    case survey::Soil::gravel:
+    case record::Soil::gravel:
       return SoilKind::gravel;
-    case survey::Soil::rock:
+    case record::Soil::rock:
       return SoilKind::rock;
-    case survey::Soil::made_ground:
-    case survey::Soil::peat:
+    case record::Soil::made_ground:
+    case record::Soil::peat:
       return SoilKind::unknown;  // refers anyway (scope.cpp)
   }
   return SoilKind::unknown;
 }
 
-Timbers timbers(const survey::Deck& deck, const standards::Standard& standard) {
+Timbers timbers(const deck::Deck& deck, const standards::Standard& standard) {
   Timbers result;
-  for (const survey::Joist& joist : deck.joists) {
+  for (const deck::Joist& joist : deck.joists) {
     result.joists.push_back(
         standard.timber(joist.timber, Role::joist, joist.breadth, joist.depth, joist.incised));
     std::vector<Timber> sisters;
-    for (const survey::SettledSister& sister : joist.sisters) {
+    for (const deck::Sister& sister : joist.sisters) {
       sisters.push_back(standard.timber(sister.timber, Role::joist, sister.breadth, sister.depth,
                                         sister.incised));
     }
     result.sisters.push_back(std::move(sisters));
   }
-  for (const survey::SettledBearer& bearer : deck.bearers) {
+  for (const deck::Bearer& bearer : deck.bearers) {
     result.bearers.push_back(standard.timber(bearer.timber, Role::bearer, bearer.ply_breadth,
                                              bearer.depth, bearer.incised));
   }
-  for (const survey::SettledLedger& ledger : deck.ledgers) {
+  for (const deck::Ledger& ledger : deck.ledgers) {
     result.ledgers.push_back(
         standard.timber(ledger.timber, Role::ledger, ledger.breadth, ledger.depth, ledger.incised));
   }
-  for (const survey::SettledSupport& support : deck.supports) {
+  for (const deck::Support& support : deck.supports) {
     if (support.post) {
       result.posts.emplace_back(standard.timber(support.post->timber, Role::post,
                                                 support.post->breadth, support.post->depth,
@@ -150,26 +150,26 @@ Timbers timbers(const survey::Deck& deck, const standards::Standard& standard) {
   return result;
 }
 
-standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers,
+standards::EndDemand end_demand(const deck::Deck& deck, const Timbers& timbers,
                                 const standards::Standard&, std::size_t joist, int end) {
-  const survey::Joist& j = deck.joists[joist];
-  const survey::SettledHold& hold = end == 0 ? j.start : j.end;
+  const deck::Joist& j = deck.joists[joist];
+  const deck::EndHold& hold = end == 0 ? j.start : j.end;
   standards::EndDemand demand;
   switch (hold.held) {
-    case survey::Hold::hanger:
+    case record::Hold::hanger:
       demand.kind = standards::EndKind::hanger;
       break;
-    case survey::Hold::end_grain:
+    case record::Hold::end_grain:
       demand.kind = standards::EndKind::end_grain;
       break;
-    case survey::Hold::skew_nails:
+    case record::Hold::skew_nails:
       demand.kind = standards::EndKind::skew_nails;
       break;
-    case survey::Hold::ledger_strip:
+    case record::Hold::ledger_strip:
       demand.kind = standards::EndKind::ledger_strip;
       break;
-    case survey::Hold::resting:
-    case survey::Hold::free:
+    case record::Hold::resting:
+    case record::Hold::free:
       demand.kind = standards::EndKind::resting;
       break;
   }
@@ -189,44 +189,44 @@ standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers
   return demand;
 }
 
-standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timbers& timbers,
+standards::LedgerFixingDemand ledger_demand(const deck::Deck& deck, const Timbers& timbers,
                                             std::size_t ledger) {
-  const survey::SettledLedger& l = deck.ledgers[ledger];
+  const deck::Ledger& l = deck.ledgers[ledger];
   standards::LedgerFixingDemand demand;
   switch (l.fixed_to) {
-    case survey::LedgerWall::timber_band:
+    case record::LedgerWall::timber_band:
       demand.wall = standards::BandKind::timber_band;
       break;
-    case survey::LedgerWall::solid_masonry:
+    case record::LedgerWall::solid_masonry:
       demand.wall = standards::BandKind::solid_masonry;
       break;
-    case survey::LedgerWall::concrete:
+    case record::LedgerWall::concrete:
       demand.wall = standards::BandKind::concrete;
       break;
-    case survey::LedgerWall::cavity_outer_leaf:
+    case record::LedgerWall::cavity_outer_leaf:
       demand.wall = standards::BandKind::cavity_outer_leaf;
       break;
-    case survey::LedgerWall::veneer:
+    case record::LedgerWall::veneer:
       demand.wall = standards::BandKind::veneer;
       break;
-    case survey::LedgerWall::insulation:
+    case record::LedgerWall::insulation:
       demand.wall = standards::BandKind::insulation;
       break;
   }
   switch (l.fixing) {
-    case survey::FixingKind::bolt:
+    case record::FixingKind::bolt:
       demand.fixing = standards::FastenerKind::bolt;
       break;
-    case survey::FixingKind::lag_screw:
+    case record::FixingKind::lag_screw:
       demand.fixing = standards::FastenerKind::lag_screw;
       break;
-    case survey::FixingKind::screw:
+    case record::FixingKind::screw:
       demand.fixing = standards::FastenerKind::screw;
       break;
-    case survey::FixingKind::nail:
+    case record::FixingKind::nail:
       demand.fixing = standards::FastenerKind::nail;
       break;
-    case survey::FixingKind::anchor:
+    case record::FixingKind::anchor:
       demand.fixing = standards::FastenerKind::anchor;
       break;
   }
@@ -241,24 +241,24 @@ standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timb
   return demand;
 }
 
-OnLedger joists_on(const survey::Deck& deck, std::size_t ledger) {
-  const survey::SettledLedger& l = deck.ledgers[ledger];
+OnLedger joists_on(const deck::Deck& deck, std::size_t ledger) {
+  const deck::Ledger& l = deck.ledgers[ledger];
   OnLedger on = OnLedger::none;
-  for (const survey::Joist& joist : deck.joists) {
+  for (const deck::Joist& joist : deck.joists) {
     if (joist.direction == l.direction) continue;
     for (const bool start : {true, false}) {
-      const survey::SettledHold& hold = start ? joist.start : joist.end;
-      if (hold.held == survey::Hold::free) continue;
+      const deck::EndHold& hold = start ? joist.start : joist.end;
+      if (hold.held == record::Hold::free) continue;
       if (joist.position < l.from || joist.position > l.to) continue;
       if (abs((start ? joist.from : joist.to) - l.position).value() > 150.0) continue;
-      if (hold.held != survey::Hold::resting) return OnLedger::hung;
+      if (hold.held != record::Hold::resting) return OnLedger::hung;
       on = OnLedger::resting;
     }
   }
   return on;
 }
 
-Length ledger_lever(const survey::SettledLedger& ledger) {
+Length ledger_lever(const deck::Ledger& ledger) {
   const auto figure = [](const char* name) {
     return catalog::number(catalog::table("scope.json"), name);
   };
@@ -273,8 +273,8 @@ Length ledger_lever(const survey::SettledLedger& ledger) {
   return max(least, standards::lever_of_rows(rows));
 }
 
-Length ledger_arm(const survey::Deck& deck, std::size_t ledger) {
-  const survey::SettledLedger& l = deck.ledgers[ledger];
+Length ledger_arm(const deck::Deck& deck, std::size_t ledger) {
+  const deck::Ledger& l = deck.ledgers[ledger];
   switch (joists_on(deck, ledger)) {
     case OnLedger::hung:
       return l.breadth + mm(catalog::number(catalog::table("scope.json"), "hung_seat_mm")) / 2.0;
@@ -286,21 +286,21 @@ Length ledger_arm(const survey::Deck& deck, std::size_t ledger) {
   return mm(0.0);
 }
 
-standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers,
+standards::HoldDownDemand hold_down_demand(const deck::Deck& deck, const Timbers& timbers,
                                            std::size_t bearer) {
-  const survey::SettledBearer& b = deck.bearers[bearer];
+  const deck::Bearer& b = deck.bearers[bearer];
   standards::HoldDownDemand demand;
   switch (b.held_down) {
-    case survey::HeldDown::nothing:
+    case record::HeldDown::nothing:
       demand.kind = standards::HoldDownKind::nothing;
       break;
-    case survey::HeldDown::nailed:
+    case record::HeldDown::nailed:
       demand.kind = standards::HoldDownKind::nailed;
       break;
-    case survey::HeldDown::screwed:
+    case record::HeldDown::screwed:
       demand.kind = standards::HoldDownKind::screwed;
       break;
-    case survey::HeldDown::strapped:
+    case record::HeldDown::strapped:
       demand.kind = standards::HoldDownKind::strapped;
       break;
   }
@@ -310,22 +310,22 @@ standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbe
   return demand;
 }
 
-Force post_weight(const survey::Deck& deck, std::size_t support,
+Force post_weight(const deck::Deck& deck, std::size_t support,
                   const standards::Standard& standard) {
-  const std::optional<survey::SettledPost>& post = deck.supports[support].post;
+  const std::optional<deck::Post>& post = deck.supports[support].post;
   if (!post) return Force(0.0);
   return weight(standard.loads(deck.height).wet_timber *
                 (post->breadth * post->depth * max(post->height, mm(0.0))));
 }
 
-double support_stiffness(const survey::Deck& deck, const Timbers& timbers,
+double support_stiffness(const deck::Deck& deck, const Timbers& timbers,
                          const standards::Standard& standard, std::size_t support,
                          GroundBound ground) {
-  const survey::SettledSupport& record = deck.supports[support];
+  const deck::Support& record = deck.supports[support];
   double k = ground_spring(deck, standard, support, ground);
   Length contact = record.bearing_length.value_or(min(record.footing.width, record.footing.length));
   if (record.post) {
-    const survey::SettledPost& post = *record.post;
+    const deck::Post& post = *record.post;
     const Stress E = standard.elastic(*timbers.posts[support], Term::now).E;
     k = in_series(k, (E * (post.breadth * post.depth) / post.height).value());
     contact = record.bearing_length.value_or(post.breadth);
@@ -336,13 +336,13 @@ double support_stiffness(const survey::Deck& deck, const Timbers& timbers,
   }
   // Crushing of the piece that stands on it, over half its depth.
   if (record.bearer >= 0) {
-    const survey::SettledBearer& b = deck.bearers[static_cast<std::size_t>(record.bearer)];
+    const deck::Bearer& b = deck.bearers[static_cast<std::size_t>(record.bearer)];
     const double E =
         standard.E_across(timbers.bearers[static_cast<std::size_t>(record.bearer)]).value();
     k = in_series(k,
                   E * b.ply_breadth.value() * b.plies * contact.value() / (b.depth.value() / 2.0));
   } else {
-    const survey::Joist& j = deck.joists[static_cast<std::size_t>(record.joist)];
+    const deck::Joist& j = deck.joists[static_cast<std::size_t>(record.joist)];
     const double E =
         standard.E_across(timbers.joists[static_cast<std::size_t>(record.joist)]).value();
     k = in_series(k, E * (j.breadth * contact).value() / (j.depth.value() / 2.0));
@@ -350,14 +350,14 @@ double support_stiffness(const survey::Deck& deck, const Timbers& timbers,
   return k;
 }
 
-model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
+model::Properties properties(const deck::Deck& deck, const Timbers& timbers,
                              const standards::Standard& standard, GroundBound ground, Term term) {
   model::Properties p;
   const standards::LoadValues loads = standard.loads(deck.height);
   const standards::Combination strength =
       standard.combinations(standards::Purpose::strength, {}).front();
   for (std::size_t j = 0; j < deck.joists.size(); ++j) {
-    const survey::Joist& joist = deck.joists[j];
+    const deck::Joist& joist = deck.joists[j];
     p.joists.push_back(stiff(timbers.joists[j], standard, term));
     std::vector<model::Stiff> sisters;
     for (const Timber& sister : timbers.sisters[j])
@@ -366,10 +366,10 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
     std::array<model::EndJoint, 2> ends;
     std::array<std::string, 2> why;
     for (int end = 0; end < 2; ++end) {
-      const survey::SettledHold& hold = end == 0 ? joist.start : joist.end;
+      const deck::EndHold& hold = end == 0 ? joist.start : joist.end;
       model::EndJoint& joint = ends[static_cast<std::size_t>(end)];
       const standards::EndDemand demand = end_demand(deck, timbers, standard, j, end);
-      if (hold.held == survey::Hold::free) continue;
+      if (hold.held == record::Hold::free) continue;
       if (!standard.joist_end_counts(demand)) {
         standards::EndDemand asked = demand;
         asked.shear = newtons(1.0);
@@ -419,7 +419,7 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
     p.supports.push_back(support_stiffness(deck, timbers, standard, s, ground));
   }
   const standards::GroundModuli moduli = standard.moduli(soil_kind(deck.site));
-  for (const survey::SettledWall& wall : deck.walls) {
+  for (const deck::Wall& wall : deck.walls) {
     const Length unit = metres(1.0);
     const Stiffness k = standards::rigid_rectangle_stiffness(
         min(wall.strip_width, unit), max(wall.strip_width, unit), modulus(moduli, ground),
@@ -427,8 +427,8 @@ model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
     p.walls.push_back(k.value() / unit.value());
   }
   p.boards = stiff(timbers.boards, standard, term);
-  p.boards_share = deck.boards.material == survey::BoardMaterial::softwood ||
-                   deck.boards.material == survey::BoardMaterial::hardwood;
+  p.boards_share = deck.boards.material == record::BoardMaterial::softwood ||
+                   deck.boards.material == record::BoardMaterial::hardwood;
   p.shell_contact = catalog::number(catalog::table("model.json"), "shell_contact_N_per_mm");
   p.wet_density = loads.wet_timber.value();
   p.board_density = loads.wet_timber.value();

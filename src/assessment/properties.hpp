@@ -1,4 +1,4 @@
-// A settled deck under one standard: the timber of every piece, and the model's properties.
+// A resolved deck under one standard: the timber of every piece, and the model's properties.
 #pragma once
 
 #include "underprop/assessment/assessment.hpp"
@@ -18,36 +18,35 @@ struct Timbers {
   standards::Timber boards;
 };
 
-Timbers timbers(const survey::Deck& deck, const standards::Standard& standard);
+Timbers timbers(const deck::Deck& deck, const standards::Standard& standard);
 
-standards::EndDemand end_demand(const survey::Deck& deck, const Timbers& timbers,
+standards::EndDemand end_demand(const deck::Deck& deck, const Timbers& timbers,
                                 const standards::Standard& standard, std::size_t joist, int end);
-standards::LedgerFixingDemand ledger_demand(const survey::Deck& deck, const Timbers& timbers,
+standards::LedgerFixingDemand ledger_demand(const deck::Deck& deck, const Timbers& timbers,
                                             std::size_t ledger);
 /// How joists load that ledger; hung on its face: in hangers, on a strip, or nailed to it. The worst counts.
 enum class OnLedger { none, resting, hung };
-OnLedger joists_on(const survey::Deck& deck, std::size_t ledger);
+OnLedger joists_on(const deck::Deck& deck, std::size_t ledger);
 /// From the wall's face to where they load it (data/scope.json); 0: no joists.
-Length ledger_arm(const survey::Deck& deck, std::size_t ledger);
+Length ledger_arm(const deck::Deck& deck, std::size_t ledger);
 /// From where the wall presses on the ledger up to its fixings, for the couple of that arm: of the rows
 /// recorded, else the least of two rows (standards/ledger_couple.hpp, data/scope.json).
-Length ledger_lever(const survey::SettledLedger& ledger);
-standards::HoldDownDemand hold_down_demand(const survey::Deck& deck, const Timbers& timbers,
+Length ledger_lever(const deck::Ledger& ledger);
+standards::HoldDownDemand hold_down_demand(const deck::Deck& deck, const Timbers& timbers,
                                            std::size_t bearer);
 
 /// Weight of the post of that support, wet as it stands outdoors; 0 without a post.
-Force post_weight(const survey::Deck& deck, std::size_t support,
-                  const standards::Standard& standard);
+Force post_weight(const deck::Deck& deck, std::size_t support, const standards::Standard& standard);
 
 /// Vertical stiffness of one support: ground, post and crushing one after the other, N/mm.
-double support_stiffness(const survey::Deck& deck, const Timbers& timbers,
+double support_stiffness(const deck::Deck& deck, const Timbers& timbers,
                          const standards::Standard& standard, std::size_t support,
                          GroundBound ground);
 
-model::Properties properties(const survey::Deck& deck, const Timbers& timbers,
+model::Properties properties(const deck::Deck& deck, const Timbers& timbers,
                              const standards::Standard& standard, GroundBound ground,
                              standards::Term term);
 
-standards::SoilKind soil_kind(const survey::SettledSite& site);
+standards::SoilKind soil_kind(const deck::Site& site);
 
 }  // namespace underprop::assessment

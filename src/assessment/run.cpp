@@ -1,8 +1,8 @@
 #include "run.hpp"
 
 #include "stability.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -38,7 +38,7 @@ bool Variant::same_frame(const Variant& other) const {
 
 namespace {
 
-std::shared_ptr<Kept> keep(const survey::Deck& deck, const standards::Standard& standard) {
+std::shared_ptr<Kept> keep(const deck::Deck& deck, const standards::Standard& standard) {
   auto kept = std::make_shared<Kept>();
   kept->timbers = timbers(deck, standard);
   kept->values = standard.loads(deck.height);
@@ -49,7 +49,7 @@ std::shared_ptr<Kept> keep(const survey::Deck& deck, const standards::Standard& 
     kept->values.concentrated = max(kept->values.concentrated, *deck.site.concentrated_load);
   standards::Circumstances circumstances;
   circumstances.snow = deck.site.snow_load && deck.site.snow_load->value() > 0.0;
-  for (const survey::SettledLoad& load : deck.loads) {
+  for (const deck::Load& load : deck.loads) {
     if (load.empty_for_months) circumstances.contents_permanent = false;
   }
   for (const Purpose purpose : {Purpose::strength, Purpose::uplift, Purpose::ground,
@@ -63,12 +63,12 @@ std::shared_ptr<Kept> keep(const survey::Deck& deck, const standards::Standard& 
 
 }  // namespace
 
-Run::Run(const survey::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases)
+Run::Run(const deck::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases)
     : Run(deck, standard, plan_cases, keep(deck, standard)) {
   find_dead_load_shape();
 }
 
-Run::Run(const survey::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases,
+Run::Run(const deck::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases,
          std::shared_ptr<Kept> kept)
     : deck_(deck),
       standard_(standard),
@@ -90,10 +90,10 @@ std::vector<Variant> Run::variants() const {
   std::vector<Variant> list;
   const bool lap_open =
       std::any_of(deck_.joists.begin(), deck_.joists.end(),
-                  [](const survey::Joist& joist) { return !joist.continuous_recorded; });
-  const bool has_full_base = std::any_of(
-      deck_.loads.begin(), deck_.loads.end(),
-      [](const survey::SettledLoad& load) { return load.base == survey::BaseKind::full; });
+                  [](const deck::Joist& joist) { return !joist.continuous_recorded; });
+  const bool has_full_base =
+      std::any_of(deck_.loads.begin(), deck_.loads.end(),
+                  [](const deck::Load& load) { return load.base == record::BaseKind::full; });
   struct Ground {
     GroundBound old_ground, new_ground;
     Term term;
@@ -130,8 +130,7 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
     if (prepared.cases->infos[k].kind == model::CaseKind::self_weight)
       whole.push_back({static_cast<int>(k), 1.0});
     if (prepared.cases->infos[k].kind == model::CaseKind::whole) {
-      const survey::SettledLoad& load =
-          deck_.loads[static_cast<std::size_t>(prepared.cases->infos[k].load)];
+      const deck::Load& load = deck_.loads[static_cast<std::size_t>(prepared.cases->infos[k].load)];
       whole.push_back({static_cast<int>(k), weight(load.dry_mass + load.contents).value()});
     }
   }
@@ -139,8 +138,7 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
   prepared.solve(whole, -1, {}, false, state, nullptr, -1);
   if (state.mechanism) return {};
   double total = 0.0;
-  for (const survey::SettledLoad& load : deck_.loads)
-    total += weight(load.dry_mass + load.contents).value();
+  for (const deck::Load& load : deck_.loads) total += weight(load.dry_mass + load.contents).value();
   const double share = catalog::number(catalog::table("scope.json"), "changed_pad_share");
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
     const int index = prepared.model().support_of[s];
@@ -152,7 +150,7 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
   std::vector<PadChange> list;
   const bool soft_here = prepared.variant.old_ground == GroundBound::soft;
   for (const auto& [minus_reaction, s] : ranked) {
-    const survey::SettledSupport& support = deck_.supports[s];
+    const deck::Support& support = deck_.supports[s];
     const int index = prepared.model().support_of[s];
     const double other = support_stiffness(deck_, timbers_, standard_, s,
                                            soft_here ? GroundBound::stiff : GroundBound::soft);
@@ -169,8 +167,7 @@ void Run::find_loaded(const Prepared& prepared) {
   double total = 0.0;
   for (std::size_t k = 0; k < prepared.cases->infos.size(); ++k) {
     if (prepared.cases->infos[k].kind != model::CaseKind::whole) continue;
-    const survey::SettledLoad& load =
-        deck_.loads[static_cast<std::size_t>(prepared.cases->infos[k].load)];
+    const deck::Load& load = deck_.loads[static_cast<std::size_t>(prepared.cases->infos[k].load)];
     const double w = weight(load.dry_mass + load.contents).value();
     total += w;
     whole.push_back({static_cast<int>(k), w});
@@ -215,10 +212,10 @@ void Run::find_loaded(const Prepared& prepared) {
   }
   // Any joist under the footprint is loaded, however the boards share.
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-    const survey::Joist& joist = deck_.joists[j];
-    for (const survey::SettledLoad& load : deck_.loads) {
-      for (const survey::Interval& interval :
-           survey::line_intervals(load.footprint, joist.direction, joist.position)) {
+    const deck::Joist& joist = deck_.joists[j];
+    for (const deck::Load& load : deck_.loads) {
+      for (const Interval& interval :
+           line_intervals(load.footprint, joist.direction, joist.position)) {
         if (interval.high > joist.from && interval.low < joist.to) loaded_joists_[j] = true;
       }
     }
@@ -467,7 +464,7 @@ void Run::safety(bool with_load) {
   if (variants_.empty()) variants_ = variants();
   if (with_load) {
     reactions_.clear();
-    for (const survey::SettledSupport& support : deck_.supports)
+    for (const deck::Support& support : deck_.supports)
       reactions_.push_back({support.id, support.at, {}, {}});
   }
   std::vector<Variant> list = variants_;

@@ -1,4 +1,4 @@
-// One run over a settled deck: every bound, situation, pattern and combination, each with its own
+// One run over a resolved deck: every bound, situation, pattern and combination, each with its own
 // contact state; the worst demand per check is kept with the state it arose in.
 #pragma once
 
@@ -92,9 +92,9 @@ struct PadChange {
 
 class Run {
 public:
-  Run(const survey::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases);
+  Run(const deck::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases);
   /// The same deck with its loads elsewhere: frames and values are shared.
-  Run(const survey::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases,
+  Run(const deck::Deck& deck, const standards::Standard& standard, const PlanCases& plan_cases,
       std::shared_ptr<Kept> kept);
   [[nodiscard]] const std::shared_ptr<Kept>& kept() const { return kept_; }
 
@@ -133,7 +133,7 @@ private:
   [[nodiscard]] std::vector<Variant> variants() const;
   /// May the boards be jointed under the load? Then they are, over the joist that bends most.
   [[nodiscard]] bool joints_open() const {
-    return !deck_.boards.joints_recorded || deck_.boards.joints == survey::BoardJoints::staggered;
+    return !deck_.boards.joints_recorded || deck_.boards.joints == record::BoardJoints::staggered;
   }
   /// The deck as it stood before the works, on middling ground, and which of its joists were there; none
   /// if nothing is added.
@@ -183,7 +183,7 @@ private:
                                  const solver::Analysis& analysis, const solver::Response& response,
                                  std::span<const solver::CaseFactor> factors) const;
 
-  const survey::Deck& deck_;
+  const deck::Deck& deck_;
   const standards::Standard& standard_;
   PlanCases plan_cases_;
   std::shared_ptr<Kept> kept_;

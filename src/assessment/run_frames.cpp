@@ -1,8 +1,8 @@
 // The frames of a run: built, staged and factored once, kept for every place of the load.
 #include "run.hpp"
 
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -26,15 +26,14 @@ model::Properties Run::properties_of(const Variant& variant) const {
 }
 
 std::optional<model::Model> Run::before_works(std::vector<std::size_t>& kept) const {
-  const auto added = [](const survey::Piece& piece) { return piece.added; };
+  const auto added = [](const deck::Piece& piece) { return piece.added; };
   const bool any = std::any_of(deck_.supports.begin(), deck_.supports.end(), added) ||
                    std::any_of(deck_.bearers.begin(), deck_.bearers.end(), added) ||
                    std::any_of(deck_.walls.begin(), deck_.walls.end(), added);
-  const bool sisters =
-      std::any_of(deck_.joists.begin(), deck_.joists.end(),
-                  [](const survey::Joist& joist) { return !joist.sisters.empty(); });
+  const bool sisters = std::any_of(deck_.joists.begin(), deck_.joists.end(),
+                                   [](const deck::Joist& joist) { return !joist.sisters.empty(); });
   if (!any && !sisters) return std::nullopt;
-  survey::Deck before = deck_;
+  deck::Deck before = deck_;
   before.joists.clear();
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     if (deck_.joists[j].added) continue;
@@ -51,9 +50,9 @@ std::optional<model::Model> Run::before_works(std::vector<std::size_t>& kept) co
     before.bearers.push_back(deck_.bearers[b]);
   }
   before.supports.clear();
-  for (const survey::SettledSupport& support : deck_.supports) {
+  for (const deck::Support& support : deck_.supports) {
     if (support.added) continue;
-    survey::SettledSupport copy = support;
+    deck::Support copy = support;
     if (copy.bearer >= 0) copy.bearer = bearer_index[static_cast<std::size_t>(copy.bearer)];
     if (copy.joist >= 0) copy.joist = joist_index[static_cast<std::size_t>(copy.joist)];
     if (copy.bearer < 0 && copy.joist < 0) continue;
@@ -148,7 +147,7 @@ namespace {
 
 /// Away from the load a board does not feel how stiff its base is, and the soft base answers for it: of
 /// a stiff one only the boards under it and one bay beyond are read.
-void keep_boards_near_loads(const survey::Deck& deck, const model::Model& model, Probes& probes) {
+void keep_boards_near_loads(const deck::Deck& deck, const model::Model& model, Probes& probes) {
   double bay = 0.0;
   for (const model::Line& board : model.boards) {
     for (std::size_t k = 1; k < board.at.size(); ++k)
@@ -160,8 +159,8 @@ void keep_boards_near_loads(const survey::Deck& deck, const model::Model& model,
     const solver::Node& i = model.frame.nodes[static_cast<std::size_t>(member.i)];
     const solver::Node& j = model.frame.nodes[static_cast<std::size_t>(member.j)];
     return std::none_of(deck.loads.begin(), deck.loads.end(), [&](const auto& load) {
-      const survey::Interval x = survey::extent(load.footprint, survey::Axis::x);
-      const survey::Interval y = survey::extent(load.footprint, survey::Axis::y);
+      const Interval x = extent(load.footprint, Axis::x);
+      const Interval y = extent(load.footprint, Axis::y);
       return std::max(i.x, j.x) >= x.low.value() - bay &&
              std::min(i.x, j.x) <= x.high.value() + bay &&
              std::max(i.y, j.y) >= y.low.value() - bay &&
@@ -196,7 +195,7 @@ std::shared_ptr<const Built> Run::built(const Variant& variant) const {
     if (known.same_frame(variant)) return built;
   }
   auto fresh = std::make_shared<Built>();
-  survey::Deck bare = deck_;
+  deck::Deck bare = deck_;
   bare.loads.clear();
   fresh->model = model::build(bare, properties_of(variant), variant.bounds);
   model::Model& model = fresh->model;

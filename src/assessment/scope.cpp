@@ -1,11 +1,12 @@
 #include "scope.hpp"
+#include "figures.hpp"
 #include "underprop/base/rounded.hpp"
-#include "underprop/survey/standard_facts.hpp"
+#include "underprop/record/standard_facts.hpp"
 
 #include "underprop/base/format.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/standards/sheet.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -17,30 +18,27 @@ namespace underprop::assessment {
 
 namespace {
 
-double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
-
-UnitSystem units(const survey::Deck& deck) { return survey::facts_of(deck.standard).units; }
+UnitSystem units(const deck::Deck& deck) { return record::facts_of(deck.standard).units; }
 
 /// Outline of what a support stands on the ground with.
-survey::Polygon footing_outline(const survey::SettledSupport& support) {
-  return survey::place(survey::rectangle(support.footing.width, support.footing.length), 0.0,
-                       support.at);
+Polygon footing_outline(const deck::Support& support) {
+  return place(rectangle(support.footing.width, support.footing.length), 0.0, support.at);
 }
 
 }  // namespace
 
-Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_supports,
+Scope scope(const deck::Deck& deck, const std::vector<std::size_t>& loaded_supports,
             const std::vector<std::size_t>& loaded_walls) {
   Scope result;
   const UnitSystem u = units(deck);
   const auto refer = [&](const std::string& why) { result.refer_reasons.push_back(why); };
   result.refer_reasons = deck.refer_reasons;
-  const survey::SettledSite& site = deck.site;
+  const deck::Site& site = deck.site;
 
-  if (site.use != survey::Use::one_household)
+  if (site.use != record::Use::one_household)
     refer("the deck is for public, shared or rented use: ask a structural engineer");
   if (site.storeys > 1) refer("decks stand above each other");
-  if (site.space_below == survey::SpaceBelow::used) refer("there is a used space underneath");
+  if (site.space_below == record::SpaceBelow::used) refer("there is a used space underneath");
   if (site.roof_or_screen)
     refer("a roof or screen on the deck catches wind, which is not modelled");
   if (deck.height > mm(figure("deck_height_mm"))) {
@@ -48,7 +46,7 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
           " above the ground; this program stops at " +
           format_length(mm(figure("deck_height_mm")), u));
   }
-  for (const survey::SettledLoad& load : deck.loads) {
+  for (const deck::Load& load : deck.loads) {
     const Mass mass = load.dry_mass + load.contents;
     const std::string name = load.name.empty() ? "the load" : load.name;
     if (mass > kilograms(figure("load_mass_kg"))) {
@@ -57,17 +55,16 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
     }
     // A tall light thing on a raised deck: what the wind does to it is more than what is modelled.
     const Length tall = load.centre_of_mass_height * 2.0;
-    const Length wide = max(survey::extent(load.footprint, survey::Axis::x).high -
-                                survey::extent(load.footprint, survey::Axis::x).low,
-                            survey::extent(load.footprint, survey::Axis::y).high -
-                                survey::extent(load.footprint, survey::Axis::y).low);
+    const Length wide =
+        max(extent(load.footprint, Axis::x).high - extent(load.footprint, Axis::x).low,
+            extent(load.footprint, Axis::y).high - extent(load.footprint, Axis::y).low);
     if (deck.height > mm(figure("low_support_mm")) && tall > mm(figure("tall_load_mm")) &&
         kilopascals(figure("wind_kPa")) * (tall * wide) > weight(mass) * figure("wind_share")) {
       refer(name +
             " is tall and light for the wind that it catches on a raised deck, which is not "
             "modelled");
     }
-    const Area area = survey::area(load.footprint);
+    const Area area = underprop::area(load.footprint);
     if (area.value() > 0.0 && (weight(mass) / area) > kilopascals(figure("load_pressure_kPa"))) {
       refer(name + " presses with " + format_pressure(weight(mass) / area, u) +
             "; this program stops at " +
@@ -75,78 +72,77 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
     }
   }
   // A category that nobody asked for is feared (below), like any other open fact.
-  if (survey::facts_of(deck.standard).seismic && deck.height > mm(figure("seismic_height_mm")) &&
+  if (record::facts_of(deck.standard).seismic && deck.height > mm(figure("seismic_height_mm")) &&
       site.seismic_category >= "C") {
     refer("seismic design category " + site.seismic_category +
           ": a raised tub is a heavy mass in an earthquake");
   }
-  if (site.soil && *site.soil == survey::Soil::peat) refer("the footings stand on peat");
-  if (site.soil && *site.soil == survey::Soil::made_ground)
+  if (site.soil && *site.soil == record::Soil::peat) refer("the footings stand on peat");
+  if (site.soil && *site.soil == record::Soil::made_ground)
     refer("the footings stand on made ground");
-  if (site.fill == survey::Fill::younger_than_ten_years)
+  if (site.fill == record::Fill::younger_than_ten_years)
     refer("the footings stand on fill younger than ten years");
   if (site.heel_marks)
     refer("a heel marks the ground beside the pads: it is too soft for this program");
   if (site.slope > figure("slope")) refer("the ground is steeper than 1 in 6 near the deck");
 
-  const auto near_line = [&](const survey::Polygon& outline, Length underside,
-                             const std::string& who) {
-    for (const survey::GroundLine& wall : site.retaining_walls) {
+  const auto near_line = [&](const Polygon& outline, Length underside, const std::string& who) {
+    for (const record::GroundLine& wall : site.retaining_walls) {
       const Length reach =
           max(mm(figure("retaining_wall_mm")), wall.height * figure("retaining_wall_heights"));
-      const Length d = survey::distance_to_segment(outline, wall.from, wall.to);
+      const Length d = distance_to_segment(outline, wall.from, wall.to);
       if (d < reach) {
         refer(who + " stands " + format_measured(d, u, Rounded::down) + " from retaining wall " +
               wall.name + "; less than " + format_length(reach, u) +
               " needs a structural engineer");
       }
     }
-    for (const survey::GroundLine& pond : site.ponds) {
+    for (const record::GroundLine& pond : site.ponds) {
       const Length reach =
           max(mm(figure("retaining_wall_mm")), pond.height * figure("retaining_wall_heights"));
-      const Length d = survey::distance_to_segment(outline, pond.from, pond.to);
+      const Length d = distance_to_segment(outline, pond.from, pond.to);
       if (d < reach)
         refer(who + " stands " + format_measured(d, u, Rounded::down) + " from the pond or pool " +
               pond.name);
     }
-    for (const survey::GroundLine& drain : site.drains) {
+    for (const record::GroundLine& drain : site.drains) {
       // A drain lies in the load's 45 degree line if it is nearer than its depth below the footing.
       const Length reach = max(drain.height - underside, mm(0.0));
-      const Length d = survey::distance_to_segment(outline, drain.from, drain.to);
+      const Length d = distance_to_segment(outline, drain.from, drain.to);
       if (d <= reach)
         refer(who + " presses on drain " + drain.name + " (within its 45 degree line)");
     }
-    for (const survey::GroundLine& house : site.house_walls) {
-      const Length d = survey::distance_to_segment(outline, house.from, house.to);
+    for (const record::GroundLine& house : site.house_walls) {
+      const Length d = distance_to_segment(outline, house.from, house.to);
       if (d < mm(figure("house_wall_mm")) && underside < house.height) {
         refer(who + " stands " + format_measured(d, u, Rounded::down) + " from house wall " +
               house.name + " and not as deep as its footing: the ground there is backfill");
       }
     }
     if (site.shrinkable_clay) {
-      for (const survey::Tree& tree : site.trees) {
-        if (survey::distance(outline, tree.at) < tree.height * figure("tree_heights")) {
+      for (const record::Tree& tree : site.trees) {
+        if (distance(outline, tree.at) < tree.height * figure("tree_heights")) {
           refer(who + " stands on shrinkable clay within a tree's height");
         }
       }
     }
   };
   for (const std::size_t s : loaded_supports) {
-    const survey::SettledSupport& support = deck.supports[s];
+    const deck::Support& support = deck.supports[s];
     near_line(footing_outline(support), support.footing.depth, "loaded footing " + support.id);
     if (support.footing.tilted_or_undermined)
       refer("loaded footing " + support.id + " is tilted or undermined");
   }
   for (const std::size_t w : loaded_walls) {
-    const survey::SettledWall& wall = deck.walls[w];
+    const deck::Wall& wall = deck.walls[w];
     const Length half = wall.strip_width / 2.0;
-    const Length length = survey::distance(wall.a, wall.b);
+    const Length length = distance(wall.a, wall.b);
     if (length.value() <= 0.0) continue;
     const double nx = (wall.b.y - wall.a.y) / length, ny = -((wall.b.x - wall.a.x) / length);
-    const survey::Polygon outline{{wall.a.x + nx * half, wall.a.y + ny * half},
-                                  {wall.b.x + nx * half, wall.b.y + ny * half},
-                                  {wall.b.x - nx * half, wall.b.y - ny * half},
-                                  {wall.a.x - nx * half, wall.a.y - ny * half}};
+    const Polygon outline{{wall.a.x + nx * half, wall.a.y + ny * half},
+                          {wall.b.x + nx * half, wall.b.y + ny * half},
+                          {wall.b.x - nx * half, wall.b.y - ny * half},
+                          {wall.a.x - nx * half, wall.a.y - ny * half}};
     near_line(outline, wall.depth, "loaded wall " + wall.id);
   }
   for (const auto& [field, words] : site.feared) {
@@ -159,15 +155,15 @@ Scope scope(const survey::Deck& deck, const std::vector<std::size_t>& loaded_sup
   return result;
 }
 
-bool ends_held(const survey::Deck& deck, std::size_t joist) {
-  const survey::Joist& j = deck.joists[joist];
+bool ends_held(const deck::Deck& deck, std::size_t joist) {
+  const deck::Joist& j = deck.joists[joist];
   const Length reach = mm(catalog::number(catalog::table("model.json"), "blocking_reach_mm"));
   const auto held = [&](bool at_start) {
-    const survey::SettledHold& hold = at_start ? j.start : j.end;
-    if (hold.held == survey::Hold::hanger && hold.sound) return true;
-    for (const survey::SettledRim& rim : deck.rims) {
+    const deck::EndHold& hold = at_start ? j.start : j.end;
+    if (hold.held == record::Hold::hanger && hold.sound) return true;
+    for (const deck::Rim& rim : deck.rims) {
       // Fixed into end grain alone it holds a joist of ordinary proportions, not a tall one.
-      const bool holds = rim.fixed != survey::RimFixing::end_grain ||
+      const bool holds = rim.fixed != record::RimFixing::end_grain ||
                          j.depth / j.breadth <=
                              catalog::number(catalog::table("model.json"), "end_grain_rim_ratio");
       if (rim.group == j.group && rim.at_start == at_start && holds) return true;
@@ -175,7 +171,7 @@ bool ends_held(const survey::Deck& deck, std::size_t joist) {
     const Length end = at_start ? j.from : j.to;
     // Blocking near the end, or near the support next to a free end.
     Length near = end;
-    if (hold.held == survey::Hold::free || hold.held == survey::Hold::resting) {
+    if (hold.held == record::Hold::free || hold.held == record::Hold::resting) {
       Length best(std::numeric_limits<double>::max());
       const auto consider = [&](Length at) {
         if (abs(at - end) < best) {
@@ -183,29 +179,27 @@ bool ends_held(const survey::Deck& deck, std::size_t joist) {
           near = at;
         }
       };
-      for (const survey::SettledBearer& bearer : deck.bearers) consider(bearer.position);
-      for (const survey::SettledSupport& support : deck.supports) {
-        if (support.joist == static_cast<int>(joist))
-          consider(survey::along(support.at, j.direction));
+      for (const deck::Bearer& bearer : deck.bearers) consider(bearer.position);
+      for (const deck::Support& support : deck.supports) {
+        if (support.joist == static_cast<int>(joist)) consider(along(support.at, j.direction));
       }
-      for (const survey::SettledWall& wall : deck.walls) {
-        consider((survey::along(wall.a, j.direction) + survey::along(wall.b, j.direction)) / 2.0);
+      for (const deck::Wall& wall : deck.walls) {
+        consider((along(wall.a, j.direction) + along(wall.b, j.direction)) / 2.0);
       }
     }
-    return std::any_of(
-        deck.blocking.begin(), deck.blocking.end(), [&](const survey::SettledBlocking& row) {
-          return row.group == j.group &&
-                 (abs(row.position - end) <= reach || abs(row.position - near) <= reach);
-        });
+    return std::any_of(deck.blocking.begin(), deck.blocking.end(), [&](const deck::Blocking& row) {
+      return row.group == j.group &&
+             (abs(row.position - end) <= reach || abs(row.position - near) <= reach);
+    });
   };
   return held(true) && held(false);
 }
 
-bool bearer_held(const survey::Deck& deck, std::size_t bearer) {
-  const survey::SettledBearer& b = deck.bearers[bearer];
-  if (b.flush || b.held_down != survey::HeldDown::nothing) return true;
+bool bearer_held(const deck::Deck& deck, std::size_t bearer) {
+  const deck::Bearer& b = deck.bearers[bearer];
+  if (b.flush || b.held_down != record::HeldDown::nothing) return true;
   bool any = false;
-  for (const survey::SettledSupport& support : deck.supports) {
+  for (const deck::Support& support : deck.supports) {
     if (support.bearer != static_cast<int>(bearer)) continue;
     if (!support.post || support.post->bearer_on_top) return false;
     any = true;
@@ -213,10 +207,10 @@ bool bearer_held(const survey::Deck& deck, std::size_t bearer) {
   return any;
 }
 
-Length unbraced(const survey::Deck& deck, std::size_t joist) {
-  const survey::Joist& j = deck.joists[joist];
+Length unbraced(const deck::Deck& deck, std::size_t joist) {
+  const deck::Joist& j = deck.joists[joist];
   std::vector<double> held{j.from.value(), j.to.value()};
-  for (const survey::SettledBlocking& row : deck.blocking) {
+  for (const deck::Blocking& row : deck.blocking) {
     if (row.group == j.group && row.position > j.from && row.position < j.to)
       held.push_back(row.position.value());
   }

@@ -1,9 +1,10 @@
 #include "stability.hpp"
+#include "figures.hpp"
 
 #include "sway.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/base/rounded.hpp"
 #include "underprop/catalog/table.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -17,22 +18,17 @@ using standards::Step;
 
 namespace {
 
-constexpr double infinite = std::numeric_limits<double>::infinity();
-
-double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
-
-std::vector<CountedFrom> ways_to_count(const survey::Deck& deck) {
+std::vector<CountedFrom> ways_to_count(const deck::Deck& deck) {
   const bool braces =
-      std::any_of(deck.braces.begin(), deck.braces.end(), [](const survey::Brace& brace) {
-        return brace.kind == survey::BraceKind::knee || brace.kind == survey::BraceKind::diagonal;
+      std::any_of(deck.braces.begin(), deck.braces.end(), [](const record::Brace& brace) {
+        return brace.kind == record::BraceKind::knee || brace.kind == record::BraceKind::diagonal;
       });
   if (!braces) return {{}};
   return {{false, false}, {true, false}, {false, true}, {true, true}};
 }
 
-Finding sway_finding(const survey::Deck& deck, const standards::Standard& standard,
-                     const StabilityLoads& loads, const std::vector<Sway>& ways,
-                     survey::Axis push) {
+Finding sway_finding(const deck::Deck& deck, const standards::Standard& standard,
+                     const StabilityLoads& loads, const std::vector<Sway>& ways, Axis push) {
   const Sway* worst = nullptr;
   Evaluation e;
   for (const Sway& way : ways) {
@@ -41,12 +37,12 @@ Finding sway_finding(const survey::Deck& deck, const standards::Standard& standa
     worst = &way;
     e = std::move(other);
   }
-  const std::string along = push == survey::Axis::x ? "x" : "y";
+  const std::string along = push == Axis::x ? "x" : "y";
   Finding f;
   f.id = "deck/sway along " + along;
   f.piece = "deck";
   f.where = "along " + along;
-  f.at = survey::centroid(deck.outline);
+  f.at = centroid(deck.outline);
   f.situation = "full, people all round";
   f.bound = "-";
   f.combination = e.nothing.empty() ? worst->combination() : "mechanism";
@@ -101,7 +97,7 @@ Finding sway_finding(const survey::Deck& deck, const standards::Standard& standa
   if (!e.nothing.empty()) steps.push_back({"R", e.nothing, 0.0, worst->unit(), {}});
   steps.insert(steps.end(), f.check.steps.begin(), f.check.steps.end());
   if (loads.compare && e.nothing.empty()) {
-    const double tested = (psf(figure("people_sway_psf")) * survey::area(deck.outline)).value();
+    const double tested = (psf(figure("people_sway_psf")) * area(deck.outline)).value();
     double u = 0.0;
     for (const Sway& way : ways) u = std::max(u, way.evaluate(push, tested).worst());
     const Citation source{"deck-occupants-2014", "12 psf of people who sway in step"};
@@ -114,15 +110,15 @@ Finding sway_finding(const survey::Deck& deck, const standards::Standard& standa
   return f;
 }
 
-std::optional<Finding> toppling(const survey::Deck& deck, const standards::LoadValues& values) {
+std::optional<Finding> toppling(const deck::Deck& deck, const standards::LoadValues& values) {
   // No low support may topple on its own base under 2.5 % of what stands on it. A lean beyond what that
   // share contains, and a bearer bolted to the side of a hinged post, move the load off the base.
   Length lever(0.0);
-  for (const survey::SettledLoad& load : deck.loads) lever = max(lever, load.centre_of_mass_height);
+  for (const deck::Load& load : deck.loads) lever = max(lever, load.centre_of_mass_height);
   const double leverage = 1.0 + (deck.height.value() > 0.0 ? lever / deck.height : 0.0);
   std::optional<Finding> worst;
   for (std::size_t s = 0; s < deck.supports.size(); ++s) {
-    const survey::SettledSupport& support = deck.supports[s];
+    const deck::Support& support = deck.supports[s];
     if (!support.post) continue;
     Finding finding;
     finding.id = support.id + "/toppling";
@@ -161,20 +157,19 @@ std::optional<Finding> toppling(const survey::Deck& deck, const standards::LoadV
 
 }  // namespace
 
-bool raised(const survey::Deck& deck) {
+bool raised(const deck::Deck& deck) {
   const Length low = mm(figure("low_support_mm"));
-  return std::any_of(deck.supports.begin(), deck.supports.end(),
-                     [&](const survey::SettledSupport& support) {
-                       return support.post && support.post->height > low;
-                     });
+  return std::any_of(deck.supports.begin(), deck.supports.end(), [&](const deck::Support& support) {
+    return support.post && support.post->height > low;
+  });
 }
 
-bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers,
+bool braced_both_ways(const deck::Deck& deck, const Timbers& timbers,
                       const standards::Standard& standard) {
   if (!raised(deck)) return true;
   const standards::Combination now = swaying(standard);
   const auto ledgers = holding_ledgers(deck, timbers, standard, now, {}, {});
-  for (const survey::Axis push : {survey::Axis::x, survey::Axis::y}) {
+  for (const Axis push : {Axis::x, Axis::y}) {
     bool held = between_walls(deck, push);
     for (const HoldingLedger& h : ledgers)
       held = held || h.away || deck.ledgers[h.ledger].direction == push;
@@ -191,12 +186,12 @@ bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers,
 
 namespace {
 
-Stability sway_both_ways(const survey::Deck& deck, const Timbers& timbers,
+Stability sway_both_ways(const deck::Deck& deck, const Timbers& timbers,
                          const standards::Standard& standard, const StabilityLoads& loads);
 
 }  // namespace
 
-Stability stability(const survey::Deck& deck, const Timbers& timbers,
+Stability stability(const deck::Deck& deck, const Timbers& timbers,
                     const standards::Standard& standard, const StabilityLoads& loads) {
   Stability result;
   if (!raised(deck)) {
@@ -221,7 +216,7 @@ Stability stability(const survey::Deck& deck, const Timbers& timbers,
     }
     const bool member = std::any_of(
         deck.braces.begin(), deck.braces.end(),
-        [](const survey::Brace& brace) { return brace.kind != survey::BraceKind::wall_contact; });
+        [](const record::Brace& brace) { return brace.kind != record::BraceKind::wall_contact; });
     if (member) {
       result.assumptions.push_back(
           "The braces change nothing here: supports no higher than " +
@@ -236,25 +231,25 @@ Stability stability(const survey::Deck& deck, const Timbers& timbers,
 
 namespace {
 
-Stability sway_both_ways(const survey::Deck& deck, const Timbers& timbers,
+Stability sway_both_ways(const deck::Deck& deck, const Timbers& timbers,
                          const standards::Standard& standard, const StabilityLoads& loads) {
   Stability result;
   std::vector<Sway> ways;
   for (const CountedFrom from : ways_to_count(deck))
     ways.emplace_back(deck, timbers, standard, loads, from);
-  for (const survey::Axis push : {survey::Axis::x, survey::Axis::y})
+  for (const Axis push : {Axis::x, Axis::y})
     result.findings.push_back(sway_finding(deck, standard, loads, ways, push));
-  const auto has = [&](survey::BraceKind kind) {
+  const auto has = [&](record::BraceKind kind) {
     return std::any_of(deck.braces.begin(), deck.braces.end(),
-                       [&](const survey::Brace& brace) { return brace.kind == kind; });
+                       [&](const record::Brace& brace) { return brace.kind == kind; });
   };
   const UnitSystem u = standard.us_customary() ? UnitSystem::us_customary : UnitSystem::metric;
-  if (has(survey::BraceKind::knee)) {
+  if (has(record::BraceKind::knee)) {
     result.assumptions.push_back("Knee braces are taken to meet post and beam " +
                                  format_measured(mm(figure("knee_leg_mm")), u, Rounded::down) +
                                  " from their corner, or at half the post if that is less.");
   }
-  if (has(survey::BraceKind::diagonal_boards)) {
+  if (has(record::BraceKind::diagonal_boards)) {
     result.assumptions.push_back(
         "Diagonal boards hand a push to the ledger, whose fixings are checked for it; by "
         "themselves "

@@ -32,18 +32,18 @@ struct Stability {
 };
 
 /// Does the deck stand on posts that sway (scope.json, low_support_mm)?
-bool raised(const survey::Deck& deck);
+bool raised(const deck::Deck& deck);
 
 /// Raised decks: one finding "sway along x" and one along y, the worst of bolts, braces, posts, beam,
 /// uplift of a foot and critical load; infinite where nothing resists, or nothing resists turning in
 /// plan. Low decks: the support that is nearest to toppling; where it would, and braces, walls or ledgers
 /// hold the deck, the findings of sway in its place.
-Stability stability(const survey::Deck& deck, const Timbers& timbers,
+Stability stability(const deck::Deck& deck, const Timbers& timbers,
                     const standards::Standard& standard, const StabilityLoads& loads);
 
 /// Do braces, ledgers or walls keep the deck from swaying along x and along y? Fixed feet alone do not:
 /// such posts sway with K = 2.1.
-bool braced_both_ways(const survey::Deck& deck, const Timbers& timbers,
+bool braced_both_ways(const deck::Deck& deck, const Timbers& timbers,
                       const standards::Standard& standard);
 
 }  // namespace underprop::assessment

@@ -1,8 +1,9 @@
 #include "sway.hpp"
+#include "figures.hpp"
 
 #include "underprop/base/format.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -17,18 +18,13 @@ using standards::Check;
 
 namespace {
 
-constexpr double infinite = std::numeric_limits<double>::infinity();
-
-double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
-
 constexpr double walls_stiffness = 1e6;  // N/mm: far above any frame of posts
 
-const Citation frame_source{"judgement", "frame analysis to second order, solver/plane_frame.hpp"};
 const Citation statics{"judgement", "statics: the load's line leaves the line of its post"};
 
-bool between_walls_by(const survey::Brace& brace, survey::Axis push) {
-  return brace.kind == survey::BraceKind::wall_contact && brace.direction == push &&
-         brace.walls_on == survey::WallsOn::both_sides && brace.from && brace.to;
+bool between_walls_by(const record::Brace& brace, Axis push) {
+  return brace.kind == record::BraceKind::wall_contact && brace.direction == push &&
+         brace.walls_on == record::WallsOn::both_sides && brace.from && brace.to;
 }
 
 }  // namespace
@@ -61,7 +57,7 @@ Left left_beside(double u_v, double u_t, bool linear) {
 namespace {
 
 /// Pull over its resistance for each unit of the use down the wall, by the couple of the joists.
-double pulled_by_couple(const survey::Deck& deck, const standards::Standard& standard,
+double pulled_by_couple(const deck::Deck& deck, const standards::Standard& standard,
                         const standards::Combination& now, standards::LedgerFixingDemand demand,
                         std::size_t l, double one, double pulled) {
   demand.shear = newtons(1.0);
@@ -76,7 +72,7 @@ double pulled_by_couple(const survey::Deck& deck, const standards::Standard& sta
 
 }  // namespace
 
-std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbers& timbers,
+std::vector<HoldingLedger> holding_ledgers(const deck::Deck& deck, const Timbers& timbers,
                                            const standards::Standard& standard,
                                            const standards::Combination& now,
                                            const std::vector<Finding>& found,
@@ -87,7 +83,7 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
     if (!standard.ledger_fixing_counts(demand)) continue;
     demand.shear = newtons(1.0);
     const double one = standard.ledger_fixing(demand, now).utilisation;
-    const survey::SettledLedger& ledger = deck.ledgers[l];
+    const deck::Ledger& ledger = deck.ledgers[l];
     // Fixings that fail under the load fail the deck by their own finding; here they keep little, so
     // that what else is wrong can still be read. Those that fail without it hold nothing.
     bool ordinary = false;
@@ -128,13 +124,13 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
     h.k = figure("slip_for_strength") *
           standard.bolt_slip(ledger.fixing_diameter, timbers.ledgers[l]).value();
     double fixed = 0.0, ends = 0.0;
-    for (const survey::Joist& joist : deck.joists) {
+    for (const deck::Joist& joist : deck.joists) {
       if (joist.direction == ledger.direction) continue;
       for (const bool start : {true, false}) {
         if (abs((start ? joist.from : joist.to) - ledger.position).value() > 150.0) continue;
-        const survey::SettledHold& hold = start ? joist.start : joist.end;
+        const deck::EndHold& hold = start ? joist.start : joist.end;
         ends += 1.0;
-        if (hold.sound && hold.held != survey::Hold::free && hold.held != survey::Hold::resting)
+        if (hold.sound && hold.held != record::Hold::free && hold.held != record::Hold::resting)
           fixed += 1.0;
       }
     }
@@ -144,20 +140,20 @@ std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbe
   return list;
 }
 
-bool between_walls(const survey::Deck& deck, survey::Axis push) {
+bool between_walls(const deck::Deck& deck, Axis push) {
   return std::any_of(deck.braces.begin(), deck.braces.end(),
-                     [&](const survey::Brace& brace) { return between_walls_by(brace, push); });
+                     [&](const record::Brace& brace) { return between_walls_by(brace, push); });
 }
 
-double beside_by(const survey::Deck& deck, std::size_t support) {
-  const survey::SettledSupport& s = deck.supports[support];
+double beside_by(const deck::Deck& deck, std::size_t support) {
+  const deck::Support& s = deck.supports[support];
   if (!s.post || s.post->bearer_on_top || s.bearer < 0) return 0.0;
-  const survey::SettledBearer& bearer = deck.bearers[static_cast<std::size_t>(s.bearer)];
-  const Length side = bearer.direction == survey::Axis::x ? s.post->depth : s.post->breadth;
+  const deck::Bearer& bearer = deck.bearers[static_cast<std::size_t>(s.bearer)];
+  const Length side = bearer.direction == Axis::x ? s.post->depth : s.post->breadth;
   return (side + bearer.ply_breadth * static_cast<double>(bearer.plies)).value() / 2.0;
 }
 
-Sway::Sway(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
+Sway::Sway(const deck::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
            const StabilityLoads& loads, CountedFrom from)
     : deck_(deck),
       timbers_(timbers),
@@ -168,13 +164,13 @@ Sway::Sway(const survey::Deck& deck, const Timbers& timbers, const standards::St
       values_(standard.loads(deck.height)),
       us_(standard.us_customary()) {
   ledgers_ = holding_ledgers(deck, timbers, standard, now_, loads.found, loads.ledger_used);
-  for (const survey::Axis push : {survey::Axis::x, survey::Axis::y}) {
+  for (const Axis push : {Axis::x, Axis::y}) {
     auto& frames = frames_[index(push)];
     std::vector<std::string> told;
     frames = sway_frames(deck, timbers, standard, now_, push, from, told);
-    for (const survey::Brace& brace : deck.braces) {
-      if (brace.kind == survey::BraceKind::wall_contact && brace.direction == push &&
-          brace.walls_on == survey::WallsOn::one_side) {
+    for (const record::Brace& brace : deck.braces) {
+      if (brace.kind == record::BraceKind::wall_contact && brace.direction == push &&
+          brace.walls_on == record::WallsOn::one_side) {
         told.push_back("Contact with \"" + brace.at +
                        "\" is recorded on one side only: it holds a push towards it, none away "
                        "from it, and counts for nothing.");
@@ -190,19 +186,19 @@ Sway::Sway(const survey::Deck& deck, const Timbers& timbers, const standards::St
 }
 
 void Sway::weigh() {
-  const double area = survey::area(deck_.outline).value();
+  const double area = underprop::area(deck_.outline).value();
   const double g = standard_gravity_N_per_kg * values_.wet_timber.value();
   self_weight_ = g * area * deck_.boards.thickness.value();
-  for (const survey::Joist& j : deck_.joists)
+  for (const deck::Joist& j : deck_.joists)
     self_weight_ += g * (j.to - j.from).value() * (j.breadth * j.depth).value();
-  for (const survey::SettledBearer& b : deck_.bearers)
+  for (const deck::Bearer& b : deck_.bearers)
     self_weight_ += g * (b.to - b.from).value() * b.plies * (b.ply_breadth * b.depth).value();
   const double vertical = vertical_ = loads_.vertical.value() + self_weight_;
   people_push_ = loads_.people.value() * values_.sway_share_of_people;
   push_ = std::max(vertical * values_.sway_share_of_vertical, people_push_);
   factor_ = *std::max_element(now_.factors.begin(), now_.factors.end());
   double on_load = 0.0, x = 0.0, y = 0.0, centre = 0.0;
-  for (const survey::SettledLoad& load : deck_.loads) {
+  for (const deck::Load& load : deck_.loads) {
     const double W =
         weight(load.dry_mass + load.contents + static_cast<double>(load.people) * values_.person)
             .value();
@@ -211,7 +207,7 @@ void Sway::weigh() {
     y += W * load.centre.y.value();
     centre = std::max(centre, load.centre_of_mass_height.value());
   }
-  const survey::Point middle = survey::centroid(deck_.outline);
+  const Point middle = centroid(deck_.outline);
   const double rest = std::max(vertical - on_load, 0.0);
   at_ = {mm((x + rest * middle.x.value()) / (on_load + rest)),
          mm((y + rest * middle.y.value()) / (on_load + rest))};
@@ -220,26 +216,25 @@ void Sway::weigh() {
   lever_ = centre + std::max(0.0, deck_.height.value() - tallest);
   // Shares of the plan by the nearest support, on a grid that is alike in every mirror.
   tributary_.assign(deck_.supports.size(), 0.0);
-  const survey::Interval ex = survey::extent(deck_.outline, survey::Axis::x);
-  const survey::Interval ey = survey::extent(deck_.outline, survey::Axis::y);
+  const Interval ex = extent(deck_.outline, Axis::x);
+  const Interval ey = extent(deck_.outline, Axis::y);
   constexpr int n = 24;
   double cells = 0.0;
   for (int i = 0; i < n; ++i) {
     for (int j = 0; j < n; ++j) {
-      const survey::Point p{ex.low + (ex.high - ex.low) * ((i + 0.5) / n),
-                            ey.low + (ey.high - ey.low) * ((j + 0.5) / n)};
-      if (!survey::contains(deck_.outline, p)) continue;
+      const Point p{ex.low + (ex.high - ex.low) * ((i + 0.5) / n),
+                    ey.low + (ey.high - ey.low) * ((j + 0.5) / n)};
+      if (!contains(deck_.outline, p)) continue;
       cells += 1.0;
       double best = infinite;
-      for (const survey::SettledLedger& l : deck_.ledgers) {
-        best = std::min(
-            best, survey::distance_to_segment(p, survey::at_along(l.direction, l.from, l.position),
-                                              survey::at_along(l.direction, l.to, l.position))
-                      .value());
+      for (const deck::Ledger& l : deck_.ledgers) {
+        best = std::min(best, distance_to_segment(p, at_along(l.direction, l.from, l.position),
+                                                  at_along(l.direction, l.to, l.position))
+                                  .value());
       }
       std::vector<std::size_t> nearest;
       for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
-        const double d = survey::distance(p, deck_.supports[s].at).value();
+        const double d = distance(p, deck_.supports[s].at).value();
         if (d < best - 1e-3) {
           best = d;
           nearest = {s};
@@ -257,39 +252,38 @@ void Sway::weigh() {
 void Sway::stiffness_in_plan() {
   K_.setZero();
   G_.setZero();
-  const auto add = [&](Eigen::Matrix3d& M, survey::Axis axis, survey::Point p, double k) {
+  const auto add = [&](Eigen::Matrix3d& M, Axis axis, Point p, double k) {
     Eigen::Vector3d d;
     const double x = (p.x - at_.x).value() / scale_, y = (p.y - at_.y).value() / scale_;
-    if (axis == survey::Axis::x) {
+    if (axis == Axis::x) {
       d << 1.0, 0.0, -y;
     } else {
       d << 0.0, 1.0, x;
     }
     M += k * d * d.transpose();
   };
-  for (const survey::Axis push : {survey::Axis::x, survey::Axis::y}) {
+  for (const Axis push : {Axis::x, Axis::y}) {
     for (std::size_t k = 0; k < frames_[index(push)].size(); ++k) {
-      add(K_, push,
-          survey::at_along(push, survey::along(at_, push), mm(frames_[index(push)][k].across)),
+      add(K_, push, at_along(push, along(at_, push), mm(frames_[index(push)][k].across)),
           stiffness_[index(push)][k]);
     }
     // Walls hold what pushes between the ends of their contact; along its length one of the two
     // presses at each place, so that it also holds against turning, as two springs at L/sqrt(12).
-    const survey::Axis across = survey::other(push);
-    const survey::Interval deck = survey::extent(deck_.outline, across);
+    const Axis across = other(push);
+    const Interval deck = extent(deck_.outline, across);
     std::vector<std::pair<Length, Length>> contacts;
     double low = infinite, high = -infinite;
-    for (const survey::Brace& brace : deck_.braces) {
+    for (const record::Brace& brace : deck_.braces) {
       if (!between_walls_by(brace, push)) continue;
       contacts.emplace_back(max(*brace.from, deck.low), min(*brace.to, deck.high));
       low = std::min(low, contacts.back().first.value());
       high = std::max(high, contacts.back().second.value());
     }
-    const double here = survey::along(at_, across).value();
+    const double here = along(at_, across).value();
     walled_[index(push)] = here >= low && here <= high;
     if (!walled_[index(push)] && !contacts.empty()) {
       const std::string told = std::string("The walls that the deck stands between along ") +
-                               (push == survey::Axis::x ? "x" : "y") +
+                               (push == Axis::x ? "x" : "y") +
                                " touch it beside the push, and count for nothing.";
       nothing_because_[index(push)] += " " + told;
       notes.push_back(told);
@@ -298,34 +292,32 @@ void Sway::stiffness_in_plan() {
     for (const auto& [from, to] : contacts) {
       const Length middle = (from + to) / 2.0, off = (to - from) / std::sqrt(12.0);
       for (const double side : {-1.0, 1.0}) {
-        add(K_, push, survey::at_along(push, survey::along(at_, push), middle + side * off),
-            0.5 * walls_stiffness);
+        add(K_, push, at_along(push, along(at_, push), middle + side * off), 0.5 * walls_stiffness);
       }
     }
   }
   for (const HoldingLedger& h : ledgers_) {
-    const survey::SettledLedger& l = deck_.ledgers[h.ledger];
+    const deck::Ledger& l = deck_.ledgers[h.ledger];
     const Length middle = (l.from + l.to) / 2.0, off = (l.to - l.from) / std::sqrt(12.0);
-    add(K_, l.direction, survey::at_along(l.direction, middle, l.position), h.count * h.k);
+    add(K_, l.direction, at_along(l.direction, middle, l.position), h.count * h.k);
     if (!h.away) continue;
     for (const double side : {-1.0, 1.0}) {
-      add(K_, survey::other(l.direction),
-          survey::at_along(l.direction, middle + side * off, l.position), 0.5 * h.count * h.k);
+      add(K_, other(l.direction), at_along(l.direction, middle + side * off, l.position),
+          0.5 * h.count * h.k);
     }
   }
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
     if (height(s) <= 1.0) continue;
-    for (const survey::Axis push : {survey::Axis::x, survey::Axis::y})
+    for (const Axis push : {Axis::x, Axis::y})
       add(G_, push, deck_.supports[s].at, factored(s) / height(s));
   }
 }
 
-double Sway::couple_on(std::size_t support, survey::Axis push, double H) const {
+double Sway::couple_on(std::size_t support, Axis push, double H) const {
   double sum = 0.0, mean = 0.0, count = 0.0;
   std::vector<double> places;
-  for (const survey::SettledSupport& s : deck_.supports)
-    places.push_back(survey::along(s.at, push).value());
-  for (const survey::SettledLedger& l : deck_.ledgers) {
+  for (const deck::Support& s : deck_.supports) places.push_back(along(s.at, push).value());
+  for (const deck::Ledger& l : deck_.ledgers) {
     const bool across = l.direction != push;
     places.push_back((across ? l.position : l.from).value());
     places.push_back((across ? l.position : l.to).value());
@@ -337,15 +329,15 @@ double Sway::couple_on(std::size_t support, survey::Axis push, double H) const {
   mean /= count;
   for (const double p : places) sum += (p - mean) * (p - mean);
   if (!(sum > 0.0)) return 0.0;
-  return H * lever_ * (survey::along(deck_.supports[support].at, push).value() - mean) / sum;
+  return H * lever_ * (along(deck_.supports[support].at, push).value() - mean) / sum;
 }
 
-std::vector<double> Sway::pushed_by_posts(survey::Axis push, double covered) const {
+std::vector<double> Sway::pushed_by_posts(Axis push, double covered) const {
   std::vector<double> at_tops(deck_.supports.size(), 0.0);
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
     const double h = height(s);
     if (h <= 1.0) continue;
-    const survey::SettledPost& post = *deck_.supports[s].post;
+    const deck::Post& post = *deck_.supports[s].post;
     double share = std::max(0.0, post.lean.value() / h - covered);
     // Beside its post a bearer stands off across itself. A fixed foot takes the moment.
     const double e = beside_by(deck_, s);
@@ -357,7 +349,7 @@ std::vector<double> Sway::pushed_by_posts(survey::Axis push, double covered) con
   return at_tops;
 }
 
-Evaluation Sway::evaluate(survey::Axis push, double tested) const {
+Evaluation Sway::evaluate(Axis push, double tested) const {
   // The share of the vertical load contains posts out of plumb by the standards' own allowance; the
   // push of people does not.
   const double by_people = factor_ * (tested > 0.0 ? tested : people_push_);
@@ -377,7 +369,7 @@ Evaluation Sway::evaluate(survey::Axis push, double tested) const {
   return more.worst() >= e.worst() ? more : e;
 }
 
-Evaluation Sway::under(survey::Axis push, double above, const std::vector<double>& at_tops) const {
+Evaluation Sway::under(Axis push, double above, const std::vector<double>& at_tops) const {
   Evaluation e;
   const std::size_t d = index(push);
   const Push whole{above, std::accumulate(at_tops.begin(), at_tops.end(), 0.0)};
@@ -425,14 +417,14 @@ Evaluation Sway::under(survey::Axis push, double above, const std::vector<double
   Eigen::Vector3d f = Eigen::Vector3d::Zero();
   f[di] = H;
   for (std::size_t s = 0; s < at_tops.size(); ++s) {
-    const survey::Point p = deck_.supports[s].at;
-    const double arm = push == survey::Axis::x ? -(p.y - at_.y).value() : (p.x - at_.x).value();
+    const Point p = deck_.supports[s].at;
+    const double arm = push == Axis::x ? -(p.y - at_.y).value() : (p.x - at_.x).value();
     f[2] += at_tops[s] * arm / scale_;
   }
   const Eigen::Vector3d u = K.ldlt().solve(f);
-  const auto moved = [&](survey::Axis axis, survey::Point p) {
-    return axis == survey::Axis::x ? u[0] - u[2] * (p.y - at_.y).value() / scale_
-                                   : u[1] + u[2] * (p.x - at_.x).value() / scale_;
+  const auto moved = [&](Axis axis, Point p) {
+    return axis == Axis::x ? u[0] - u[2] * (p.y - at_.y).value() / scale_
+                           : u[1] + u[2] * (p.x - at_.x).value() / scale_;
   };
   // The deck on its resisting lines, everything leaning: pi^2/12 covers the bow of fixed posts.
   constexpr double bow = 0.8224670334241132;
@@ -450,12 +442,12 @@ Evaluation Sway::under(survey::Axis push, double above, const std::vector<double
   const double turned = std::abs(u[2]) / scale_;
   e.steps.push_back({"turn", "of the deck in plan under the push", 1000.0 * turned, "mrad", {}});
   // Frames across the push are turned along too.
-  for (const survey::Axis axis : {push, survey::other(push)}) {
+  for (const Axis axis : {push, other(push)}) {
     const std::size_t a = index(axis);
     for (std::size_t k = 0; k < frames_[a].size(); ++k) {
       if (!(stiffness_[a][k] > 0.0)) continue;
       const SwayFrame& frame = frames_[a][k];
-      const survey::Point p = survey::at_along(axis, survey::along(at_, axis), mm(frame.across));
+      const Point p = at_along(axis, underprop::along(at_, axis), mm(frame.across));
       const double share = stiffness_[a][k] * std::abs(moved(axis, p));
       // Walls hold the frames along the push; it can only turn those across it.
       if (share < 1e-6 * H || (axis == push && walled_[d])) continue;
@@ -489,12 +481,12 @@ Evaluation Sway::under(survey::Axis push, double above, const std::vector<double
   }
   if (!by_ledger) return e;
   for (const HoldingLedger& h : ledgers_) {
-    const survey::SettledLedger& l = deck_.ledgers[h.ledger];
+    const deck::Ledger& l = deck_.ledgers[h.ledger];
     double sheared = 0.0, pulled = 0.0, greatest = -1.0;
     for (const Length end : {l.from, l.to}) {
-      const survey::Point p = survey::at_along(l.direction, end, l.position);
+      const Point p = at_along(l.direction, end, l.position);
       const double V = h.k * std::abs(moved(l.direction, p));
-      const double T = h.away ? h.k * std::abs(moved(survey::other(l.direction), p)) : 0.0;
+      const double T = h.away ? h.k * std::abs(moved(other(l.direction), p)) : 0.0;
       const double of_shear = V / h.capacity, of_pull = h.away ? T / h.pull_capacity : 0.0;
       const double used = h.shares_add ? of_shear + of_pull : std::hypot(of_shear, of_pull);
       if (used > greatest) {

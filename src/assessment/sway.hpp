@@ -32,7 +32,7 @@ struct HoldingLedger {
   bool away = false;           ///< joists are fixed to it, so it also holds across
 };
 
-std::vector<HoldingLedger> holding_ledgers(const survey::Deck& deck, const Timbers& timbers,
+std::vector<HoldingLedger> holding_ledgers(const deck::Deck& deck, const Timbers& timbers,
                                            const standards::Standard& standard,
                                            const standards::Combination& now,
                                            const std::vector<Finding>& found,
@@ -47,11 +47,11 @@ struct Left {
 Left left_beside(double u_v, double u_t, bool linear);
 /// Does the deck stand between walls on both of its sides along `push`? A wall on one side holds a
 /// push towards it only, and so nothing of one that may go either way.
-bool between_walls(const survey::Deck& deck, survey::Axis push);
+bool between_walls(const deck::Deck& deck, Axis push);
 
 /// How far from the axis of its post a bearer bolted to the post's side hands over its load, mm: half
 /// of both breadths; 0 for a bearer on top. Statics.
-double beside_by(const survey::Deck& deck, std::size_t support);
+double beside_by(const deck::Deck& deck, std::size_t support);
 
 /// A push on the deck, N.
 struct Push {
@@ -77,12 +77,16 @@ struct Evaluation {
   }
 };
 
+/// Source of what the frames give.
+inline const Citation frame_source{"judgement",
+                                   "frame analysis to second order, solver/plane_frame.hpp"};
+
 class Sway {
 public:
-  Sway(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
+  Sway(const deck::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
        const StabilityLoads& loads, CountedFrom from);
 
-  Evaluation evaluate(survey::Axis push, double tested) const;
+  Evaluation evaluate(Axis push, double tested) const;
   [[nodiscard]] double characteristic() const { return push_; }
   [[nodiscard]] double factor() const { return factor_; }
   [[nodiscard]] double in_unit(double newton) const {
@@ -96,7 +100,7 @@ public:
   std::vector<std::string> notes;
 
 private:
-  static std::size_t index(survey::Axis axis) { return axis == survey::Axis::x ? 0 : 1; }
+  static std::size_t index(Axis axis) { return axis == Axis::x ? 0 : 1; }
   [[nodiscard]] double factored(std::size_t support) const {
     return support < loads_.reactions.size() ? loads_.reactions[support].factored.value() : 0.0;
   }
@@ -109,14 +113,13 @@ private:
   /// Horizontal force that each post's own load hands to the deck along `push` where every post leans
   /// that way and every bearer stands on that side, N factored: N (lean / h - covered), at least 0, and
   /// N e / h at a hinged foot. Statics.
-  [[nodiscard]] std::vector<double> pushed_by_posts(survey::Axis push, double covered) const;
+  [[nodiscard]] std::vector<double> pushed_by_posts(Axis push, double covered) const;
   /// `at_tops`: of every support; empty: none.
-  [[nodiscard]] Evaluation under(survey::Axis push, double above,
-                                 const std::vector<double>& at_tops) const;
-  void check_frame(Evaluation& e, const SwayFrame& frame, survey::Axis push, double share,
+  [[nodiscard]] Evaluation under(Axis push, double above, const std::vector<double>& at_tops) const;
+  void check_frame(Evaluation& e, const SwayFrame& frame, Axis push, double share,
                    const Push& whole) const;
   void check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel& m, double share,
-                    int sense, survey::Axis push, const Push& whole) const;
+                    int sense, Axis push, const Push& whole) const;
   /// What the weight of the footing under a held-down foot adds, N: no more than the stated resistance.
   [[nodiscard]] double held_by_footing(std::size_t support, double holding) const;
   /// Is the beam in one piece from one post over the next?
@@ -124,12 +127,12 @@ private:
   void check_beam(Evaluation& e, const SwayFrame& frame, const FrameModel& m,
                   const solver::plane::Answer& a) const;
   /// Vertical force that the couple of a push above the beams adds to a support, N, down positive.
-  [[nodiscard]] double couple_on(std::size_t support, survey::Axis push, double H) const;
-  [[nodiscard]] bool held_otherwise(survey::Axis push) const {
+  [[nodiscard]] double couple_on(std::size_t support, Axis push, double H) const;
+  [[nodiscard]] bool held_otherwise(Axis push) const {
     return walled_[index(push)] || !ledgers_.empty();
   }
 
-  const survey::Deck& deck_;
+  const deck::Deck& deck_;
   const Timbers& timbers_;
   const standards::Standard& standard_;
   const StabilityLoads& loads_;
@@ -144,7 +147,7 @@ private:
   std::string nothing_because_[2];   ///< what is recorded and counts for nothing
   double vertical_ = 0.0;            ///< characteristic, with the deck, N
   double self_weight_ = 0.0, push_ = 0.0, people_push_ = 0.0, factor_ = 1.0, lever_ = 0.0;
-  survey::Point at_;               ///< where the push acts in plan
+  Point at_;                       ///< where the push acts in plan
   std::vector<double> tributary_;  ///< share of the deck's area, per support
   Eigen::Matrix3d K_, G_;          ///< u along x, u along y, turn (in mm at `scale`); about at_
   double scale_ = 1000.0;          ///< mm

@@ -1,8 +1,9 @@
+#include "figures.hpp"
 #include "sway.hpp"
 
 #include "underprop/base/format.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -15,15 +16,7 @@ namespace underprop::assessment {
 namespace plane = solver::plane;
 using standards::Check;
 
-namespace {
-
-constexpr double infinite = std::numeric_limits<double>::infinity();
-
-double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
-
-const Citation frame_source{"judgement", "frame analysis to second order, solver/plane_frame.hpp"};
-
-}  // namespace
+namespace {}  // namespace
 
 void Sway::check_beam(Evaluation& e, const SwayFrame& frame, const FrameModel& m,
                       const plane::Answer& a) const {
@@ -39,13 +32,13 @@ void Sway::check_beam(Evaluation& e, const SwayFrame& frame, const FrameModel& m
   demand.moment = Moment(M);
   std::string id;
   if (frame.under_bearer) {
-    const survey::SettledBearer& b = deck_.bearers[frame.beam];
+    const deck::Bearer& b = deck_.bearers[frame.beam];
     demand.timber = timbers_.bearers[frame.beam];
     demand.breadth = b.ply_breadth * static_cast<double>(b.plies);
     demand.depth = b.depth - b.softened;
     id = b.id;
   } else {
-    const survey::Joist& j = deck_.joists[frame.beam];
+    const deck::Joist& j = deck_.joists[frame.beam];
     demand.timber = timbers_.joists[frame.beam];
     demand.breadth = j.breadth;
     demand.depth = j.depth - j.softened;
@@ -61,9 +54,9 @@ void Sway::check_beam(Evaluation& e, const SwayFrame& frame, const FrameModel& m
 
 bool Sway::runs_through(const SwayFrame& frame, double from, double over) const {
   if (!frame.under_bearer) {
-    const survey::Joist& joist = deck_.joists[frame.beam];
+    const deck::Joist& joist = deck_.joists[frame.beam];
     return frame.beam_bends && joist.continuous_recorded &&
-           joist.over_bearers == survey::OverBearers::continuous;
+           joist.over_bearers == record::OverBearers::continuous;
   }
   const double same = figure("line_of_posts_mm");
   const double low = std::min(from, over) - same, high = std::max(from, over) + same;
@@ -74,11 +67,11 @@ bool Sway::runs_through(const SwayFrame& frame, double from, double over) const 
 }
 
 double Sway::held_by_footing(std::size_t support, double holding) const {
-  const survey::SettledSupport& s = deck_.supports[support];
-  const survey::SettledFooting& f = s.footing;
+  const deck::Support& s = deck_.supports[support];
+  const deck::Footing& f = s.footing;
   // Nothing is known of how a pile resists being pulled.
-  if (!s.post || s.post->held_down == survey::FootHeld::nothing || !s.post->hold_down_capacity ||
-      f.kind == survey::FootingKind::screw_pile)
+  if (!s.post || s.post->held_down == record::FootHeld::nothing || !s.post->hold_down_capacity ||
+      f.kind == record::FootingKind::screw_pile)
     return 0.0;
   standards::HoldDownDemand demand;
   demand.kind = standards::HoldDownKind::strapped;
@@ -94,12 +87,11 @@ double Sway::held_by_footing(std::size_t support, double holding) const {
 }
 
 void Sway::check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel& m, double share,
-                        int sense, survey::Axis push, const Push& whole) const {
+                        int sense, Axis push, const Push& whole) const {
   // What pulls: people who push, or 2.5 % of what is there without the water; what holds: the deck's
   // weight and part of the people who push.
   double without_contents = loads_.vertical.value() + self_weight_;
-  for (const survey::SettledLoad& load : deck_.loads)
-    without_contents -= weight(load.contents).value();
+  for (const deck::Load& load : deck_.loads) without_contents -= weight(load.contents).value();
   const double above = whole.above *
                        std::max(people_push_, without_contents * values_.sway_share_of_vertical) /
                        push_;
@@ -149,7 +141,7 @@ void Sway::check_uplift(Evaluation& e, const SwayFrame& frame, const FrameModel&
   }
 }
 
-void Sway::check_frame(Evaluation& e, const SwayFrame& frame, survey::Axis push, double share,
+void Sway::check_frame(Evaluation& e, const SwayFrame& frame, Axis push, double share,
                        const Push& whole) const {
   // `share`: of the push, N; `whole`: the push.
   double leaning = 0.0, own = 0.0;
@@ -182,7 +174,7 @@ void Sway::check_frame(Evaluation& e, const SwayFrame& frame, survey::Axis push,
     if (a.mechanism || a.unstable) continue;  // the critical factor says so
     for (const auto& [b, member] : m.bars) {
       const PlacedBrace& placed = frame.braces[static_cast<std::size_t>(b)];
-      const survey::Brace& record = deck_.braces[placed.record];
+      const record::Brace& record = deck_.braces[placed.record];
       const double N = a.members[static_cast<std::size_t>(member)].N;
       Check bolts = placed.bolt;
       bolts.demand = in_unit(std::abs(N));
@@ -208,7 +200,7 @@ void Sway::check_frame(Evaluation& e, const SwayFrame& frame, survey::Axis push,
     }
     for (std::size_t p = 0; p < frame.posts.size(); ++p) {
       const std::size_t s = frame.posts[p];
-      const survey::SettledPost& post = *deck_.supports[s].post;
+      const deck::Post& post = *deck_.supports[s].post;
       double N = 0.0, M = 0.0;
       for (const int member : m.posts[p]) {
         const plane::MemberForces& f = a.members[static_cast<std::size_t>(member)];

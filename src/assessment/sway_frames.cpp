@@ -1,7 +1,8 @@
 #include "sway_frames.hpp"
+#include "figures.hpp"
 
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -16,19 +17,15 @@ namespace plane = solver::plane;
 
 namespace {
 
-double figure(const char* name) { return catalog::number(catalog::table("scope.json"), name); }
-
-double across_of(survey::Point p, survey::Axis push) {
-  return survey::along(p, survey::other(push)).value();
-}
+double across_of(Point p, Axis push) { return along(p, other(push)).value(); }
 
 /// Posts of one frame: those under one bearer along the push, or in one line across bearers.
-std::vector<SwayFrame> lines_of_posts(const survey::Deck& deck, survey::Axis push) {
+std::vector<SwayFrame> lines_of_posts(const deck::Deck& deck, Axis push) {
   std::vector<SwayFrame> frames;
   std::map<int, std::vector<std::size_t>> under;
   std::vector<std::size_t> others;
   for (std::size_t s = 0; s < deck.supports.size(); ++s) {
-    const survey::SettledSupport& support = deck.supports[s];
+    const deck::Support& support = deck.supports[s];
     if (!support.post || !(support.post->height.value() > 1.0)) continue;
     const bool along = support.bearer >= 0 &&
                        deck.bearers[static_cast<std::size_t>(support.bearer)].direction == push;
@@ -60,10 +57,10 @@ std::vector<SwayFrame> lines_of_posts(const survey::Deck& deck, survey::Axis pus
   for (SwayFrame& frame : frames) {
     frame.push = push;
     std::stable_sort(frame.posts.begin(), frame.posts.end(), [&](std::size_t a, std::size_t b) {
-      return survey::along(deck.supports[a].at, push) < survey::along(deck.supports[b].at, push);
+      return along(deck.supports[a].at, push) < along(deck.supports[b].at, push);
     });
     for (const std::size_t s : frame.posts) {
-      frame.x.push_back(survey::along(deck.supports[s].at, push).value());
+      frame.x.push_back(along(deck.supports[s].at, push).value());
       frame.across +=
           across_of(deck.supports[s].at, push) / static_cast<double>(frame.posts.size());
       frame.fixed = frame.fixed || deck.supports[s].post->base_fixed;
@@ -72,9 +69,9 @@ std::vector<SwayFrame> lines_of_posts(const survey::Deck& deck, survey::Axis pus
                                          : "posts " + deck.supports[frame.posts.front()].id +
                                                " to " + deck.supports[frame.posts.back()].id;
     if (frame.under_bearer) {
-      for (const survey::SettledSupport& support : deck.supports) {
+      for (const deck::Support& support : deck.supports) {
         if (support.bearer == static_cast<int>(frame.beam) && !support.post)
-          frame.rollers.push_back(survey::along(support.at, push).value());
+          frame.rollers.push_back(along(support.at, push).value());
       }
       std::sort(frame.rollers.begin(), frame.rollers.end());
       continue;
@@ -97,10 +94,10 @@ std::vector<SwayFrame> lines_of_posts(const survey::Deck& deck, survey::Axis pus
       }
       frame.rollers.push_back(at);
     };
-    for (const survey::SettledBearer& bearer : deck.bearers) {
+    for (const deck::Bearer& bearer : deck.bearers) {
       if (bearer.direction != push) roller(bearer.position.value());
     }
-    for (const survey::SettledLedger& ledger : deck.ledgers) {
+    for (const deck::Ledger& ledger : deck.ledgers) {
       if (ledger.direction != push) roller(ledger.position.value());
     }
     std::sort(frame.rollers.begin(), frame.rollers.end());
@@ -163,8 +160,8 @@ std::vector<Slot> slots_along(const SwayFrame& frame, bool knee, bool high) {
 
 class Placer {
 public:
-  Placer(const survey::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
-         const standards::Combination& combination, survey::Axis push, CountedFrom from,
+  Placer(const deck::Deck& deck, const Timbers& timbers, const standards::Standard& standard,
+         const standards::Combination& combination, Axis push, CountedFrom from,
          std::vector<std::string>& notes)
       : deck_(deck),
         timbers_(timbers),
@@ -177,9 +174,9 @@ public:
 
   std::vector<SwayFrame> place() {
     for (std::size_t b = 0; b < deck_.braces.size(); ++b) {
-      const survey::Brace& brace = deck_.braces[b];
+      const record::Brace& brace = deck_.braces[b];
       const bool member =
-          brace.kind == survey::BraceKind::knee || brace.kind == survey::BraceKind::diagonal;
+          brace.kind == record::BraceKind::knee || brace.kind == record::BraceKind::diagonal;
       if (brace.direction == push_ && member && !timbers_.joists.empty()) record(b);
     }
     for (SwayFrame& frame : frames_) decide_tension_only(frame);
@@ -220,10 +217,10 @@ private:
   /// Words name no posts: those farthest from the load, where eccentricity is largest.
   std::vector<std::size_t> outermost() const {
     const double middle = across_of(
-        deck_.loads.empty() ? survey::centroid(deck_.outline) : deck_.loads.front().centre, push_);
+        deck_.loads.empty() ? centroid(deck_.outline) : deck_.loads.front().centre, push_);
     std::vector<std::size_t> best;
     double far = -1.0;
-    const bool high = from_.high(survey::other(push_));
+    const bool high = from_.high(other(push_));
     for (const SwayFrame& frame : frames_) {
       const double off = std::abs(frame.across - middle);
       if (off > far + 1e-6 || (high && off > far - 1e-6)) {
@@ -235,7 +232,7 @@ private:
   }
 
   void record(std::size_t index) {
-    const survey::Brace& brace = deck_.braces[index];
+    const record::Brace& brace = deck_.braces[index];
     std::vector<std::size_t> hosts = named(brace.at);
     if (hosts.empty()) {
       hosts = outermost();
@@ -257,7 +254,7 @@ private:
     }
     PlacedBrace placed;
     placed.record = index;
-    placed.knee = brace.kind == survey::BraceKind::knee;
+    placed.knee = brace.kind == record::BraceKind::knee;
     placed.bolt = standard_.ledger_fixing(demand, combination_);
     if (!(placed.bolt.utilisation > 0.0) || !std::isfinite(placed.bolt.utilisation)) return;
     placed.capacity = brace.bolts / placed.bolt.utilisation;
@@ -291,7 +288,7 @@ private:
           }
         }
       };
-      const auto rows = ends_first(lines.size(), from_.high(survey::other(push_)));
+      const auto rows = ends_first(lines.size(), from_.high(other(push_)));
       if (placed.knee) {
         for (const bool second : {false, true})
           for (const std::size_t k : rows) offer(*lines[k], second);
@@ -323,7 +320,7 @@ private:
       placed.z_low = -leg;
       placed.x_high = x + slot.side * leg;
       if (frame.under_bearer) {
-        const survey::SettledBearer& bearer = deck_.bearers[frame.beam];
+        const deck::Bearer& bearer = deck_.bearers[frame.beam];
         if (placed.x_high < bearer.from.value() || placed.x_high > bearer.to.value()) return false;
       }
     } else {
@@ -357,7 +354,7 @@ private:
     bool slender = false, rising = false, falling = false;
     for (const PlacedBrace& placed : frame.braces) {
       if (placed.knee) continue;
-      const survey::Brace& record = deck_.braces[placed.record];
+      const record::Brace& record = deck_.braces[placed.record];
       standards::ColumnDemand demand;
       demand.timber = brace_timber(timbers_);
       demand.breadth = min(record.breadth, record.depth);
@@ -371,11 +368,11 @@ private:
     frame.tension_only = slender && rising && falling;
   }
 
-  const survey::Deck& deck_;
+  const deck::Deck& deck_;
   const Timbers& timbers_;
   const standards::Standard& standard_;
   const standards::Combination& combination_;
-  survey::Axis push_;
+  Axis push_;
   CountedFrom from_;
   std::vector<std::string>& notes_;
   std::vector<SwayFrame> frames_;
@@ -385,14 +382,14 @@ private:
 
 const standards::Timber& brace_timber(const Timbers& timbers) { return timbers.joists.front(); }
 
-std::vector<SwayFrame> sway_frames(const survey::Deck& deck, const Timbers& timbers,
+std::vector<SwayFrame> sway_frames(const deck::Deck& deck, const Timbers& timbers,
                                    const standards::Standard& standard,
-                                   const standards::Combination& combination, survey::Axis push,
+                                   const standards::Combination& combination, Axis push,
                                    CountedFrom from, std::vector<std::string>& notes) {
   return Placer(deck, timbers, standard, combination, push, from, notes).place();
 }
 
-FrameModel frame_model(const SwayFrame& frame, const survey::Deck& deck, const Timbers& timbers,
+FrameModel frame_model(const SwayFrame& frame, const deck::Deck& deck, const Timbers& timbers,
                        const standards::Standard& standard, int sense, double leaning) {
   FrameModel m;
   constexpr int parts = 4;
@@ -406,7 +403,7 @@ FrameModel frame_model(const SwayFrame& frame, const survey::Deck& deck, const T
   const auto counts = [&](const PlacedBrace& b) {
     return b.knee || sense == 0 || b.sense == sense;
   };
-  const survey::Axis push = frame.push;
+  const Axis push = frame.push;
   std::vector<double> on_beam = frame.x;
   on_beam.insert(on_beam.end(), frame.rollers.begin(), frame.rollers.end());
   for (const PlacedBrace& b : frame.braces) {
@@ -414,7 +411,7 @@ FrameModel frame_model(const SwayFrame& frame, const survey::Deck& deck, const T
   }
   for (std::size_t p = 0; p < frame.posts.size(); ++p) {
     const std::size_t s = frame.posts[p];
-    const survey::SettledPost& post = *deck.supports[s].post;
+    const deck::Post& post = *deck.supports[s].post;
     std::vector<double> levels{-post.height.value(), 0.0};
     for (const PlacedBrace& b : frame.braces) {
       if (!counts(b)) continue;
@@ -426,8 +423,8 @@ FrameModel frame_model(const SwayFrame& frame, const survey::Deck& deck, const T
         std::unique(levels.begin(), levels.end(), [](double a, double b) { return b - a < 1.0; }),
         levels.end());
     // The side of the section in the plane of the frame: breadth is measured along x.
-    const double in_plane = (push == survey::Axis::x ? post.breadth : post.depth).value();
-    const double out = (push == survey::Axis::x ? post.depth : post.breadth).value();
+    const double in_plane = (push == Axis::x ? post.breadth : post.depth).value();
+    const double out = (push == Axis::x ? post.depth : post.breadth).value();
     const double E = standard.E_stability(*timbers.posts[s]).value();
     const double EI = E * out * std::pow(in_plane, 3) / 12.0;
     m.posts.emplace_back();
@@ -457,7 +454,7 @@ FrameModel frame_model(const SwayFrame& frame, const survey::Deck& deck, const T
   double b = 0.0, h = 0.0, E = 0.0;
   std::string beam_id;
   if (frame.under_bearer) {
-    const survey::SettledBearer& bearer = deck.bearers[frame.beam];
+    const deck::Bearer& bearer = deck.bearers[frame.beam];
     b = bearer.ply_breadth.value() * bearer.plies;
     h = (bearer.depth - bearer.softened).value();
     E = standard.E_stability(timbers.bearers[frame.beam]).value();
@@ -471,7 +468,7 @@ FrameModel frame_model(const SwayFrame& frame, const survey::Deck& deck, const T
       if (at > frame.x.front() && at < frame.x.back()) on_beam.push_back(at);
     }
   } else {
-    const survey::Joist& joist = deck.joists[frame.beam];
+    const deck::Joist& joist = deck.joists[frame.beam];
     b = joist.breadth.value();
     h = (joist.depth - joist.softened).value();
     E = standard.E_stability(timbers.joists[frame.beam]).value();
@@ -499,7 +496,7 @@ FrameModel frame_model(const SwayFrame& frame, const survey::Deck& deck, const T
   for (std::size_t k = 0; k < frame.braces.size(); ++k) {
     const PlacedBrace& placed = frame.braces[k];
     if (!counts(placed)) continue;
-    const survey::Brace& record = deck.braces[placed.record];
+    const record::Brace& record = deck.braces[placed.record];
     const double x = frame.x[placed.low_post];
     const double l = std::hypot(placed.x_high - x, placed.z_high - placed.z_low);
     const double wooden =
@@ -527,7 +524,7 @@ FrameModel frame_model(const SwayFrame& frame, const survey::Deck& deck, const T
   return m;
 }
 
-double sway_stiffness(const SwayFrame& frame, const survey::Deck& deck, const Timbers& timbers,
+double sway_stiffness(const SwayFrame& frame, const deck::Deck& deck, const Timbers& timbers,
                       const standards::Standard& standard) {
   if (frame.braces.empty() && !frame.fixed) return 0.0;
   double least = 0.0;

@@ -17,9 +17,7 @@ namespace underprop::assessment {
 /// Nobody records which of several alike posts has the odd brace: from which end they are counted.
 struct CountedFrom {
   bool high_x = false, high_y = false;
-  [[nodiscard]] bool high(survey::Axis axis) const {
-    return axis == survey::Axis::x ? high_x : high_y;
-  }
+  [[nodiscard]] bool high(Axis axis) const { return axis == Axis::x ? high_x : high_y; }
 };
 
 struct PlacedBrace {
@@ -37,7 +35,7 @@ struct PlacedBrace {
 
 struct SwayFrame {
   std::string name;  ///< "posts PA1 to PA5"
-  survey::Axis push = survey::Axis::x;
+  Axis push = Axis::x;
   double across = 0.0;  ///< its place across the push
   bool under_bearer = false;
   std::size_t beam = 0;            ///< index into Deck::bearers, or Deck::joists
@@ -52,9 +50,9 @@ struct SwayFrame {
 };
 
 /// Every line of posts for a push along `push`. `notes` tells what was assumed about the record.
-std::vector<SwayFrame> sway_frames(const survey::Deck& deck, const Timbers& timbers,
+std::vector<SwayFrame> sway_frames(const deck::Deck& deck, const Timbers& timbers,
                                    const standards::Standard& standard,
-                                   const standards::Combination& combination, survey::Axis push,
+                                   const standards::Combination& combination, Axis push,
                                    CountedFrom from, std::vector<std::string>& notes);
 
 struct FrameModel {
@@ -67,11 +65,11 @@ struct FrameModel {
 };
 /// `sense` 0: every brace counts; +1, -1: of diagonals only those that a push to that side pulls.
 /// `leaning`: height of a hinged bar beside the frame that leans on it; 0: none.
-FrameModel frame_model(const SwayFrame& frame, const survey::Deck& deck, const Timbers& timbers,
+FrameModel frame_model(const SwayFrame& frame, const deck::Deck& deck, const Timbers& timbers,
                        const standards::Standard& standard, int sense, double leaning);
 
 /// Stiffness against a push at the beam, first order, N/mm; 0 if the frame is loose.
-double sway_stiffness(const SwayFrame& frame, const survey::Deck& deck, const Timbers& timbers,
+double sway_stiffness(const SwayFrame& frame, const deck::Deck& deck, const Timbers& timbers,
                       const standards::Standard& standard);
 
 /// The timber braces are taken to be of: that of the first joist.

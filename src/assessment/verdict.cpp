@@ -1,6 +1,6 @@
 #include "run.hpp"
 #include "underprop/base/format.hpp"
-#include "underprop/survey/facts.hpp"
+#include "underprop/record/facts.hpp"
 #include "verdict_words.hpp"
 
 #include <algorithm>
@@ -10,8 +10,8 @@
 
 namespace underprop::assessment {
 
-using survey::OpenFact;
-using survey::Reading;
+using deck::OpenFact;
+using record::Reading;
 using Override = std::map<std::string, Reading>;
 
 namespace {
@@ -26,15 +26,14 @@ struct Outcome {
 
 class Judge {
 public:
-  Judge(const survey::Survey& survey, const standards::Standard& standard,
+  Judge(const record::Survey& survey, const standards::Standard& standard,
         const PlanCases& plan_cases)
       : survey_(survey), standard_(standard), plan_cases_(plan_cases) {}
 
   Assessment judge();
 
 private:
-  DeckAssessment all_cases(const survey::Deck& deck, Depth depth,
-                           bool stop_when_loose = false) const;
+  DeckAssessment all_cases(const deck::Deck& deck, Depth depth, bool stop_when_loose = false) const;
   Outcome outcome(Reading base, const Override& single);
   /// Whether safety passes so. What fails in a few bounds need not be asked in all.
   bool passes(Reading base, const Override& single);
@@ -44,8 +43,7 @@ private:
   [[nodiscard]] Override as_seen(Override found) const;
   /// The fact in words.
   [[nodiscard]] std::string words(const Assessment& a, const std::string& field) const;
-  void must_see(Assessment& a, const survey::Settled& cautious,
-                const survey::Settled& likely) const;
+  void must_see(Assessment& a, const deck::Resolved& cautious, const deck::Resolved& likely) const;
   void rank(Assessment& a, double now);
   bool find_decides(Assessment& a, const std::vector<std::string>& missing);
   /// Would the deck carry with these facts found so? Safety with the rest cautious, service with the
@@ -58,7 +56,7 @@ private:
   [[nodiscard]] const OpenFact* open(const std::string& field) const;
   [[nodiscard]] bool one_or_two_would_do();
 
-  const survey::Survey& survey_;
+  const record::Survey& survey_;
   const standards::Standard& standard_;
   PlanCases plan_cases_;
   std::vector<OpenFact> open_;
@@ -67,7 +65,7 @@ private:
   std::set<std::pair<Reading, Override>> failed_;  ///< in a few bounds already
 };
 
-DeckAssessment Judge::all_cases(const survey::Deck& deck, Depth depth, bool stop_when_loose) const {
+DeckAssessment Judge::all_cases(const deck::Deck& deck, Depth depth, bool stop_when_loose) const {
   DeckAssessment result = assess_deck(deck, standard_, {.stop_when_loose = stop_when_loose}, depth);
   if (stop_when_loose && result.mechanism) return result;
   if (!plan_cases_.gap_under_new_supports && !plan_cases_.new_and_old_ground_differ) return result;
@@ -95,8 +93,8 @@ DeckAssessment Judge::all_cases(const survey::Deck& deck, Depth depth, bool stop
 Outcome Judge::outcome(Reading base, const Override& single) {
   const auto key = std::pair(open_.empty() ? Reading::cautious : base, single);
   if (const auto found = known_.find(key); found != known_.end()) return found->second;
-  const survey::Settled settled = survey::settle(survey_, base, single);
-  const DeckAssessment d = all_cases(settled.deck, Depth::utilisation, true);
+  const deck::Resolved resolved = deck::resolve(survey_, base, single);
+  const DeckAssessment d = all_cases(resolved.deck, Depth::utilisation, true);
   Outcome o;
   o.safety = d.mechanism ? std::numeric_limits<double>::infinity() : d.safety;
   o.service = d.service;
@@ -106,9 +104,9 @@ Outcome Judge::outcome(Reading base, const Override& single) {
 }
 
 double Judge::screened(Reading base, const Override& single) const {
-  const survey::Settled settled = survey::settle(survey_, base, single);
+  const deck::Resolved resolved = deck::resolve(survey_, base, single);
   const DeckAssessment d = assess_deck(
-      settled.deck, standard_, {.screening = true, .stop_when_loose = true}, Depth::utilisation);
+      resolved.deck, standard_, {.screening = true, .stop_when_loose = true}, Depth::utilisation);
   return d.mechanism ? std::numeric_limits<double>::infinity() : d.safety;
 }
 
@@ -145,12 +143,12 @@ const OpenFact* Judge::open(const std::string& field) const {
   return found == open_.end() ? nullptr : &*found;
 }
 
-void Judge::must_see(Assessment& a, const survey::Settled& cautious,
-                     const survey::Settled& likely) const {
+void Judge::must_see(Assessment& a, const deck::Resolved& cautious,
+                     const deck::Resolved& likely) const {
   // A thing must be seen if the load reaches it, whichever reading of the rest is right.
   std::set<std::string> loaded(a.cautious.loaded_pieces.begin(), a.cautious.loaded_pieces.end());
   const bool everything = a.cautious.mechanism.has_value();
-  const survey::Deck& deck = cautious.deck;
+  const deck::Deck& deck = cautious.deck;
   std::map<std::string, MustSee> list;
   const auto put = [&](const std::string& field, bool recorded, const std::string& what) {
     const auto [it, fresh] = list.emplace(field, MustSee{field, recorded, what});
@@ -158,25 +156,25 @@ void Judge::must_see(Assessment& a, const survey::Settled& cautious,
   };
   const auto is_loaded = [&](const std::string& id) { return everything || loaded.contains(id); };
   const auto& record = survey_.deck;
-  for (const survey::Joist& joist : deck.joists) {
+  for (const deck::Joist& joist : deck.joists) {
     if (joist.added || !is_loaded(joist.id)) continue;
     const std::string& group = record.joists[static_cast<std::size_t>(joist.group)].name;
     put("/deck/probed/" + group, joist.probed,
         "whether joists " + group + " are sound: a screwdriver along their length");
-    for (const survey::SettledHold* hold : {&joist.start, &joist.end}) {
+    for (const deck::EndHold* hold : {&joist.start, &joist.end}) {
       if (hold->field.empty()) continue;
       put(hold->field, hold->recorded,
           "what holds joists " + group + " at the " +
               (hold == &joist.start ? "end nearer to corner A" : "far end"));
     }
   }
-  for (const survey::SettledBearer& bearer : deck.bearers) {
+  for (const deck::Bearer& bearer : deck.bearers) {
     if (bearer.added || !is_loaded(bearer.id)) continue;
     const std::string& group = record.bearers[static_cast<std::size_t>(bearer.index)].name;
     put("/deck/probed/" + group, bearer.probed,
         "whether bearer " + group + " is sound: a screwdriver along it");
   }
-  for (const survey::SettledLedger& ledger : deck.ledgers) {
+  for (const deck::Ledger& ledger : deck.ledgers) {
     if (!is_loaded(ledger.id)) continue;
     const auto& named = record.ledgers[static_cast<std::size_t>(ledger.index)];
     put("/deck/probed/" + named.name, ledger.probed,
@@ -184,7 +182,7 @@ void Judge::must_see(Assessment& a, const survey::Settled& cautious,
     put("/deck/ledgers/" + std::to_string(ledger.index) + "/fixed_to", ledger.wall_recorded,
         "what ledger " + named.name + " is fixed to");
   }
-  for (const survey::SettledSupport& support : deck.supports) {
+  for (const deck::Support& support : deck.supports) {
     if (support.added || !is_loaded(support.id)) continue;
     const auto& group = record.supports[static_cast<std::size_t>(support.group)];
     if (support.post)
@@ -193,7 +191,7 @@ void Judge::must_see(Assessment& a, const survey::Settled& cautious,
     put(support.contact_field, support.footing.contact_recorded,
         "whether the wood stands tight on the supports " + group.name);
   }
-  for (const survey::SettledWall& wall : deck.walls) {
+  for (const deck::Wall& wall : deck.walls) {
     if (wall.added || !is_loaded(wall.id)) continue;
     put(wall.contact_field, wall.contact_recorded,
         "whether the joists lie tight on wall " + wall.id);
@@ -370,10 +368,10 @@ std::string closest(const Finding& f) {
 Assessment Judge::judge() {
   Assessment a;
   a.standard = standard_.name();
-  const survey::Settled cautious = survey::settle(survey_, Reading::cautious);
+  const deck::Resolved cautious = deck::resolve(survey_, Reading::cautious);
   open_ = cautious.open;
   const Override seen = as_seen({});
-  const survey::Settled likely = survey::settle(survey_, Reading::likely, seen);
+  const deck::Resolved likely = deck::resolve(survey_, Reading::likely, seen);
   a.cautious = all_cases(cautious.deck, Depth::full);
   if (a.cautious.mechanism) {
     const std::string told = told_as_unseen(*a.cautious.mechanism, survey_);
@@ -392,7 +390,7 @@ Assessment Judge::judge() {
     known_[{Reading::likely, seen}] = {
         at_likely.mechanism ? std::numeric_limits<double>::infinity() : at_likely.safety,
         at_likely.service, !at_likely.refer_reasons.empty()};
-  // What settling assumed, then what the assessment did (not_modelled decks tell only the former).
+  // What resolving assumed, then what the assessment did (not_modelled decks tell only the former).
   a.assumptions = a.cautious.assumptions;
   for (const OpenFact& fact : open_) {
     a.assumptions.push_back(fact.what + ": " + (fact.range ? "a range" : "not known") +
@@ -412,7 +410,7 @@ Assessment Judge::judge() {
   const Outcome favourable = outcome(Reading::favourable, {});
   if (favourable.refers) {
     // Refers whatever the open facts turn out to be.
-    const survey::Settled best = survey::settle(survey_, Reading::favourable);
+    const deck::Resolved best = deck::resolve(survey_, Reading::favourable);
     const DeckAssessment d = all_cases(best.deck, Depth::utilisation);
     a.verdict = Verdict::refer;
     a.refer_reasons = d.refer_reasons;
@@ -456,7 +454,7 @@ Assessment Judge::judge() {
               ? "Does not carry: " + with_reason(*a.cautious.mechanism, cautious.deck) + "."
               : "Does not carry. What gives out first: " + closest(*a.governing) + ".";
     } else {
-      const survey::Deck best_deck = survey::settle(survey_, Reading::favourable).deck;
+      const deck::Deck best_deck = deck::resolve(survey_, Reading::favourable).deck;
       const DeckAssessment best = all_cases(best_deck, Depth::utilisation);
       a.sentence = "Does not carry, even if every open fact turns out well: ";
       const auto worst = std::find_if(best.findings.begin(), best.findings.end(),
@@ -562,13 +560,13 @@ Assessment Judge::judge() {
 
 }  // namespace
 
-Assessment assess(const survey::Survey& survey, const standards::Standard& standard,
+Assessment assess(const record::Survey& survey, const standards::Standard& standard,
                   const PlanCases& plan_cases) {
   return Judge(survey, standard, plan_cases).judge();
 }
 
-std::unique_ptr<standards::Standard> standard_for(survey::StandardId id) {
-  return id == survey::StandardId::eurocode_uk ? standards::make_eurocode_uk()
+std::unique_ptr<standards::Standard> standard_for(record::StandardId id) {
+  return id == record::StandardId::eurocode_uk ? standards::make_eurocode_uk()
                                                : standards::make_north_america_us();
 }
 

@@ -1,6 +1,6 @@
 #include "verdict_words.hpp"
 
-#include "underprop/survey/wording.hpp"
+#include "underprop/record/wording.hpp"
 
 #include <algorithm>
 #include <map>
@@ -50,26 +50,26 @@ std::vector<std::string> few_words(const std::vector<const MustSee*>& missing) {
   return result;
 }
 
-std::string told_as_unseen(std::string mechanism, const survey::Survey& survey) {
+std::string told_as_unseen(std::string mechanism, const record::Survey& survey) {
   constexpr std::string_view unsound = "(corroded, split or loose)";
   const auto found_bad = [&](const std::string& piece) {
     return std::any_of(
         survey.deck.condition.begin(), survey.deck.condition.end(),
-        [&](const survey::Condition& condition) { return condition.piece == piece; });
+        [&](const record::Condition& condition) { return condition.piece == piece; });
   };
   const auto replace = [&](const std::string& before, const char* kind) {
     const std::size_t at = mechanism.find(before + std::string(unsound));
     if (at == std::string::npos) return;
-    std::string how = survey::how_to_find_out(survey::fact_kind(kind), survey.standard);
+    std::string how = record::how_to_find_out(record::fact_kind(kind), survey.standard);
     if (how.ends_with('.')) how.pop_back();
     mechanism.replace(at + before.size(), unsound.size(),
                       "as long as nobody has looked whether they are sound. " + how);
   };
-  for (const survey::Ledger& ledger : survey.deck.ledgers) {
+  for (const record::Ledger& ledger : survey.deck.ledgers) {
     if (ledger.sound.is_unknown() && !found_bad(ledger.name))
       replace("ledger " + ledger.name + ", whose fixings count for nothing ", "ledgers/sound");
   }
-  for (const survey::Joists& group : survey.deck.joists) {
+  for (const record::Joists& group : survey.deck.joists) {
     // The joist that the text speaks of: of this group, and not described on its own.
     const std::string start = "joist " + group.name;
     if (!mechanism.starts_with(start)) continue;
@@ -78,7 +78,7 @@ std::string told_as_unseen(std::string mechanism, const survey::Survey& survey) 
     if (number.find_first_not_of("0123456789") != std::string::npos) continue;
     const std::string joist = group.name + number;
     const bool own = std::any_of(survey.deck.joist_ends.begin(), survey.deck.joist_ends.end(),
-                                 [&](const survey::JoistEnd& end) { return end.joist == joist; });
+                                 [&](const record::JoistEnd& end) { return end.joist == joist; });
     if (own || found_bad(joist) || found_bad(group.name)) continue;
     if (group.start.sound.is_unknown())
       replace("what holds its start counts for nothing ", "joists/sound");
@@ -88,15 +88,15 @@ std::string told_as_unseen(std::string mechanism, const survey::Survey& survey) 
   return mechanism;
 }
 
-std::string with_reason(const std::string& mechanism, const survey::Deck& deck) {
+std::string with_reason(const std::string& mechanism, const deck::Deck& deck) {
   std::string why;
-  const auto look = [&](const survey::Piece& piece) {
+  const auto look = [&](const deck::Piece& piece) {
     if (!why.empty() || piece.absent.empty()) return;
     if (mechanism.starts_with(piece.id + " ") || mechanism.starts_with("joist " + piece.id + " "))
       why = "; a part of it counts as absent: " + piece.absent.front().why;
   };
-  for (const survey::Joist& joist : deck.joists) look(joist);
-  for (const survey::SettledBearer& bearer : deck.bearers) look(bearer);
+  for (const deck::Joist& joist : deck.joists) look(joist);
+  for (const deck::Bearer& bearer : deck.bearers) look(bearer);
   return mechanism + why;
 }
 

@@ -2,9 +2,9 @@
 
 #include "files.hpp"
 #include "underprop/assessment/assessment.hpp"
+#include "underprop/interview/interview.hpp"
 #include "underprop/report/record_text.hpp"
 #include "underprop/report/report.hpp"
-#include "underprop/survey/interview.hpp"
 
 #include <fcntl.h>
 #include <unistd.h>
@@ -75,17 +75,17 @@ std::string today() {
   return std::strftime(text, sizeof text, "%Y-%m-%d", &local) > 0 ? std::string(text) : "";
 }
 
-survey::Interview opened(const std::string& path) {
+interview::Interview opened(const std::string& path) {
   std::error_code error;
   if (!fs::exists(path, error)) return {};
-  return survey::Interview::resume(read_file(path), path);
+  return interview::Interview::resume(read_file(path), path);
 }
 
 /// The drawing and the first verdict.
-void show_result(const survey::Interview& interview, const std::string& path) {
+void show_result(const interview::Interview& interview, const std::string& path) {
   report::Report report;
   // As it is kept: with what was said, so that doubts already settled are known.
-  survey::ReadResult read = survey::read_survey(interview.file_text(), path);
+  deck::ReadResult read = deck::read_survey(interview.file_text(), path);
   report.survey = std::move(read.survey);
   report.file = path;
   report.warnings = std::move(read.warnings);
@@ -111,10 +111,10 @@ int record(const std::string& path) {
   if (fs::is_directory(path, error)) {
     throw FileError(path + ": this is a folder; name a file in it, such as survey.json");
   }
-  survey::Interview interview = opened(path);
+  interview::Interview interview = opened(path);
   interview.set_today(today());
   std::cout << report::reply_text(report::notice()) << "\n"
-            << report::reply_text(survey::Interview::words_help()) << "\n";
+            << report::reply_text(interview::Interview::words_help()) << "\n";
   std::string chapter, last;
   bool shown = false;
   while (true) {
@@ -144,7 +144,7 @@ int record(const std::string& path) {
       break;
     }
     if (::isatty(STDIN_FILENO) == 0) std::cout << line << "\n";  // a terminal shows it itself
-    const survey::Reply reply = interview.say(line);
+    const interview::Reply reply = interview.say(line);
     if (reply.changed) keep(path, interview.file_text());
     if (!reply.text.empty()) std::cout << report::reply_text(reply.text);
     if (reply.stop) break;

@@ -7,12 +7,14 @@
 #include "underprop/catalog/embedded.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/comparison/comparison.hpp"
+#include "underprop/deck/read.hpp"
+#include "underprop/interview/interview.hpp"
 #include "underprop/planner/planner.hpp"
+#include "underprop/record/format.hpp"
+#include "underprop/record/standard_facts.hpp"
+#include "underprop/record/wording.hpp"
 #include "underprop/report/model_export.hpp"
 #include "underprop/report/report.hpp"
-#include "underprop/survey/read.hpp"
-#include "underprop/survey/standard_facts.hpp"
-#include "underprop/survey/wording.hpp"
 
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
@@ -53,12 +55,12 @@ enum class Odd { told_here, told_in_the_text };
 /// `odd`: whether the command's own text tells odd entries; else they go to standard error.
 Job open(const Options& options, Odd odd = Odd::told_here) {
   Job job;
-  survey::ReadResult read = survey::read_survey(read_file(options.survey), options.survey);
+  deck::ReadResult read = deck::read_survey(read_file(options.survey), options.survey);
   job.report.survey = std::move(read.survey);
   job.report.warnings = std::move(read.warnings);
   job.report.file = options.survey;
-  const auto kept = survey::kept_while_recording(job.report.survey, job.report.warnings);
-  for (const survey::Warning& warning : job.report.warnings) {
+  const auto kept = interview::kept_while_recording(job.report.survey, job.report.warnings);
+  for (const record::Warning& warning : job.report.warnings) {
     const bool confirmed = std::any_of(kept.begin(), kept.end(), [&](const auto& each) {
       return each.pointer == warning.pointer && each.text == warning.text;
     });
@@ -66,14 +68,14 @@ Job open(const Options& options, Odd odd = Odd::told_here) {
     std::cerr << options.survey << ": odd entry: "
               << (options.json
                       ? warning.pointer + ": " + warning.text
-                      : survey::in_words(job.report.survey, warning.pointer + ": " + warning.text))
+                      : record::in_words(job.report.survey, warning.pointer + ": " + warning.text))
               << "\n";
   }
   job.standard = assessment::standard_for(job.report.survey.standard);
   return job;
 }
 
-costing::PriceBook prices(const Options& options, const survey::Survey& survey) {
+costing::PriceBook prices(const Options& options, const record::Survey& survey) {
   costing::PriceBook book = costing::price_book(survey.standard);
   if (options.prices.empty()) return book;
   return costing::with_own_prices(std::move(book), read_file(options.prices), options.prices);
@@ -112,11 +114,11 @@ int assess(const Options& options) {
   return exit_internal;
 }
 
-placement::Wishes wishes(const Options& options, const survey::Survey& survey) {
+placement::Wishes wishes(const Options& options, const record::Survey& survey) {
   placement::Wishes wishes;
   wishes.turned = survey.allow.turn_load;
   // Places are told in whole inches where the deck was measured so.
-  if (survey::facts_of(survey.standard).units == UnitSystem::us_customary)
+  if (record::facts_of(survey.standard).units == UnitSystem::us_customary)
     wishes.step = inches(catalog::number(catalog::table("placement.json"), "step_us_in"));
   if (!options.step.empty()) {
     const Parsed<Length> step = parse_length(options.step);
@@ -229,7 +231,7 @@ int show_catalog(const Options& options) {
     return 0;
   }
   if (options.table == "survey") {
-    std::cout << survey::survey_field_list();
+    std::cout << record::survey_field_list();
     return 0;
   }
   if (options.table == "clauses") {

@@ -18,9 +18,9 @@ std::string money(double amount, const std::string& currency) {
 /// The new low deck priced as works: its bearers on pads, its joists as added ones.
 std::vector<works::Work> as_works(const LowDeck& deck) {
   std::vector<works::Work> list;
-  const survey::DeckRecord& record = deck.survey.deck;
+  const record::DeckRecord& record = deck.survey.deck;
   for (std::size_t b = 0; b < record.bearers.size(); ++b) {
-    const survey::Bearer& bearer = record.bearers[b];
+    const record::Bearer& bearer = record.bearers[b];
     works::Work work;
     work.id = "bearer-" + bearer.name;
     work.measure = works::Measure::bearer_on_pads;
@@ -43,7 +43,7 @@ std::vector<works::Work> as_works(const LowDeck& deck) {
     works::Work work;
     work.id = "joist-" + std::to_string(std::lround(at.value()));
     work.measure = works::Measure::added_joist;
-    work.direction = survey::Axis::y;
+    work.direction = Axis::y;
     work.position = at;
     work.from = mm(0.0);
     work.to = deck.length;
@@ -57,7 +57,7 @@ std::vector<works::Work> as_works(const LowDeck& deck) {
 
 }  // namespace
 
-Comparison compare(const survey::Survey& survey, const planner::Result& retrofit,
+Comparison compare(const record::Survey& survey, const planner::Result& retrofit,
                    const standards::Standard& standard, const costing::PriceBook& book) {
   Comparison result;
   Option least;

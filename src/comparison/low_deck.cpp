@@ -1,9 +1,9 @@
 #include "low_deck.hpp"
-#include "underprop/survey/standard_facts.hpp"
+#include "underprop/record/standard_facts.hpp"
 
 #include "underprop/assessment/assessment.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
-#include "underprop/survey/geometry.hpp"
 #include "underprop/works/rules.hpp"
 
 #include <nlohmann/json.hpp>
@@ -13,28 +13,25 @@
 
 namespace underprop::comparison {
 
-using survey::Axis;
-
 namespace {
 
-const std::string& region(survey::StandardId standard) { return survey::facts_of(standard).key; }
+const std::string& region(record::StandardId standard) { return record::facts_of(standard).key; }
 
 /// The load alone on a free-standing deck: joists along y over bearers on close pads.
-LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double spacing) {
+LowDeck trial(const record::Survey& from, Length b, Length h, Length pad, double spacing) {
   const auto& data = catalog::table("works_catalogue.json");
   const std::string timber =
       data.at(region(from.standard)).at("timber").at("value").get<std::string>();
-  const survey::Deck settled = survey::settle(from, survey::Reading::cautious).deck;
+  const deck::Deck resolved = deck::resolve(from, record::Reading::cautious).deck;
   std::size_t heaviest = 0;
-  for (std::size_t l = 1; l < settled.loads.size(); ++l) {
-    if (settled.loads[l].dry_mass + settled.loads[l].contents >
-        settled.loads[heaviest].dry_mass + settled.loads[heaviest].contents) {
+  for (std::size_t l = 1; l < resolved.loads.size(); ++l) {
+    if (resolved.loads[l].dry_mass + resolved.loads[l].contents >
+        resolved.loads[heaviest].dry_mass + resolved.loads[heaviest].contents) {
       heaviest = l;
     }
   }
-  const survey::SettledLoad& load = settled.loads[heaviest];
-  const survey::Interval x = survey::extent(load.footprint, Axis::x),
-                         y = survey::extent(load.footprint, Axis::y);
+  const deck::Load& load = resolved.loads[heaviest];
+  const Interval x = extent(load.footprint, Axis::x), y = extent(load.footprint, Axis::y);
   const Length margin = mm(catalog::number(data, "low_deck_margin_mm"));
   LowDeck deck;
   deck.width = x.high - x.low + margin * 2.0;
@@ -43,32 +40,32 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
   deck.joist_depth = h;
   deck.joist_length = deck.length;
   deck.pad = pad;
-  survey::Survey& s = deck.survey;
-  s = survey::Survey{};
+  record::Survey& s = deck.survey;
+  s = record::Survey{};
   s.name = "new low deck";
   s.standard = from.standard;
   s.site = from.site;
   // It stands where the load stands: what is round that place moves into its coordinates.
-  const survey::Point shift = survey::Point{deck.width / 2.0, deck.length / 2.0} -
-                              survey::Point{(x.low + x.high) / 2.0, (y.low + y.high) / 2.0};
+  const Point shift = Point{deck.width / 2.0, deck.length / 2.0} -
+                      Point{(x.low + x.high) / 2.0, (y.low + y.high) / 2.0};
   for (auto* lines :
        {&s.site.retaining_walls, &s.site.house_walls, &s.site.drains, &s.site.ponds}) {
-    for (survey::GroundLine& line : lines->items) {
+    for (record::GroundLine& line : lines->items) {
       line.from = line.from + shift;
       line.to = line.to + shift;
     }
   }
-  for (survey::Tree& tree : s.site.trees.items) tree.at = tree.at + shift;
+  for (record::Tree& tree : s.site.trees.items) tree.at = tree.at + shift;
   s.deck.outline = {
       {mm(0), mm(0)}, {deck.width, mm(0)}, {deck.width, deck.length}, {mm(0), deck.length}};
-  s.deck.boards.material = survey::BoardMaterial::softwood;
+  s.deck.boards.material = record::BoardMaterial::softwood;
   s.deck.boards.timber = timber;
   s.deck.boards.width = from.deck.boards.width;
   s.deck.boards.thickness = mm(catalog::number(data, "low_deck_board_mm"));
   s.deck.boards.gap = from.deck.boards.gap;
   s.deck.boards.direction = Axis::x;
-  s.deck.boards.joints = survey::BoardJoints::none;
-  survey::Joists joists;
+  s.deck.boards.joints = record::BoardJoints::none;
+  record::Joists joists;
   joists.name = "J";
   joists.direction = Axis::y;
   const auto evenly = [](Length low, Length high, double most) {
@@ -84,18 +81,18 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
   joists.incised = works::counts_as_incised(from.standard, timber);
   joists.breadth = b;
   joists.depth = h;
-  joists.over_bearers = survey::OverBearers::continuous;
-  joists.start.held = joists.end.held = survey::Hold::free;
+  joists.over_bearers = record::OverBearers::continuous;
+  joists.start.held = joists.end.held = record::Hold::free;
   deck.joists = static_cast<int>(joists.positions.size());
   s.deck.joists.push_back(joists);
   for (const bool start : {true, false}) {
-    survey::Rim rim;
+    record::Rim rim;
     rim.name = start ? "RS" : "RE";
     rim.at_start = start;
     rim.joists = "J";
     rim.breadth = b;
     rim.depth = h;
-    rim.fixed = survey::RimFixing::cleats;
+    rim.fixed = record::RimFixing::cleats;
     s.deck.rims.push_back(rim);
   }
   const Length inset = mm(std::max(150.0, pad.value() / 2.0));
@@ -103,7 +100,7 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
   deck.pad_thickness = deck.pad_depth;
   int number = 0;
   for (const Length at : evenly(inset, deck.length - inset, spacing)) {
-    survey::Bearer bearer;
+    record::Bearer bearer;
     bearer.name = "B" + std::string(1, static_cast<char>('A' + number));
     bearer.direction = Axis::x;
     bearer.position = at;
@@ -113,19 +110,19 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
     bearer.ply_breadth = b;
     bearer.depth = h;
     bearer.plies_fixed_together = true;
-    bearer.joists_held_down = survey::HeldDown::nothing;
+    bearer.joists_held_down = record::HeldDown::nothing;
     s.deck.bearers.push_back(bearer);
-    survey::Supports pads;
+    record::Supports pads;
     pads.name = "P" + std::string(1, static_cast<char>('A' + number));
     pads.under = bearer.name;
     pads.positions = evenly(inset, deck.width - inset, spacing);
     pads.packers = 0;
-    pads.footing.kind = survey::FootingKind::cast_pad;
+    pads.footing.kind = record::FootingKind::cast_pad;
     pads.footing.width = pads.footing.length = pad;
     pads.footing.thickness = deck.pad_thickness;
     pads.footing.depth = deck.pad_depth;
     pads.footing.offset = mm(0.0);
-    pads.footing.contact = survey::Contact::tight;
+    pads.footing.contact = record::Contact::tight;
     pads.footing.below_topsoil = true;
     deck.pads += static_cast<int>(pads.positions.size());
     s.deck.supports.push_back(pads);
@@ -135,7 +132,7 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
   deck.bearer_length = deck.width;
   s.deck.height = h * 2.0 + s.deck.boards.thickness.value();
   s.deck.probed.pieces = {"all"};
-  survey::HeavyLoad placed = from.loads[heaviest];
+  record::HeavyLoad placed = from.loads[heaviest];
   placed.at = placed.at + shift;
   s.loads = {placed};
   return deck;
@@ -143,7 +140,7 @@ LowDeck trial(const survey::Survey& from, Length b, Length h, Length pad, double
 
 }  // namespace
 
-std::optional<LowDeck> low_deck_for(const survey::Survey& survey,
+std::optional<LowDeck> low_deck_for(const record::Survey& survey,
                                     const standards::Standard& standard,
                                     std::vector<std::string>* why_none) {
   if (survey.loads.empty()) return std::nullopt;
@@ -153,9 +150,9 @@ std::optional<LowDeck> low_deck_for(const survey::Survey& survey,
       for (const auto& pad : data.at(region(survey.standard)).at("pads_mm").at("rows")) {
         LowDeck deck = trial(survey, mm(row.at(0).get<double>()), mm(row.at(1).get<double>()),
                              mm(pad.get<double>()), spacing);
-        const survey::Deck settled = survey::settle(deck.survey, survey::Reading::cautious).deck;
+        const deck::Deck resolved = deck::resolve(deck.survey, record::Reading::cautious).deck;
         const auto cautious =
-            assessment::assess_deck(settled, standard, {}, assessment::Depth::utilisation);
+            assessment::assess_deck(resolved, standard, {}, assessment::Depth::utilisation);
         if (!cautious.refer_reasons.empty()) {
           if (why_none != nullptr) *why_none = cautious.refer_reasons;
           continue;

@@ -1,8 +1,8 @@
 // A new low deck built for the load alone, judged by the same assessment.
 #pragma once
 
+#include "underprop/record/survey.hpp"
 #include "underprop/standards/standard.hpp"
-#include "underprop/survey/survey.hpp"
 #include "underprop/works/work.hpp"
 
 #include <optional>
@@ -11,7 +11,7 @@
 namespace underprop::comparison {
 
 struct LowDeck {
-  survey::Survey survey;
+  record::Survey survey;
   Length joist_breadth, joist_depth, joist_length;
   int joists = 0;
   Length bearer_length;
@@ -22,7 +22,7 @@ struct LowDeck {
 
 /// `why_none`, if given, becomes what the last trial referred or failed for.
 /// The lightest of the catalogue's sections that carries on close pads; none if no section does.
-std::optional<LowDeck> low_deck_for(const survey::Survey& survey,
+std::optional<LowDeck> low_deck_for(const record::Survey& survey,
                                     const standards::Standard& standard,
                                     std::vector<std::string>* why_none = nullptr);
 

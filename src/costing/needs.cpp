@@ -1,5 +1,5 @@
 #include "needs.hpp"
-#include "underprop/survey/standard_facts.hpp"
+#include "underprop/record/standard_facts.hpp"
 
 #include "underprop/costing/quantities.hpp"
 #include "underprop/works/rules.hpp"

@@ -3,7 +3,7 @@
 
 #include "underprop/base/format.hpp"
 #include "underprop/costing/costing.hpp"
-#include "underprop/survey/standard_facts.hpp"
+#include "underprop/record/standard_facts.hpp"
 
 #include <map>
 #include <string>
@@ -14,7 +14,7 @@ namespace underprop::costing {
 /// Sums over all works; quantities() makes the bill's lines of it. Volumes in m3, areas in m2, lengths
 /// of boards in m, as found in the ground or in place; waste, bulking and laps are added at the end.
 struct Needs {
-  survey::StandardId standard = survey::StandardId::eurocode_uk;
+  record::StandardId standard = record::StandardId::eurocode_uk;
 
   double dug_m3 = 0.0, spoil_m3 = 0.0;  ///< spoil: what does not go back, before bulking
   double concrete_m3 = 0.0;
@@ -48,8 +48,8 @@ struct Needs {
 [[nodiscard]] inline double cubic_metres(Length a, Length b, Length c) {
   return in_metres(a) * in_metres(b) * in_metres(c);
 }
-[[nodiscard]] inline UnitSystem units_of(survey::StandardId standard) {
-  return survey::facts_of(standard).units;
+[[nodiscard]] inline UnitSystem units_of(record::StandardId standard) {
+  return record::facts_of(standard).units;
 }
 
 }  // namespace underprop::costing

@@ -3,7 +3,7 @@
 #include "underprop/base/json_reader.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/costing/costing.hpp"
-#include "underprop/survey/standard_facts.hpp"
+#include "underprop/record/standard_facts.hpp"
 #include "underprop/works/rules.hpp"
 
 #include <fmt/format.h>
@@ -13,7 +13,7 @@
 
 namespace underprop::costing {
 
-using survey::StandardId;
+using record::StandardId;
 
 Amount& Amount::operator+=(const Amount& other) {
   low += other.low;
@@ -23,7 +23,7 @@ Amount& Amount::operator+=(const Amount& other) {
 }
 
 PriceBook price_book(StandardId standard) {
-  const Json& json = catalog::table(survey::facts_of(standard).prices);
+  const Json& json = catalog::table(record::facts_of(standard).prices);
   try {
     PriceBook book;
     book.region = json.at("region").get<std::string>();
@@ -109,7 +109,7 @@ PriceBook with_own_prices(PriceBook book, std::string_view text, const std::stri
 
 Bill price(const std::vector<Quantity>& quantities, const PriceBook& book) {
   StandardId standard = StandardId::eurocode_uk;
-  for (const survey::StandardFacts& facts : survey::all_standards()) {
+  for (const record::StandardFacts& facts : record::all_standards()) {
     if (facts.currency == book.currency) standard = facts.id;
   }
   Bill bill;

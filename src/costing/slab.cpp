@@ -1,12 +1,12 @@
 // A reinforced concrete pad on the ground under the heaviest load.
 #include "needs.hpp"
 #include "underprop/base/rounded.hpp"
-#include "underprop/survey/standard_facts.hpp"
+#include "underprop/record/standard_facts.hpp"
 
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
 #include "underprop/costing/quantities.hpp"
-#include "underprop/survey/deck.hpp"
-#include "underprop/survey/geometry.hpp"
+#include "underprop/deck/deck.hpp"
 #include "underprop/works/rules.hpp"
 
 #include <fmt/format.h>
@@ -20,42 +20,42 @@ namespace underprop::costing {
 namespace {
 
 using Json = nlohmann::json;
-using survey::StandardId;
+using record::StandardId;
 
 const Json& region(StandardId standard) {
-  return catalog::table("building.json").at(survey::facts_of(standard).key);
+  return catalog::table("building.json").at(record::facts_of(standard).key);
 }
 
 Mass person(StandardId standard) {
-  const survey::StandardFacts& facts = survey::facts_of(standard);
+  const record::StandardFacts& facts = record::facts_of(standard);
   return kilograms(catalog::table(facts.folder + "/loads.json")
                        .at(Json::json_pointer(facts.person))
                        .get<double>());
 }
 
-const char* name_of(survey::Soil soil) {
+const char* name_of(record::Soil soil) {
   switch (soil) {
-    case survey::Soil::topsoil:
+    case record::Soil::topsoil:
       return "topsoil";
-    case survey::Soil::soft_clay:
+    case record::Soil::soft_clay:
       return "soft clay";
-    case survey::Soil::firm_clay:
+    case record::Soil::firm_clay:
       return "firm clay";
-    case survey::Soil::stiff_clay:
+    case record::Soil::stiff_clay:
       return "stiff clay";
-    case survey::Soil::loose_sand:
+    case record::Soil::loose_sand:
       return "loose sand";
-    case survey::Soil::medium_sand:
+    case record::Soil::medium_sand:
       return "medium dense sand";
-    case survey::Soil::dense_sand:
+    case record::Soil::dense_sand:
       return "dense sand";
-    case survey::Soil::gravel:
+    case record::Soil::gravel:
       return "gravel";
-    case survey::Soil::rock:
+    case record::Soil::rock:
       return "rock";
-    case survey::Soil::made_ground:
+    case record::Soil::made_ground:
       return "fill";
-    case survey::Soil::peat:
+    case record::Soil::peat:
       return "peat";
   }
   return "unknown";
@@ -68,8 +68,8 @@ struct Ground {
 };
 
 // The cautious value for a pad laid on the surface: a slab's stone bed is no deep footing.
-Ground ground_for(StandardId standard, const survey::SettledSite& site) {
-  const survey::StandardFacts& facts = survey::facts_of(standard);
+Ground ground_for(StandardId standard, const deck::Site& site) {
+  const record::StandardFacts& facts = record::facts_of(standard);
   const Json& table = catalog::table(facts.folder + "/ground.json");
   Ground ground;
   ground.name = site.soil ? name_of(*site.soil) : "unknown";
@@ -86,13 +86,12 @@ Ground ground_for(StandardId standard, const survey::SettledSite& site) {
 }
 
 // The share of an area that one foot or runner presses on, spread at 45 degrees through the slab.
-Pressure under_patches(const survey::SettledLoad& load, Force weight, Length thickness,
-                       double least_share) {
+Pressure under_patches(const deck::Load& load, Force weight, Length thickness, double least_share) {
   Pressure worst;
   const double share = std::max(1.0 / static_cast<double>(load.patches.size()), least_share);
-  for (const survey::Polygon& patch : load.patches) {
-    const survey::Interval x = survey::extent(patch, survey::Axis::x);
-    const survey::Interval y = survey::extent(patch, survey::Axis::y);
+  for (const Polygon& patch : load.patches) {
+    const Interval x = extent(patch, Axis::x);
+    const Interval y = extent(patch, Axis::y);
     const Area area = (x.high - x.low + 2.0 * thickness) * (y.high - y.low + 2.0 * thickness);
     if (area > Area()) worst = max(worst, share * weight / area);
   }
@@ -101,37 +100,37 @@ Pressure under_patches(const survey::SettledLoad& load, Force weight, Length thi
 
 }  // namespace
 
-SlabDesign slab_for(const survey::Survey& survey) {
+SlabDesign slab_for(const record::Survey& survey) {
   const StandardId standard = survey.standard;
   const auto rule = [&](std::string_view name) { return works::building_value(standard, name); };
   const UnitSystem units = units_of(standard);
-  const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
   if (deck.loads.empty()) throw std::invalid_argument("a survey without a load needs no slab");
-  const auto mass_of = [&](const survey::SettledLoad& load) {
+  const auto mass_of = [&](const deck::Load& load) {
     return load.dry_mass + load.contents + load.people * person(standard);
   };
   std::size_t heaviest = 0;
   for (std::size_t i = 1; i < deck.loads.size(); ++i) {
     if (mass_of(deck.loads[i]) > mass_of(deck.loads[heaviest])) heaviest = i;
   }
-  const survey::SettledLoad& load = deck.loads[heaviest];
+  const deck::Load& load = deck.loads[heaviest];
   const Mass mass = mass_of(load);
 
   // Along its own sides, whichever way it stands on the deck.
-  survey::Polygon outline;
+  Polygon outline;
   const double turn = heaviest < survey.loads.size() ? survey.loads[heaviest].rotation_deg : 0.0;
-  for (const survey::Point& p : load.footprint) {
-    outline.push_back(survey::rotate(p - load.centre, -turn));
+  for (const Point& p : load.footprint) {
+    outline.push_back(rotate(p - load.centre, -turn));
   }
-  const survey::Interval x = survey::extent(outline, survey::Axis::x);
-  const survey::Interval y = survey::extent(outline, survey::Axis::y);
+  const Interval x = extent(outline, Axis::x);
+  const Interval y = extent(outline, Axis::y);
 
   SlabDesign slab;
   slab.oversize = mm(rule("slab/margin_mm"));
   slab.sub_base = mm(rule("slab/sub_base_mm"));
   // To the next 10 mm: nobody sets formwork finer, and a circle's corners cost nothing. A tenth of a
   // millimetre is rounding of the outline.
-  const auto side = [&](survey::Interval i) {
+  const auto side = [&](Interval i) {
     const double net = (i.high - i.low + 2.0 * slab.oversize).value();
     return mm(10.0 * std::ceil((net - 0.1) / 10.0));
   };
@@ -152,7 +151,7 @@ SlabDesign slab_for(const survey::Survey& survey) {
     pressure =
         max(pressure,
             under_patches(load, weight(mass), slab.thickness,
-                          load.base == survey::BaseKind::feet ? rule("slab/feet_share") : 0.0) +
+                          load.base == record::BaseKind::feet ? rule("slab/feet_share") : 0.0) +
                 own);
   }
   const Ground ground = ground_for(standard, deck.site);
@@ -162,7 +161,7 @@ SlabDesign slab_for(const survey::Survey& survey) {
   const auto note = [&](std::string text) { slab.notes.push_back(std::move(text)); };
   const bool marked = survey.site.heel_marks.value_or(false);
   const bool filled = survey.site.fill.is_value() &&
-                      survey.site.fill.value() == survey::Fill::younger_than_ten_years;
+                      survey.site.fill.value() == record::Fill::younger_than_ten_years;
   slab.carries = thick_enough && !ground.refer && !marked && !filled && pressure <= ground.allowed;
   if (!thick_enough) {
     note(fmt::format(
@@ -206,7 +205,7 @@ SlabDesign slab_for(const survey::Survey& survey) {
   return slab;
 }
 
-std::vector<Quantity> take_off(const SlabDesign& slab, const survey::Survey& survey) {
+std::vector<Quantity> take_off(const SlabDesign& slab, const record::Survey& survey) {
   const StandardId standard = survey.standard;
   const auto rule = [&](std::string_view name) { return works::building_value(standard, name); };
   const UnitSystem units = units_of(standard);

@@ -18,7 +18,7 @@ using works::Work;
 
 class TakeOff {
 public:
-  explicit TakeOff(const survey::Survey& survey) : survey_(survey) {
+  explicit TakeOff(const record::Survey& survey) : survey_(survey) {
     needs_.standard = survey.standard;
     const Length clear = works::clear_height(survey);
     boards_up_ = clear < mm(rule("headroom/lift_boards_below_mm"));
@@ -170,7 +170,7 @@ private:
                 places * in_metres(a + margin) * in_metres(b + margin));
   }
 
-  const survey::Survey& survey_;
+  const record::Survey& survey_;
   Needs needs_;
   bool boards_up_ = false, jacked_ = false;
   int pads_ = 0;
@@ -179,7 +179,7 @@ private:
 
 }  // namespace
 
-std::vector<Quantity> take_off(const std::vector<Work>& works, const survey::Survey& survey) {
+std::vector<Quantity> take_off(const std::vector<Work>& works, const record::Survey& survey) {
   if (works.empty()) return {};
   TakeOff take_off(survey);
   const std::vector<Touched> touched = works::touched(works, survey);

@@ -5,18 +5,16 @@
 
 namespace underprop::model {
 
-using survey::Region;
-
 namespace {
 
 double total_area(const std::vector<Region>& regions) {
   double sum = 0.0;
-  for (const Region& region : regions) sum += survey::whole(region).area.value();
+  for (const Region& region : regions) sum += whole(region).area.value();
   return sum;
 }
 
 /// Pieces of a base smaller than this share of it are rounding.
-constexpr double sliver = 1e-14;
+constexpr double empty_share = 1e-14;
 /// Of a runner or foot that a cut takes away, rounding may leave this share.
 constexpr double nothing = 1e-9;
 
@@ -29,12 +27,12 @@ void add_force(solver::NodalLoad& load, double F, double dx, double dy) {
 
 }  // namespace
 
-std::vector<solver::Plate> rigid_bases(const survey::Deck& deck, const Properties& properties,
+std::vector<solver::Plate> rigid_bases(const deck::Deck& deck, const Properties& properties,
                                        const Plan& plan, const Model& model, std::string& why) {
   std::vector<solver::Plate> plates;
   for (std::size_t l = 0; l < deck.loads.size(); ++l) {
-    const survey::SettledLoad& load = deck.loads[l];
-    if (load.base != survey::BaseKind::full) continue;  // runners and feet press where they stand
+    const deck::Load& load = deck.loads[l];
+    if (load.base != record::BaseKind::full) continue;  // runners and feet press where they stand
     solver::Plate plate;
     plate.id = "base of load " + std::to_string(l + 1);
     plate.x = load.centre.x.value();
@@ -56,9 +54,8 @@ std::vector<solver::Plate> rigid_bases(const survey::Deck& deck, const Propertie
   return plates;
 }
 
-CaseBuilder::CaseBuilder(const survey::Deck& deck, const Properties& properties,
-                         const Bounds& bounds, const Plan& plan, const Model& model,
-                         std::vector<solver::Plate> plates)
+CaseBuilder::CaseBuilder(const deck::Deck& deck, const Properties& properties, const Bounds& bounds,
+                         const Plan& plan, const Model& model, std::vector<solver::Plate> plates)
     : deck_(deck), properties_(properties), bounds_(bounds), plan_(plan), model_(model) {
   out_.plates = std::move(plates);
   joist_under_.assign(model_.frame.nodes.size(), -1);
@@ -129,7 +126,7 @@ void CaseBuilder::self_weight() {
     line_weight(board, board_area, properties_.board_density, load_case);
   }
   // Rims and blocking weigh on the joists they are fixed to.
-  for (const survey::SettledRim& rim : deck_.rims) {
+  for (const deck::Rim& rim : deck_.rims) {
     std::vector<std::size_t> of_group;
     for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
       const std::vector<int>& members = model_.joists[j].members;
@@ -215,12 +212,12 @@ void CaseBuilder::lay_on_board(Laid& laid, std::size_t board, const Region& regi
   };
   const auto s_of = [&](const solver::Node& n) { return plan_.joists_along_y ? n.y : n.x; };
   const auto t_of = [&](const solver::Node& n) { return plan_.joists_along_y ? n.x : n.y; };
-  for (const survey::StripPiece& piece :
-       survey::strip_pieces(region, plan_.across(), place.takes_s, stations)) {
+  for (const StripPiece& piece : strip_pieces(region, plan_.across(), place.takes_s, stations)) {
     const double Q = -pressure * piece.area.value();
     const double from = piece.along.low.value(), to = piece.along.high.value();
     const double middle = 0.5 * (from + to);
-    if (-Q < sliver || middle < place.takes_t.low.value() || middle > place.takes_t.high.value())
+    if (-Q < empty_share || middle < place.takes_t.low.value() ||
+        middle > place.takes_t.high.value())
       continue;
     const double s = piece.centroid_across.value(), t = piece.centroid_along.value();
     const auto above = std::upper_bound(line.at.begin(), line.at.end(), middle);
@@ -303,7 +300,7 @@ solver::LoadCase CaseBuilder::stiff(const std::string& id, std::size_t plate_ind
   const double area = total_area(regions);
   if (area <= 0.0) return load_case;
   for (const Region& region : regions) {
-    const survey::AreaPart part = survey::whole(region);
+    const AreaPart part = whole(region);
     add_force(nodal, -part.area.value() / area, part.centroid.x.value() - plate.x,
               part.centroid.y.value() - plate.y);
   }
@@ -314,8 +311,8 @@ solver::LoadCase CaseBuilder::stiff(const std::string& id, std::size_t plate_ind
 void CaseBuilder::loads() {
   std::size_t plates = 0;
   for (std::size_t l = 0; l < deck_.loads.size(); ++l) {
-    const survey::SettledLoad& load = deck_.loads[l];
-    const bool rigid = bounds_.stiff_shell && load.base == survey::BaseKind::full;
+    const deck::Load& load = deck_.loads[l];
+    const bool rigid = bounds_.stiff_shell && load.base == record::BaseKind::full;
     const std::size_t plate = plates;
     if (rigid) ++plates;
     const std::string name = "load " + std::to_string(l + 1);
@@ -329,12 +326,12 @@ void CaseBuilder::loads() {
     const auto cut = [&](int sx, int sy) {
       std::vector<Region> parts;
       for (Region region : load.contact) {
-        const double area = survey::whole(region).area.value();
+        const double area = whole(region).area.value();
         if (sx != 0)
-          region = survey::cut(region, load.centre, load.axes_deg + (sx > 0 ? 0.0 : 180.0));
+          region = underprop::cut(region, load.centre, load.axes_deg + (sx > 0 ? 0.0 : 180.0));
         if (sy != 0)
-          region = survey::cut(region, load.centre, load.axes_deg + (sy > 0 ? 90.0 : 270.0));
-        if (survey::whole(region).area.value() > nothing * area) parts.push_back(std::move(region));
+          region = underprop::cut(region, load.centre, load.axes_deg + (sy > 0 ? 90.0 : 270.0));
+        if (whole(region).area.value() > nothing * area) parts.push_back(std::move(region));
       }
       // Where no foot stands in that part, the people's weight goes to the whole base.
       return parts.empty() ? load.contact : parts;
@@ -380,9 +377,9 @@ void CaseBuilder::imposed() {
       const double high = std::min(place.high, model_.bays[bay].to);
       if (high - low < 1e-6) continue;
       std::vector<double> covered(place.joists.size(), 0.0);
-      for (const survey::SettledLoad& load : deck_.loads) {
-        for (const survey::StripPiece& piece :
-             survey::strip_pieces(load.shape, plan_.across(), {mm(low), mm(high)}, stations)) {
+      for (const deck::Load& load : deck_.loads) {
+        for (const StripPiece& piece :
+             strip_pieces(load.shape, plan_.across(), {mm(low), mm(high)}, stations)) {
           const Length middle = 0.5 * (piece.along.low + piece.along.high);
           if (middle < mm(place.from) || middle > mm(place.to)) continue;
           const auto k = std::upper_bound(halfways.begin(), halfways.end(), middle);
@@ -412,7 +409,7 @@ void CaseBuilder::free_ends() {
       first = std::min(first, crossing.at_joist);
       last = std::max(last, crossing.at_joist);
     }
-    const survey::Joist& joist = deck_.joists[j];
+    const deck::Joist& joist = deck_.joists[j];
     if (last < first || model_.joists[j].nodes.empty()) continue;
     const std::vector<int>& members = model_.joists[j].members;
     if (first - joist.from.value() > 150.0 && members.front() >= 0) tips.emplace_back(j, true);

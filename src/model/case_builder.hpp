@@ -17,12 +17,12 @@ struct Laid {
 };
 
 /// The rigid bases of the loads on the boards of a model; `why`: what cannot be one.
-std::vector<solver::Plate> rigid_bases(const survey::Deck& deck, const Properties& properties,
+std::vector<solver::Plate> rigid_bases(const deck::Deck& deck, const Properties& properties,
                                        const Plan& plan, const Model& model, std::string& why);
 
 class CaseBuilder {
 public:
-  CaseBuilder(const survey::Deck& deck, const Properties& properties, const Bounds& bounds,
+  CaseBuilder(const deck::Deck& deck, const Properties& properties, const Bounds& bounds,
               const Plan& plan, const Model& model, std::vector<solver::Plate> plates);
 
   /// All cases of the model, in a fixed order.
@@ -34,19 +34,18 @@ private:
   void imposed();
   void free_ends();
   /// A uniform pressure on these regions that sums to 1 N downwards, laid on boards.
-  solver::LoadCase soft(const std::string& id, const std::vector<survey::Region>& regions) const;
+  solver::LoadCase soft(const std::string& id, const std::vector<Region>& regions) const;
   /// 1 N downwards at the centroid of these regions, on a rigid base.
   solver::LoadCase stiff(const std::string& id, std::size_t plate_index,
-                         const std::vector<survey::Region>& regions) const;
-  void lay_on_board(Laid& laid, std::size_t board, const survey::Region& region,
-                    double pressure) const;
+                         const std::vector<Region>& regions) const;
+  void lay_on_board(Laid& laid, std::size_t board, const Region& region, double pressure) const;
   void tilt_joists(Laid& laid, const BoardPlace& place, const Line& line, double t, double force,
                    double off_axis) const;
   void add(CaseKind kind, int load, int part, solver::LoadCase load_case);
   [[nodiscard]] double length_of(int member) const;
   double line_weight(const Line& line, double area, double density, solver::LoadCase& into) const;
 
-  const survey::Deck& deck_;
+  const deck::Deck& deck_;
   const Properties& properties_;
   const Bounds& bounds_;
   const Plan& plan_;

@@ -8,8 +8,6 @@
 
 namespace underprop::model {
 
-using survey::Axis;
-
 namespace {
 
 double second_moment(double b, double h) { return b * h * h * h / 12.0; }
@@ -39,7 +37,7 @@ struct Together {
   double breadth = 0.0, depth = 0.0;
   Stiff stiff;
 };
-Together together(const survey::Joist& joist, const std::vector<Stiff>& stiff) {
+Together together(const deck::Joist& joist, const std::vector<Stiff>& stiff) {
   Together all;
   for (std::size_t k = 0; k < joist.sisters.size(); ++k) {
     const double b = joist.sisters[k].breadth.value(), h = joist.sisters[k].depth.value();
@@ -55,7 +53,7 @@ constexpr const char* boards_loose = "boards under the load lie on fewer than tw
 
 class Builder {
 public:
-  Builder(const survey::Deck& deck, const Properties& properties, const Bounds& bounds)
+  Builder(const deck::Deck& deck, const Properties& properties, const Bounds& bounds)
       : deck_(deck), properties_(properties), bounds_(bounds), plan_(deck) {}
 
   Model build();
@@ -64,7 +62,7 @@ private:
   int node(double s, double t, const std::string& id);
   [[nodiscard]] static int node_on(const Line& line, double at);
   void chain(Line& line, const std::string& piece, double EI, double kGA, double origin,
-             const std::vector<survey::Stretch>& absent, const Section& instead = {});
+             const std::vector<deck::Stretch>& absent, const Section& instead = {});
   void hinge(Line& line, double at);
   /// Stations that are one within the tolerance are put on one vertical.
   void align(int moved, int kept);
@@ -82,7 +80,7 @@ private:
   /// Where a piece is absent its nodes touch nothing: they are held, so that they are not loose.
   void hold_empty_nodes();
 
-  const survey::Deck& deck_;
+  const deck::Deck& deck_;
   const Properties& properties_;
   const Bounds& bounds_;
   Plan plan_;
@@ -103,14 +101,13 @@ int Builder::node_on(const Line& line, double at) {
 }
 
 void Builder::chain(Line& line, const std::string& piece, double EI, double kGA, double origin,
-                    const std::vector<survey::Stretch>& absent, const Section& instead) {
+                    const std::vector<deck::Stretch>& absent, const Section& instead) {
   line.members.assign(line.nodes.size() - 1, -1);
   for (std::size_t k = 0; k + 1 < line.nodes.size(); ++k) {
     const double middle = 0.5 * (line.at[k] + line.at[k + 1]) - origin;
-    const bool gone =
-        std::any_of(absent.begin(), absent.end(), [&](const survey::Stretch& stretch) {
-          return middle > stretch.from.value() && middle < stretch.to.value();
-        });
+    const bool gone = std::any_of(absent.begin(), absent.end(), [&](const deck::Stretch& stretch) {
+      return middle > stretch.from.value() && middle < stretch.to.value();
+    });
     if (gone && instead.EI <= 0.0) continue;
     solver::Member member;
     member.id = piece + "." + std::to_string(k + 1);
@@ -143,13 +140,13 @@ void Builder::add_joists() {
   for (std::size_t j = 0; j < deck_.joists.size(); ++j)
     model_.by_sister.push_back(plan_.by_sister(j));
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-    const survey::Joist& joist = deck_.joists[j];
+    const deck::Joist& joist = deck_.joists[j];
     const Stiff& stiff = properties_.joists[j];
     const double b = joist.breadth.value();
     const double h = (joist.depth - joist.softened).value();
     Section sisters;
     for (std::size_t k = 0; k < joist.sisters.size(); ++k) {
-      const survey::SettledSister& sister = joist.sisters[k];
+      const deck::Sister& sister = joist.sisters[k];
       const Stiff& s = properties_.sisters[j][k];
       sisters.EI += s.E * second_moment(sister.breadth.value(), sister.depth.value());
       sisters.kGA += rectangle_shear_share * s.G * (sister.breadth * sister.depth).value();
@@ -165,7 +162,7 @@ void Builder::add_joists() {
     chain(line, joist.id, EI, kGA, joist.from.value(), joist.absent,
           plan_.by_sister(j) ? sisters : Section{});
     const bool lapped = joist.continuous_recorded
-                            ? joist.over_bearers == survey::OverBearers::lapped
+                            ? joist.over_bearers == record::OverBearers::lapped
                             : bounds_.joists_lapped;
     // A full-length sister carries the lap across.
     if (!lapped || !joist.sisters.empty()) continue;
@@ -175,7 +172,7 @@ void Builder::add_joists() {
 
 void Builder::join_end(std::size_t j, double to_line, CrossingKind kind, std::size_t other,
                        int other_node) {
-  const survey::Joist& joist = deck_.joists[j];
+  const deck::Joist& joist = deck_.joists[j];
   const int end =
       std::abs(joist.from.value() - to_line) <= std::abs(joist.to.value() - to_line) ? 0 : 1;
   const EndJoint& joint = properties_.joist_ends[j][static_cast<std::size_t>(end)];
@@ -204,8 +201,8 @@ void Builder::join_end(std::size_t j, double to_line, CrossingKind kind, std::si
 }
 
 void Builder::lay_joist_on_bearer(std::size_t j, std::size_t i) {
-  const survey::Joist& joist = deck_.joists[j];
-  const survey::SettledBearer& bearer = deck_.bearers[i];
+  const deck::Joist& joist = deck_.joists[j];
+  const deck::Bearer& bearer = deck_.bearers[i];
   const double s = plan_.bearer_station_on_joist(j, i);
   const double t = joist.position.value();
   if (plan_.gone_at(j, s) || plan_.absent_at(bearer, bearer.from.value(), t)) return;
@@ -240,7 +237,7 @@ void Builder::lay_joist_on_bearer(std::size_t j, std::size_t i) {
 void Builder::add_bearers() {
   model_.bearers.resize(deck_.bearers.size());
   for (std::size_t i = 0; i < deck_.bearers.size(); ++i) {
-    const survey::SettledBearer& bearer = deck_.bearers[i];
+    const deck::Bearer& bearer = deck_.bearers[i];
     const Stiff& stiff = properties_.bearers[i];
     const double h = (bearer.depth - bearer.softened).value();
     const double b = bearer.ply_breadth.value() * bearer.plies;
@@ -268,7 +265,7 @@ void Builder::add_bearers() {
 void Builder::add_ledgers() {
   model_.ledgers.resize(deck_.ledgers.size());
   for (std::size_t i = 0; i < deck_.ledgers.size(); ++i) {
-    const survey::SettledLedger& ledger = deck_.ledgers[i];
+    const deck::Ledger& ledger = deck_.ledgers[i];
     if (properties_.ledger_fixings[i] <= 0.0)
       continue;  // counts for nothing: the deck stands on its own
     const Stiff& stiff = properties_.ledgers[i];
@@ -302,13 +299,13 @@ void Builder::add_ledgers() {
 void Builder::add_supports() {
   model_.support_of.assign(deck_.supports.size(), -1);
   for (std::size_t p = 0; p < deck_.supports.size(); ++p) {
-    const survey::SettledSupport& record = deck_.supports[p];
-    if (!record.absent.empty() || record.footing.contact == survey::Contact::loose) continue;
+    const deck::Support& record = deck_.supports[p];
+    if (!record.absent.empty() || record.footing.contact == record::Contact::loose) continue;
     solver::Support support;
     support.id = record.id;
     support.k_w = properties_.supports[p];
     support.compression_only = true;
-    support.gap = record.footing.contact == survey::Contact::gap ? record.footing.gap.value() : 0.0;
+    support.gap = record.footing.contact == record::Contact::gap ? record.footing.gap.value() : 0.0;
     const int index = static_cast<int>(model_.frame.supports.size());
     if (record.bearer >= 0) {
       const auto i = static_cast<std::size_t>(record.bearer);
@@ -318,7 +315,7 @@ void Builder::add_supports() {
       model_.props.push_back({record.bearer, static_cast<int>(p), index, t, false});
     } else {
       const auto j = static_cast<std::size_t>(record.joist);
-      const survey::Joist& joist = deck_.joists[j];
+      const deck::Joist& joist = deck_.joists[j];
       const double s = std::clamp(plan_.s_of(record.at), plan_.from(j), plan_.to(j));
       if (plan_.gone_at(j, s)) continue;
       support.node = node_on(model_.joists[j], s);
@@ -338,18 +335,18 @@ void Builder::add_supports() {
 
 void Builder::add_walls() {
   for (std::size_t w = 0; w < deck_.walls.size(); ++w) {
-    const survey::SettledWall& wall = deck_.walls[w];
-    if (!wall.absent.empty() || wall.contact == survey::Contact::loose) continue;
+    const deck::Wall& wall = deck_.walls[w];
+    if (!wall.absent.empty() || wall.contact == record::Contact::loose) continue;
     for (const WallCrossing& place : plan_.wall_crossings(w)) {
       const auto j = static_cast<std::size_t>(place.joist);
-      const survey::Joist& joist = deck_.joists[j];
+      const deck::Joist& joist = deck_.joists[j];
       if (plan_.gone_at(j, place.s)) continue;
       solver::Support support;
       support.id = wall.id + "/" + joist.id;
       support.node = node_on(model_.joists[j], place.s);
       support.k_w = properties_.walls[w] * place.tributary;
       support.compression_only = true;
-      support.gap = wall.contact == survey::Contact::gap ? wall.gap.value() : 0.0;
+      support.gap = wall.contact == record::Contact::gap ? wall.gap.value() : 0.0;
       Crossing crossing;
       crossing.kind = CrossingKind::wall;
       crossing.joist = place.joist;
@@ -369,10 +366,10 @@ void Builder::count_supports() {
   for (const Crossing& crossing : model_.crossings)
     ++holds[static_cast<std::size_t>(crossing.joist)];
   for (std::size_t j = 0; j < holds.size(); ++j) {
-    const survey::Joist& joist = deck_.joists[j];
+    const deck::Joist& joist = deck_.joists[j];
     const bool not_there =
         !plan_.by_sister(j) &&
-        std::any_of(joist.absent.begin(), joist.absent.end(), [&](const survey::Stretch& stretch) {
+        std::any_of(joist.absent.begin(), joist.absent.end(), [&](const deck::Stretch& stretch) {
           return stretch.from.value() <= station_tolerance &&
                  stretch.to >= joist.to - joist.from - mm(station_tolerance);
         });
@@ -388,7 +385,7 @@ void Builder::count_supports() {
 
 /// What was to hold the ends of a joist and counts for nothing, with the reason.
 std::string Builder::why_not_held(std::size_t j) const {
-  const survey::Joist& joist = deck_.joists[j];
+  const deck::Joist& joist = deck_.joists[j];
   std::string text;
   const auto add = [&](const std::string& more) { text += (text.empty() ? "" : "; ") + more; };
   for (const int end : {0, 1}) {
@@ -519,23 +516,23 @@ Model Builder::build() {
 
 }  // namespace
 
-std::string why_not_modelled(const survey::Deck& deck) {
+std::string why_not_modelled(const deck::Deck& deck) {
   if (deck.joists.empty()) return "there are no joists";
   const Axis along = deck.joists.front().direction;
-  for (const survey::Joist& joist : deck.joists) {
+  for (const deck::Joist& joist : deck.joists) {
     if (joist.direction != along) return "joists run in two directions";
   }
-  for (const survey::SettledBearer& bearer : deck.bearers) {
+  for (const deck::Bearer& bearer : deck.bearers) {
     if (bearer.direction == along) return "bearer " + bearer.id + " runs along the joists";
   }
-  for (const survey::SettledLedger& ledger : deck.ledgers) {
+  for (const deck::Ledger& ledger : deck.ledgers) {
     if (ledger.direction == along) return "ledger " + ledger.id + " runs along the joists";
   }
   if (deck.boards.direction == along) return "the boards run along the joists";
   return {};
 }
 
-std::vector<bool> carried_by_sisters(const survey::Deck& deck) {
+std::vector<bool> carried_by_sisters(const deck::Deck& deck) {
   std::vector<bool> list(deck.joists.size(), false);
   if (!why_not_modelled(deck).empty()) return list;
   Plan plan(deck);
@@ -544,7 +541,7 @@ std::vector<bool> carried_by_sisters(const survey::Deck& deck) {
   return list;
 }
 
-Cases load_cases(const survey::Deck& deck, const Properties& properties, const Bounds& bounds,
+Cases load_cases(const deck::Deck& deck, const Properties& properties, const Bounds& bounds,
                  const Model& model) {
   Plan plan(deck);
   plan.lay_out();
@@ -559,7 +556,7 @@ Cases load_cases(const survey::Deck& deck, const Properties& properties, const B
   return CaseBuilder(deck, properties, bounds, plan, model, std::move(plates)).build();
 }
 
-Model build(const survey::Deck& deck, const Properties& properties, const Bounds& bounds) {
+Model build(const deck::Deck& deck, const Properties& properties, const Bounds& bounds) {
   return Builder(deck, properties, bounds).build();
 }
 

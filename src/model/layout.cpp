@@ -5,8 +5,6 @@
 
 namespace underprop::model {
 
-using survey::Axis;
-
 namespace {
 
 /// A joist end this near to the line of a bearer or ledger meets it, mm.
@@ -42,24 +40,24 @@ void tidy(std::vector<double>& stations) {
 
 }  // namespace
 
-Plan::Plan(const survey::Deck& deck)
+Plan::Plan(const deck::Deck& deck)
     : joists_along_y(deck.joists.empty() || deck.joists.front().direction == Axis::y),
       deck_(deck),
       along_(joists_along_y ? Axis::y : Axis::x) {}
 
-double Plan::s_of(survey::Point p) const { return survey::along(p, along_).value(); }
-double Plan::t_of(survey::Point p) const { return survey::along(p, across()).value(); }
+double Plan::s_of(Point p) const { return underprop::along(p, along_).value(); }
+double Plan::t_of(Point p) const { return underprop::along(p, across()).value(); }
 
-bool Plan::absent_at(const survey::Piece& piece, double origin, double at) const {
-  return std::any_of(piece.absent.begin(), piece.absent.end(), [&](const survey::Stretch& stretch) {
+bool Plan::absent_at(const deck::Piece& piece, double origin, double at) const {
+  return std::any_of(piece.absent.begin(), piece.absent.end(), [&](const deck::Stretch& stretch) {
     return at - origin >= stretch.from.value() - station_tolerance &&
            at - origin <= stretch.to.value() + station_tolerance;
   });
 }
 
 bool Plan::meets_bearer(std::size_t joist, std::size_t bearer) const {
-  const survey::Joist& j = deck_.joists[joist];
-  const survey::SettledBearer& b = deck_.bearers[bearer];
+  const deck::Joist& j = deck_.joists[joist];
+  const deck::Bearer& b = deck_.bearers[bearer];
   const double t = j.position.value();
   if (t < b.from.value() - station_tolerance || t > b.to.value() + station_tolerance) return false;
   const double s = b.position.value();
@@ -75,8 +73,8 @@ double Plan::bearer_station_on_joist(std::size_t joist, std::size_t bearer) cons
 }
 
 bool Plan::meets_ledger(std::size_t joist, std::size_t ledger) const {
-  const survey::Joist& j = deck_.joists[joist];
-  const survey::SettledLedger& l = deck_.ledgers[ledger];
+  const deck::Joist& j = deck_.joists[joist];
+  const deck::Ledger& l = deck_.ledgers[ledger];
   const double t = j.position.value();
   if (t < l.from.value() - station_tolerance || t > l.to.value() + station_tolerance) return false;
   const double s = l.position.value();
@@ -86,7 +84,7 @@ bool Plan::meets_ledger(std::size_t joist, std::size_t ledger) const {
 
 std::vector<double> Plan::inner_bearers_of(std::size_t joist) const {
   std::vector<double> inner;
-  const survey::Joist& j = deck_.joists[joist];
+  const deck::Joist& j = deck_.joists[joist];
   for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
     if (deck_.bearers[b].flush || deck_.bearers[b].added || !meets_bearer(joist, b)) continue;
     const double s = deck_.bearers[b].position.value();
@@ -114,7 +112,7 @@ std::vector<double> Plan::inner_bearers_of(std::size_t joist) const {
 void Plan::lay_out_ends() {
   ends_.clear();
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-    const survey::Joist& joist = deck_.joists[j];
+    const deck::Joist& joist = deck_.joists[j];
     Bay end{joist.from.value(), joist.to.value()};
     const double middle = 0.5 * (end.from + end.to);
     const auto draw_to = [&](double s, bool stops_there) {
@@ -134,26 +132,26 @@ void Plan::lay_out_ends() {
 void Plan::find_carrying_sisters() {
   by_sister_.assign(deck_.joists.size(), false);
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-    const survey::Joist& joist = deck_.joists[j];
+    const deck::Joist& joist = deck_.joists[j];
     if (joist.absent.empty() || joist.sisters.empty()) continue;
     bool hung = false;
     std::vector<double> seats;
     for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
-      const survey::SettledBearer& bearer = deck_.bearers[b];
+      const deck::Bearer& bearer = deck_.bearers[b];
       if (!meets_bearer(j, b)) continue;
       hung = hung || bearer.flush;
       if (!absent_at(bearer, bearer.from.value(), joist.position.value()))
         seats.push_back(bearer_station_on_joist(j, b));
     }
     for (std::size_t l = 0; l < deck_.ledgers.size(); ++l) hung = hung || meets_ledger(j, l);
-    for (const survey::SettledSupport& support : deck_.supports) {
+    for (const deck::Support& support : deck_.supports) {
       if (support.joist == static_cast<int>(j) && support.absent.empty() &&
-          support.footing.contact != survey::Contact::loose)
+          support.footing.contact != record::Contact::loose)
         seats.push_back(s_of(support.at));
     }
     for (std::size_t w = 0; w < walls_.size(); ++w) {
-      const survey::SettledWall& wall = deck_.walls[w];
-      if (!wall.absent.empty() || wall.contact == survey::Contact::loose) continue;
+      const deck::Wall& wall = deck_.walls[w];
+      if (!wall.absent.empty() || wall.contact == record::Contact::loose) continue;
       for (const WallCrossing& place : walls_[w]) {
         if (place.joist == static_cast<int>(j)) seats.push_back(place.s);
       }
@@ -164,7 +162,7 @@ void Plan::find_carrying_sisters() {
 }
 
 bool Plan::gone_at(std::size_t joist, double s) const {
-  const survey::Joist& j = deck_.joists[joist];
+  const deck::Joist& j = deck_.joists[joist];
   return !by_sister_[joist] && absent_at(j, j.from.value(), s);
 }
 
@@ -172,12 +170,12 @@ void Plan::lay_out_carriers() {
   lay_out_ends();
   walls_.assign(deck_.walls.size(), {});
   for (std::size_t w = 0; w < deck_.walls.size(); ++w) {
-    const survey::SettledWall& wall = deck_.walls[w];
+    const deck::Wall& wall = deck_.walls[w];
     const double sa = s_of(wall.a), sb = s_of(wall.b), ta = t_of(wall.a), tb = t_of(wall.b);
     if (std::abs(tb - ta) < station_tolerance) continue;  // runs along the joists: crosses none
     std::vector<WallCrossing> places;
     for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-      const survey::Joist& joist = deck_.joists[j];
+      const deck::Joist& joist = deck_.joists[j];
       const double t = joist.position.value();
       if (t < std::min(ta, tb) - station_tolerance || t > std::max(ta, tb) + station_tolerance)
         continue;
@@ -211,7 +209,7 @@ void Plan::lay_out() {
   lay_out_carriers();
   joist_stations_.assign(deck_.joists.size(), {});
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-    const survey::Joist& joist = deck_.joists[j];
+    const deck::Joist& joist = deck_.joists[j];
     std::vector<double>& at = joist_stations_[j];
     add_station(at, from(j));
     add_station(at, to(j));
@@ -219,7 +217,7 @@ void Plan::lay_out() {
       if (!deck_.bearers[b].flush && meets_bearer(j, b))
         add_station(at, bearer_station_on_joist(j, b));
     }
-    for (const survey::SettledSupport& support : deck_.supports) {
+    for (const deck::Support& support : deck_.supports) {
       if (support.joist == static_cast<int>(j)) {
         add_station(at, std::clamp(s_of(support.at), from(j), to(j)));
       }
@@ -229,7 +227,7 @@ void Plan::lay_out() {
         if (place.joist == static_cast<int>(j)) add_station(at, place.s);
       }
     }
-    for (const survey::Stretch& stretch : joist.absent) {
+    for (const deck::Stretch& stretch : joist.absent) {
       for (const Length end : {stretch.from, stretch.to}) {
         const double s = joist.from.value() + end.value();
         if (s > from(j) + snap && s < to(j) - snap) add_station(at, s);
@@ -250,7 +248,7 @@ void Plan::lay_out() {
 }
 
 void Plan::lay_out_boards() {
-  const survey::Interval extent = survey::extent(deck_.outline, along_);
+  const Interval extent = underprop::extent(deck_.outline, along_);
   const double low = extent.low.value(), high = extent.high.value();
   const double pitch = (deck_.boards.width + deck_.boards.gap).value();
   const auto count = static_cast<int>(std::max(1.0, std::round((high - low) / pitch)));
@@ -269,8 +267,7 @@ void Plan::lay_out_boards() {
     const double strip_low = edge(k), strip_high = edge(k + 1);
     const double s = snapped(0.5 * (strip_low + strip_high), special);
     const std::size_t first_of_row = boards_.size();
-    for (const survey::Interval& interval :
-         survey::line_intervals(deck_.outline, across(), mm(s))) {
+    for (const Interval& interval : line_intervals(deck_.outline, across(), mm(s))) {
       BoardPlace place;
       place.s = s;
       place.low = strip_low;
@@ -279,7 +276,7 @@ void Plan::lay_out_boards() {
       place.to = interval.high.value();
       std::vector<std::pair<double, int>> under;
       for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-        const survey::Joist& joist = deck_.joists[j];
+        const deck::Joist& joist = deck_.joists[j];
         const double t = joist.position.value();
         if (t < place.from - station_tolerance || t > place.to + station_tolerance) continue;
         if (s < from(j) || s > to(j)) continue;
@@ -313,31 +310,31 @@ void Plan::lay_out_boards() {
 }
 
 bool Plan::loaded(const BoardPlace& place) const {
-  for (const survey::SettledLoad& load : deck_.loads) {
-    for (const survey::Region& region : load.contact) {
+  for (const deck::Load& load : deck_.loads) {
+    for (const Region& region : load.contact) {
       double area = 0.0;
-      for (const survey::StripPiece& piece : survey::strip_pieces(
-               region, across(), {mm(place.low), mm(place.high)}, {mm(place.from), mm(place.to)})) {
+      for (const StripPiece& piece : strip_pieces(region, across(), {mm(place.low), mm(place.high)},
+                                                  {mm(place.from), mm(place.to)})) {
         const double at = 0.5 * (piece.along.low + piece.along.high).value();
         if (at > place.from && at < place.to) area += piece.area.value();
       }
-      if (area > sliver * survey::whole(region).area.value()) return true;
+      if (area > sliver * whole(region).area.value()) return true;
     }
   }
   return false;
 }
 
 std::vector<double> Plan::bearer_stations(std::size_t bearer) const {
-  const survey::SettledBearer& b = deck_.bearers[bearer];
+  const deck::Bearer& b = deck_.bearers[bearer];
   std::vector<double> at{b.from.value(), b.to.value()};
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     if (meets_bearer(j, bearer)) at.push_back(deck_.joists[j].position.value());
   }
-  for (const survey::SettledSupport& support : deck_.supports) {
+  for (const deck::Support& support : deck_.supports) {
     if (support.bearer == static_cast<int>(bearer)) at.push_back(t_of(support.at));
   }
   for (const Length splice : b.splices) at.push_back(splice.value());
-  for (const survey::Stretch& stretch : b.absent) {
+  for (const deck::Stretch& stretch : b.absent) {
     at.push_back(std::clamp(b.from.value() + stretch.from.value(), b.from.value(), b.to.value()));
     at.push_back(std::clamp(b.from.value() + stretch.to.value(), b.from.value(), b.to.value()));
   }
@@ -346,7 +343,7 @@ std::vector<double> Plan::bearer_stations(std::size_t bearer) const {
 }
 
 std::vector<double> Plan::ledger_fixing_places(std::size_t ledger) const {
-  const survey::SettledLedger& l = deck_.ledgers[ledger];
+  const deck::Ledger& l = deck_.ledgers[ledger];
   const double length = (l.to - l.from).value();
   const double spacing = l.fixing_spacing.value();
   // The spacing as recorded, centred on the ledger: what remains is shared between the two ends.
@@ -362,7 +359,7 @@ std::vector<double> Plan::ledger_fixing_places(std::size_t ledger) const {
 }
 
 std::vector<double> Plan::ledger_stations(std::size_t ledger) const {
-  const survey::SettledLedger& l = deck_.ledgers[ledger];
+  const deck::Ledger& l = deck_.ledgers[ledger];
   std::vector<double> at = ledger_fixing_places(ledger);
   at.push_back(l.from.value());
   at.push_back(l.to.value());
@@ -376,16 +373,13 @@ std::vector<double> Plan::ledger_stations(std::size_t ledger) const {
 std::vector<Bay> Plan::bays() const {
   // Lines across the deck that carry: bearers, ledgers, walls, rows of pads under joists.
   std::vector<double> lines;
-  for (const survey::SettledBearer& bearer : deck_.bearers)
-    lines.push_back(bearer.position.value());
-  for (const survey::SettledLedger& ledger : deck_.ledgers)
-    lines.push_back(ledger.position.value());
-  for (const survey::SettledWall& wall : deck_.walls)
-    lines.push_back(0.5 * (s_of(wall.a) + s_of(wall.b)));
-  for (const survey::SettledSupport& support : deck_.supports) {
+  for (const deck::Bearer& bearer : deck_.bearers) lines.push_back(bearer.position.value());
+  for (const deck::Ledger& ledger : deck_.ledgers) lines.push_back(ledger.position.value());
+  for (const deck::Wall& wall : deck_.walls) lines.push_back(0.5 * (s_of(wall.a) + s_of(wall.b)));
+  for (const deck::Support& support : deck_.supports) {
     if (support.joist >= 0) lines.push_back(s_of(support.at));
   }
-  const survey::Interval extent = survey::extent(deck_.outline, along_);
+  const Interval extent = underprop::extent(deck_.outline, along_);
   std::sort(lines.begin(), lines.end());
   // Lines closer than half a metre act as one: a bay between them carries next to nothing.
   std::vector<double> edges{extent.low.value()};
@@ -399,10 +393,10 @@ std::vector<Bay> Plan::bays() const {
 }
 
 bool Plan::in_load(std::size_t load, double s, double t) const {
-  const survey::Point p = survey::at_along(along_, mm(s), mm(t));
-  const std::vector<survey::Region>& contact = deck_.loads[load].contact;
+  const Point p = at_along(along_, mm(s), mm(t));
+  const std::vector<Region>& contact = deck_.loads[load].contact;
   return std::any_of(contact.begin(), contact.end(),
-                     [&](const survey::Region& region) { return survey::contains(region, p); });
+                     [&](const Region& region) { return contains(region, p); });
 }
 
 bool Plan::spread_out(const solver::Plate& plate, const solver::Frame& frame) {

@@ -3,8 +3,8 @@
 // Local coordinates: s along the joists, t across them, both in mm from corner A.
 #pragma once
 
+#include "underprop/base/geometry.hpp"
 #include "underprop/model/grillage.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <vector>
 
@@ -27,24 +27,24 @@ struct BoardPlace {
   /// What lands here is its own: the strip between the middles of the gaps to the boards that follow
   /// and precede it in its row, and without end where none does. So no load is lost by rounding at the
   /// deck's edge or by slanted ends.
-  survey::Interval takes_s, takes_t;
+  Interval takes_s, takes_t;
   std::vector<int> joists;  ///< in order of t
   std::vector<double> joist_t;
 };
 
 class Plan {
 public:
-  explicit Plan(const survey::Deck& deck);
+  explicit Plan(const deck::Deck& deck);
 
   /// Ends, walls and sisters: what does not depend on the boards. Part of lay_out.
   void lay_out_carriers();
   /// Computes everything; call once, before the rest.
   void lay_out();
 
-  [[nodiscard]] double s_of(survey::Point p) const;
-  [[nodiscard]] double t_of(survey::Point p) const;
-  [[nodiscard]] survey::Axis along() const { return along_; }
-  [[nodiscard]] survey::Axis across() const { return survey::other(along_); }
+  [[nodiscard]] double s_of(Point p) const;
+  [[nodiscard]] double t_of(Point p) const;
+  [[nodiscard]] Axis along() const { return along_; }
+  [[nodiscard]] Axis across() const { return other(along_); }
 
   /// Ends of a joist as modelled: drawn to the line of the bearer or ledger that carries the end.
   [[nodiscard]] double from(std::size_t joist) const { return ends_[joist].from; }
@@ -71,7 +71,7 @@ public:
   /// Is the joist absent here, with no sister that carries in its place?
   [[nodiscard]] bool gone_at(std::size_t joist, double s) const;
   /// Is the piece absent at this coordinate along it?
-  [[nodiscard]] bool absent_at(const survey::Piece& piece, double origin, double at) const;
+  [[nodiscard]] bool absent_at(const deck::Piece& piece, double origin, double at) const;
   /// At least three contacts that are not on one line.
   [[nodiscard]] static bool spread_out(const solver::Plate& plate, const solver::Frame& frame);
 
@@ -84,8 +84,8 @@ private:
   /// Does a load's base lie on this board?
   [[nodiscard]] bool loaded(const BoardPlace& place) const;
 
-  const survey::Deck& deck_;
-  survey::Axis along_;
+  const deck::Deck& deck_;
+  Axis along_;
   std::vector<Bay> ends_;
   std::vector<std::vector<double>> joist_stations_;
   std::vector<std::vector<WallCrossing>> walls_;

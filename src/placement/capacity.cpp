@@ -1,10 +1,11 @@
 // Bisection on the judge: the largest amount up to which every safety check passes. Softer places may
 // shed load as it grows, so the answer is the first limit met going up in even steps, refined by halving.
 #include "capacity.hpp"
+#include "figures.hpp"
 
+#include "underprop/base/geometry.hpp"
+#include "underprop/base/region.hpp"
 #include "underprop/catalog/table.hpp"
-#include "underprop/survey/geometry.hpp"
-#include "underprop/survey/region.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -14,11 +15,9 @@
 namespace underprop::placement {
 
 using assessment::Look;
-using survey::SettledLoad;
+using deck::Load;
 
 namespace {
-
-double figure(const char* name) { return catalog::number(catalog::table("placement.json"), name); }
 
 struct Limit {
   std::optional<double> most;  ///< none: not even nothing passes
@@ -70,23 +69,22 @@ Limit largest(double top, double step, bool try_none, const std::function<Look(d
 
 }  // namespace
 
-Capacity capacity(Judge& judge, const SettledLoad& load, const SettledLoad& likely,
-                  const Where& where) {
+Capacity capacity(Judge& judge, const Load& load, const Load& likely, const Where& where) {
   Capacity result;
-  const auto with = [&](const std::function<void(SettledLoad&)>& change) {
-    SettledLoad a = load, b = likely;
+  const auto with = [&](const std::function<void(Load&)>& change) {
+    Load a = load, b = likely;
     change(a);
     change(b);
     return judge.look(a, b, where);
   };
   const bool holds_water =
-      load.kind == survey::LoadKind::tub || load.kind == survey::LoadKind::water_tank;
+      load.kind == record::LoadKind::tub || load.kind == record::LoadKind::water_tank;
   if (holds_water) {
     // Up to what is recorded at its most: more does not go in.
     const double litres = std::max(load.contents, likely.contents).value();
-    result.water_full = with([](SettledLoad&) {}).passes();
+    result.water_full = with([](Load&) {}).passes();
     const Limit limit = largest(litres, figure("water_step_l"), true, [&](double l) {
-      return with([&](SettledLoad& s) { s.contents = kilograms(l); });
+      return with([&](Load& s) { s.contents = kilograms(l); });
     });
     if (limit.most) result.water_l = *result.water_full ? litres : std::floor(*limit.most);
     result.water_limited_by = *result.water_full ? std::string() : limit.by;
@@ -94,7 +92,7 @@ Capacity capacity(Judge& judge, const SettledLoad& load, const SettledLoad& like
   if (load.people > 0 || likely.people > 0) {
     const int most = static_cast<int>(figure("most_people"));
     for (int n = 0; n <= most; ++n) {
-      const Look look = with([&](SettledLoad& s) { s.people = n; });
+      const Look look = with([&](Load& s) { s.people = n; });
       if (!look.passes()) {
         result.people_limited_by = words(look);
         break;
@@ -103,9 +101,9 @@ Capacity capacity(Judge& judge, const SettledLoad& load, const SettledLoad& like
     }
   }
   // A uniform, lasting pressure on its footprint, in place of everything recorded.
-  const double mm2 = survey::whole(load.shape).area.value();
+  const double mm2 = whole(load.shape).area.value();
   const auto pressed = [&](double kPa) {
-    return with([&](SettledLoad& s) {
+    return with([&](Load& s) {
       s.dry_mass = kilograms(kPa * 1e-3 * mm2 / standard_gravity_N_per_kg);
       s.contents = Mass(0.0);
       s.people = 0;

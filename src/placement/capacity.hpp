@@ -10,25 +10,24 @@ namespace underprop::placement {
 
 /// Where the first load is looked at: moved in plan from where it is recorded, turned as given.
 struct Where {
-  survey::Point by;
+  Point by;
   double rotation_deg = 0.0;
 };
 
 /// Judges one load on one deck: safety at cautious facts, service at likely ones.
 class Judge {
 public:
-  Judge(const survey::Survey& survey, const standards::Standard& standard);
-  [[nodiscard]] assessment::Look look(const survey::SettledLoad& first,
-                                      const survey::SettledLoad& likely_first, const Where& where,
-                                      double most = 1.0);
+  Judge(const record::Survey& survey, const standards::Standard& standard);
+  [[nodiscard]] assessment::Look look(const deck::Load& first, const deck::Load& likely_first,
+                                      const Where& where, double most = 1.0);
 
 private:
-  survey::Survey survey_;
+  record::Survey survey_;
   std::optional<assessment::PreparedDeck> cautious_, likely_;
-  std::vector<survey::SettledLoad> loads_, likely_loads_;
+  std::vector<deck::Load> loads_, likely_loads_;
 };
 
-[[nodiscard]] Capacity capacity(Judge& judge, const survey::SettledLoad& load,
-                                const survey::SettledLoad& likely, const Where& where);
+[[nodiscard]] Capacity capacity(Judge& judge, const deck::Load& load, const deck::Load& likely,
+                                const Where& where);
 
 }  // namespace underprop::placement

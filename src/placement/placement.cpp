@@ -1,8 +1,10 @@
 #include "underprop/placement/placement.hpp"
+#include "figures.hpp"
+#include "underprop/deck/pieces.hpp"
 
 #include "capacity.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/catalog/table.hpp"
-#include "underprop/survey/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -20,15 +22,11 @@ namespace underprop::placement {
 
 using assessment::Look;
 using assessment::PreparedDeck;
-using survey::Axis;
-using survey::Point;
-using survey::SettledLoad;
+using deck::Load;
 
 namespace {
 
-double figure(const char* name) { return catalog::number(catalog::table("placement.json"), name); }
-
-bool convex(const survey::Polygon& polygon) {
+bool convex(const Polygon& polygon) {
   const std::size_t n = polygon.size();
   for (std::size_t k = 0; k < n; ++k) {
     const Point a = polygon[(k + 1) % n] - polygon[k];
@@ -39,10 +37,10 @@ bool convex(const survey::Polygon& polygon) {
 }
 
 /// Looks alike when turned by a right angle?
-bool turns_into_itself(const survey::HeavyLoad& load) {
-  const bool even = load.base.is_value() && load.base.value() == survey::BaseKind::full;
-  return even && (load.shape == survey::Shape::circle ||
-                  (load.shape == survey::Shape::rectangle && load.width == load.length));
+bool turns_into_itself(const record::HeavyLoad& load) {
+  const bool even = load.base.is_value() && load.base.value() == record::BaseKind::full;
+  return even && (load.shape == record::Shape::circle ||
+                  (load.shape == record::Shape::rectangle && load.width == load.length));
 }
 
 /// Rounds to thousandths, so that equal places are equal.
@@ -93,18 +91,18 @@ std::vector<std::optional<Spot>> in_strips(std::size_t count, const Progress& pr
 
 }  // namespace
 
-SettledLoad moved(const SettledLoad& load, Point by) {
-  SettledLoad m = load;
+Load moved(const Load& load, Point by) {
+  Load m = load;
   for (Point& p : m.footprint) p = p + by;
-  const auto shift = [&](survey::Region& region) {
-    for (survey::Side& side : region) {
+  const auto shift = [&](Region& region) {
+    for (Side& side : region) {
       side.from = side.from + by;
       side.to = side.to + by;
       side.centre = side.centre + by;
     }
   };
   shift(m.shape);
-  for (survey::Region& region : m.contact) shift(region);
+  for (Region& region : m.contact) shift(region);
   for (auto& patch : m.patches) {
     for (Point& p : patch) p = p + by;
   }
@@ -112,55 +110,53 @@ SettledLoad moved(const SettledLoad& load, Point by) {
   return m;
 }
 
-bool fits(const survey::Deck& deck, const SettledLoad& load,
-          const std::vector<SettledLoad>& others) {
+bool fits(const deck::Deck& deck, const Load& load, const std::vector<Load>& others) {
   for (const Point p : load.footprint) {
-    if (!survey::contains(deck.outline, p)) return false;
+    if (!contains(deck.outline, p)) return false;
   }
   if (convex(load.footprint)) {
     // No corner or slot of the outline may reach into it either.
-    const double whole = survey::area(load.footprint).value();
-    const double on = survey::area(survey::clip_convex(deck.outline, load.footprint)).value();
+    const double whole = area(load.footprint).value();
+    const double on = area(clip_convex(deck.outline, load.footprint)).value();
     if (on < whole * (1.0 - 1e-9)) return false;
   } else {
     for (const Point corner : deck.outline) {
-      if (survey::contains(load.footprint, corner)) return false;
+      if (contains(load.footprint, corner)) return false;
     }
   }
-  for (const survey::Zone& zone : deck.obstacles) {
-    const Length clear = survey::distance(load.footprint, zone.outline);
+  for (const record::Zone& zone : deck.obstacles) {
+    const Length clear = distance(load.footprint, zone.outline);
     if (clear.value() <= 0.0 || clear < load.service_gap) return false;
   }
-  return std::all_of(others.begin(), others.end(), [&](const SettledLoad& other) {
-    return survey::distance(load.footprint, other.footprint).value() > 0.0;
+  return std::all_of(others.begin(), others.end(), [&](const Load& other) {
+    return distance(load.footprint, other.footprint).value() > 0.0;
   });
 }
 
-Judge::Judge(const survey::Survey& survey, const standards::Standard& standard) : survey_(survey) {
-  const survey::Settled cautious = survey::settle(survey, survey::Reading::cautious);
+Judge::Judge(const record::Survey& survey, const standards::Standard& standard) : survey_(survey) {
+  const deck::Resolved cautious = deck::resolve(survey, record::Reading::cautious);
   cautious_.emplace(cautious.deck, standard);
   loads_ = cautious.deck.loads;
   if (cautious.open.empty()) {
     likely_loads_ = loads_;
     return;
   }
-  const survey::Deck likely = survey::settle(survey, survey::Reading::likely).deck;
+  const deck::Deck likely = deck::resolve(survey, record::Reading::likely).deck;
   assessment::PlanCases service;
   service.service_only = true;
   likely_.emplace(likely, standard, service);
   likely_loads_ = likely.loads;
 }
 
-Look Judge::look(const SettledLoad& first, const SettledLoad& likely_first, const Where& where,
-                 double most) {
+Look Judge::look(const Load& first, const Load& likely_first, const Where& where, double most) {
   loads_.front() = first;
   Look look = cautious_->look(loads_, most);
   if (look.passes()) {
-    // The record is settled again: a joist out of level refers under the load, not beside it.
-    survey::Survey there = survey_;
+    // The record is resolved again: a joist out of level refers under the load, not beside it.
+    record::Survey there = survey_;
     there.loads.front().at = there.loads.front().at + where.by;
     there.loads.front().rotation_deg = where.rotation_deg;
-    const auto reasons = survey::settle(there, survey::Reading::cautious).deck.refer_reasons;
+    const auto reasons = deck::resolve(there, record::Reading::cautious).deck.refer_reasons;
     look.refers = !reasons.empty();
     if (look.refers) look.why = reasons.front();
   }
@@ -172,20 +168,20 @@ Look Judge::look(const SettledLoad& first, const SettledLoad& likely_first, cons
   return look;
 }
 
-Placement place(const survey::Survey& survey, const standards::Standard& standard,
+Placement place(const record::Survey& survey, const standards::Standard& standard,
                 const Wishes& wishes, const Progress& progress) {
   Placement result;
-  const survey::Settled settled = survey::settle(survey, survey::Reading::cautious);
-  const survey::Deck& deck = settled.deck;
+  const deck::Resolved resolved = deck::resolve(survey, record::Reading::cautious);
+  const deck::Deck& deck = resolved.deck;
   if (deck.loads.empty()) {
     result.why_not = "no load is recorded";
     return result;
   }
   result.service_gap = deck.loads.front().service_gap;
   Judge judge(survey, standard);
-  const std::vector<SettledLoad> others(deck.loads.begin() + 1, deck.loads.end());
-  const auto spot = [](Judge& by, const SettledLoad& load, const SettledLoad& likely,
-                       const Where& where, double most = 1.0) {
+  const std::vector<Load> others(deck.loads.begin() + 1, deck.loads.end());
+  const auto spot = [](Judge& by, const Load& load, const Load& likely, const Where& where,
+                       double most = 1.0) {
     const Look look = by.look(load, likely, where, most);
     Spot s;
     s.centre = load.centre;
@@ -200,39 +196,39 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
     s.check = look.check;
     return s;
   };
-  const survey::Deck likely_deck =
-      settled.open.empty() ? deck : survey::settle(survey, survey::Reading::likely).deck;
+  const deck::Deck likely_deck =
+      resolved.open.empty() ? deck : deck::resolve(survey, record::Reading::likely).deck;
   const double rotation = survey.loads.front().rotation_deg;
   constexpr double everything = std::numeric_limits<double>::infinity();
   const Where as_recorded{{}, rotation};
   result.wanted =
       spot(judge, deck.loads.front(), likely_deck.loads.front(), as_recorded, everything);
 
-  // The load as it is, and turned by a right angle: both settled by the survey's own rules.
+  // The load as it is, and turned by a right angle: both resolved by the survey's own rules.
   struct Way {
     double rotation;
-    SettledLoad load, likely;
+    Load load, likely;
   };
   std::vector<Way> ways{{rotation, deck.loads.front(), likely_deck.loads.front()}};
   if (wishes.turned && !turns_into_itself(survey.loads.front())) {
-    survey::Survey turned = survey;
+    record::Survey turned = survey;
     turned.loads.front().rotation_deg += 90.0;
-    const survey::Settled a = survey::settle(turned, survey::Reading::cautious);
-    const survey::Settled b = survey::settle(turned, survey::Reading::likely);
+    const deck::Resolved a = deck::resolve(turned, record::Reading::cautious);
+    const deck::Resolved b = deck::resolve(turned, record::Reading::likely);
     ways.push_back({turned.loads.front().rotation_deg, a.deck.loads.front(), b.deck.loads.front()});
   }
-  const survey::Interval X = survey::extent(deck.outline, Axis::x);
-  const survey::Interval Y = survey::extent(deck.outline, Axis::y);
+  const Interval X = extent(deck.outline, Axis::x);
+  const Interval Y = extent(deck.outline, Axis::y);
   double step = wishes.step ? wishes.step->value() : figure("step_mm");
   const double area = (X.high - X.low).value() * (Y.high - Y.low).value();
   while (area / (step * step) * static_cast<double>(ways.size()) > figure("most_places"))
     step *= 2.0;
   result.step = mm(step);
-  result.half_size = {(survey::extent(deck.loads.front().footprint, Axis::x).high -
-                       survey::extent(deck.loads.front().footprint, Axis::x).low) /
+  result.half_size = {(extent(deck.loads.front().footprint, Axis::x).high -
+                       extent(deck.loads.front().footprint, Axis::x).low) /
                           2.0,
-                      (survey::extent(deck.loads.front().footprint, Axis::y).high -
-                       survey::extent(deck.loads.front().footprint, Axis::y).low) /
+                      (extent(deck.loads.front().footprint, Axis::y).high -
+                       extent(deck.loads.front().footprint, Axis::y).low) /
                           2.0};
 
   // Places step by step from the wanted one, and those where the load stands flush with an edge.
@@ -251,9 +247,9 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
   std::vector<std::pair<std::size_t, Point>> places;
   const Point wanted = deck.loads.front().centre;
   for (std::size_t w = 0; w < ways.size(); ++w) {
-    const SettledLoad& load = ways[w].load;
-    const survey::Interval x = survey::extent(load.footprint, Axis::x);
-    const survey::Interval y = survey::extent(load.footprint, Axis::y);
+    const Load& load = ways[w].load;
+    const Interval x = extent(load.footprint, Axis::x);
+    const Interval y = extent(load.footprint, Axis::y);
     const double cx = load.centre.x.value(), cy = load.centre.y.value();
     for (const double v : stations((Y.low + (load.centre.y - y.low)).value(),
                                    (Y.high - (y.high - load.centre.y)).value(), wanted.y.value())) {
@@ -287,7 +283,7 @@ Placement place(const survey::Survey& survey, const standards::Standard& standar
     result.why_not = "the load fits nowhere on the deck clear of what stands there";
   const auto away = [&](const Spot& s) {
     const double turned = s.rotation_deg == rotation ? 0.0 : 1.0;  // a turn counts as a millimetre
-    return survey::distance(s.centre, wanted).value() + turned;
+    return distance(s.centre, wanted).value() + turned;
   };
   for (const Spot& s : result.spots) {
     if (!s.passes) continue;

@@ -1,5 +1,5 @@
 #include "catalogue.hpp"
-#include "underprop/survey/standard_facts.hpp"
+#include "underprop/record/standard_facts.hpp"
 
 #include "underprop/catalog/table.hpp"
 
@@ -9,10 +9,10 @@
 
 namespace underprop::planner {
 
-Catalogue catalogue(survey::StandardId standard) {
+Catalogue catalogue(record::StandardId standard) {
   const nlohmann::json& all = catalog::table("works_catalogue.json");
   try {
-    const nlohmann::json& region = all.at(survey::facts_of(standard).key);
+    const nlohmann::json& region = all.at(record::facts_of(standard).key);
     Catalogue c;
     c.timber = region.at("timber").at("value").get<std::string>();
     for (const auto& row : region.at("bearers").at("rows")) {

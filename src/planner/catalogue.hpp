@@ -2,7 +2,7 @@
 #pragma once
 
 #include "underprop/base/quantity.hpp"
-#include "underprop/survey/survey.hpp"
+#include "underprop/record/survey.hpp"
 
 #include <string>
 #include <vector>
@@ -30,6 +30,6 @@ struct Catalogue {
 };
 
 /// Throws std::logic_error if the embedded table is broken: a build fault.
-[[nodiscard]] Catalogue catalogue(survey::StandardId standard);
+[[nodiscard]] Catalogue catalogue(record::StandardId standard);
 
 }  // namespace underprop::planner

@@ -11,7 +11,7 @@
 namespace underprop::planner {
 
 using assessment::DeckAssessment;
-using survey::Reading;
+using record::Reading;
 using works::Measure;
 using works::Work;
 
@@ -124,12 +124,12 @@ void on_all_cores(std::size_t count, const Work& work) {
 
 }  // namespace
 
-Judge::Judge(const survey::Survey& survey, const standards::Standard& standard,
+Judge::Judge(const record::Survey& survey, const standards::Standard& standard,
              const costing::PriceBook& book)
     : survey_(survey), standard_(standard), book_(book) {
   // What the open facts alone make one refer for: first steps of a plan, not its faults.
   const DeckAssessment as_found =
-      assessment::assess_deck(survey::settle(survey_, Reading::cautious).deck, standard_, {},
+      assessment::assess_deck(deck::resolve(survey_, Reading::cautious).deck, standard_, {},
                               assessment::Depth::utilisation);
   known_refers_.insert(as_found.refer_reasons.begin(), as_found.refer_reasons.end());
 }
@@ -156,7 +156,7 @@ bool Judge::take(Judgement& j, const DeckAssessment& d, bool service,
     if (f.check.utilisation <= 1.0) continue;
     j.failures.push_back({f.id, f.piece, f.check.check, f.at, f.check.utilisation, of_service});
   }
-  // Service is settled at likely facts only if the analysis had numbers at all.
+  // Service is resolved at likely facts only if the analysis had numbers at all.
   const double worst = service ? d.service : d.safety;
   if (j.failures.empty() && (worst > 1.0 || d.mechanism)) {
     j.failures.push_back({"deck/equilibrium",
@@ -181,7 +181,7 @@ bool Judge::take(Judgement& j, const DeckAssessment& d, bool service,
 
 Judgement Judge::ask(const WorkSet& set) const {
   Judgement j;
-  survey::Survey after;
+  record::Survey after;
   try {
     after = works::apply(survey_, set);
   } catch (const std::invalid_argument& fault) {
@@ -189,7 +189,7 @@ Judgement Judge::ask(const WorkSet& set) const {
     return j;
   }
   j.possible = true;
-  const survey::Settled cautious = survey::settle(after, Reading::cautious);
+  const deck::Resolved cautious = deck::resolve(after, Reading::cautious);
   // With no open fact the likely deck is the cautious one, and its assessment tells the service too.
   const bool one_reading = cautious.open.empty();
   const auto run = [&](const assessment::PlanCases& with) {
@@ -197,7 +197,7 @@ Judgement Judge::ask(const WorkSet& set) const {
   };
   const auto in_service = [&](assessment::PlanCases with) {
     with.service_only = true;
-    return assessment::assess_deck(survey::settle(after, Reading::likely).deck, standard_, with,
+    return assessment::assess_deck(deck::resolve(after, Reading::likely).deck, standard_, with,
                                    assessment::Depth::utilisation);
   };
   const bool new_ground = std::any_of(set.begin(), set.end(), stands_on_new_ground);
@@ -257,11 +257,10 @@ bool Judge::passes_with_pads_missing(const WorkSet& set) {
   if (!judge(set).passes) return false;
   const auto found = missing_.find(key(set));
   if (found != missing_.end()) return found->second;
-  const survey::Survey after = works::apply(survey_, set);
-  const survey::Deck deck = survey::settle(after, Reading::cautious).deck;
+  const record::Survey after = works::apply(survey_, set);
+  const deck::Deck deck = deck::resolve(after, Reading::cautious).deck;
   std::set<std::string> old;  // a bigger pad stands where one stood already
-  for (const survey::SettledSupport& support :
-       survey::settle(survey_, Reading::cautious).deck.supports) {
+  for (const deck::Support& support : deck::resolve(survey_, Reading::cautious).deck.supports) {
     old.insert(support.id);
   }
   std::vector<std::size_t> fresh;
@@ -272,7 +271,7 @@ bool Judge::passes_with_pads_missing(const WorkSet& set) {
   std::atomic<bool> stands{true};
   on_all_cores(fresh.size(), [&](std::size_t k) {
     if (!stands) return;
-    survey::Deck lacking = deck;
+    deck::Deck lacking = deck;
     lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(fresh[k]));
     // Only whether it stands: looseness does not depend on the bounds that screening leaves out.
     assessment::PlanCases screening;

@@ -18,7 +18,7 @@ using WorkSet = std::vector<works::Work>;  ///< sorted by id, no id twice
 /// One failing check of a set.
 struct Failure {
   std::string id, piece, check;
-  survey::Point at;
+  Point at;
   double utilisation = 0.0;
   bool service = false;
 };
@@ -44,7 +44,7 @@ struct Judgement {
 /// Judges sets under one survey, remembers every answer, counts what it asked. Deterministic.
 class Judge {
 public:
-  Judge(const survey::Survey& survey, const standards::Standard& standard,
+  Judge(const record::Survey& survey, const standards::Standard& standard,
         const costing::PriceBook& book);
 
   /// Safety at cautious and service at likely facts, as found and with the plan's own cases: a gap
@@ -59,7 +59,7 @@ public:
   [[nodiscard]] costing::Bill bill(const WorkSet& set) const;
 
   [[nodiscard]] std::size_t assessed() const { return known_.size(); }
-  [[nodiscard]] const survey::Survey& survey() const { return survey_; }
+  [[nodiscard]] const record::Survey& survey() const { return survey_; }
   /// Every set judged so far that passes.
   [[nodiscard]] std::vector<WorkSet> passing() const;
 
@@ -70,7 +70,7 @@ private:
   bool take(Judgement& j, const assessment::DeckAssessment& d, bool service,
             const std::string& stage) const;
 
-  const survey::Survey& survey_;
+  const record::Survey& survey_;
   const standards::Standard& standard_;
   const costing::PriceBook& book_;
   std::set<std::string> known_refers_;  ///< of the deck as found, its facts cautious

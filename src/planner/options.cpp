@@ -1,6 +1,6 @@
 #include "options.hpp"
 
-#include "underprop/survey/geometry.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/works/rules.hpp"
 #include "underprop/works/touched.hpp"
 
@@ -9,8 +9,6 @@
 
 namespace underprop::planner {
 
-using survey::Axis;
-using survey::Point;
 using works::Measure;
 using works::Work;
 
@@ -27,21 +25,21 @@ std::vector<double> evenly(double from, double to, double spacing) {
 
 }  // namespace
 
-Candidates::Candidates(const survey::Survey& survey)
+Candidates::Candidates(const record::Survey& survey)
     : survey_(survey),
-      deck_(survey::settle(survey, survey::Reading::cautious).deck),
+      deck_(deck::resolve(survey, record::Reading::cautious).deck),
       catalogue_(catalogue(survey.standard)) {
   if (!deck_.joists.empty()) along_ = deck_.joists.front().direction;
   clear_ = works::clear_height(survey).value();
   under_ = {1e300, -1e300, 1e300, -1e300};
-  for (const survey::SettledLoad& load : deck_.loads) {
-    const survey::Interval s = survey::extent(load.footprint, along_);
-    const survey::Interval t = survey::extent(load.footprint, survey::other(along_));
+  for (const deck::Load& load : deck_.loads) {
+    const Interval s = extent(load.footprint, along_);
+    const Interval t = extent(load.footprint, other(along_));
     under_.s_low = std::min(under_.s_low, s.low.value());
     under_.s_high = std::max(under_.s_high, s.high.value());
     // One joist beyond the footprint on each side shares through the boards.
     double low = t.low.value(), high = t.high.value(), before = -1e300, after = 1e300;
-    for (const survey::Joist& joist : deck_.joists) {
+    for (const deck::Joist& joist : deck_.joists) {
       const double p = joist.position.value();
       if (p < t.low.value()) before = std::max(before, p);
       if (p > t.high.value()) after = std::min(after, p);
@@ -57,25 +55,24 @@ std::vector<WorkSet> Candidates::moves() const {
   std::vector<WorkSet> list;
   if (!survey_.allow.move_load || survey_.loads.size() != 1 || survey_.loads.front().pinned)
     return list;
-  const survey::SettledLoad& load = deck_.loads.front();
-  const survey::Interval x = survey::extent(deck_.outline, Axis::x),
-                         y = survey::extent(deck_.outline, Axis::y);
+  const deck::Load& load = deck_.loads.front();
+  const Interval x = extent(deck_.outline, Axis::x), y = extent(deck_.outline, Axis::y);
   std::vector<std::pair<double, Work>> found;
   const int grid = std::max(2, catalogue_.move_grid);
   for (const bool turned : {false, true}) {
     if (turned && !survey_.allow.turn_load) continue;
-    const survey::HeavyLoad& record = survey_.loads.front();
+    const record::HeavyLoad& record = survey_.loads.front();
     const bool looks_the_same =
-        record.base.is_value() && record.base.value() == survey::BaseKind::full &&
-        (record.shape == survey::Shape::circle ||
-         (record.shape == survey::Shape::rectangle && record.width == record.length));
+        record.base.is_value() && record.base.value() == record::BaseKind::full &&
+        (record.shape == record::Shape::circle ||
+         (record.shape == record::Shape::rectangle && record.width == record.length));
     if (turned && looks_the_same) continue;
-    survey::Polygon shape = load.footprint;
+    Polygon shape = load.footprint;
     for (Point& p : shape) p = p - load.centre;
     if (turned) {
-      for (Point& p : shape) p = survey::rotate(p, 90.0);
+      for (Point& p : shape) p = rotate(p, 90.0);
     }
-    const survey::Interval sx = survey::extent(shape, Axis::x), sy = survey::extent(shape, Axis::y);
+    const Interval sx = extent(shape, Axis::x), sy = extent(shape, Axis::y);
     for (int i = 0; i < grid; ++i) {
       for (int k = 0; k < grid; ++k) {
         const double fx = static_cast<double>(i) / (grid - 1),
@@ -84,17 +81,16 @@ std::vector<WorkSet> Candidates::moves() const {
         const double y0 = y.low.value() - sy.low.value(), y1 = y.high.value() - sy.high.value();
         if (x1 < x0 || y1 < y0) continue;
         const Point at{mm(std::round(x0 + fx * (x1 - x0))), mm(std::round(y0 + fy * (y1 - y0)))};
-        survey::Polygon placed;
+        Polygon placed;
         bool inside = true;
         for (const Point& p : shape) {
           placed.push_back(p + at);
-          inside = inside && survey::contains(deck_.outline, placed.back());
+          inside = inside && contains(deck_.outline, placed.back());
         }
-        for (const survey::Zone& zone : deck_.obstacles) {
-          inside =
-              inside && survey::distance(placed, zone.outline) >= max(load.service_gap, mm(1.0));
+        for (const record::Zone& zone : deck_.obstacles) {
+          inside = inside && distance(placed, zone.outline) >= max(load.service_gap, mm(1.0));
         }
-        if (!inside || (!turned && survey::distance(at, load.centre).value() < 1.0)) continue;
+        if (!inside || (!turned && distance(at, load.centre).value() < 1.0)) continue;
         Work work;
         work.measure = Measure::move_load;
         work.load = 0;
@@ -103,7 +99,7 @@ std::vector<WorkSet> Candidates::moves() const {
         work.load_rotation_deg = survey_.loads.front().rotation_deg + (turned ? 90.0 : 0.0);
         work.id = "move-load-" + number(at.x.value()) + "-" + number(at.y.value()) +
                   (turned ? "-turned" : "");
-        found.emplace_back(survey::distance(at, load.centre).value() + (turned ? 1.0 : 0.0),
+        found.emplace_back(distance(at, load.centre).value() + (turned ? 1.0 : 0.0),
                            std::move(work));
       }
     }
@@ -119,9 +115,9 @@ WorkSet Candidates::packing() const {
   Work work;
   work.measure = Measure::pack;
   work.id = "pack-supports";
-  for (const survey::SettledSupport& support : deck_.supports) {
+  for (const deck::Support& support : deck_.supports) {
     if (support.added) continue;
-    if (support.footing.contact == survey::Contact::tight && support.footing.contact_recorded &&
+    if (support.footing.contact == record::Contact::tight && support.footing.contact_recorded &&
         support.packers <= 2) {
       continue;
     }
@@ -153,17 +149,17 @@ void Candidates::sink(Work& work, double thickness, double above) const {
 }
 
 bool Candidates::pad_fits(Point at, double side) const {
-  const survey::Polygon square = survey::place(survey::rectangle(mm(side), mm(side)), 0.0, at);
-  for (const survey::SettledSupport& support : deck_.supports) {
-    const survey::Polygon old = survey::place(
-        survey::rectangle(support.footing.width, support.footing.length), 0.0, support.at);
-    if (survey::area(survey::clip_convex(square, old)).value() > 1.0) return false;
+  const Polygon square = place(rectangle(mm(side), mm(side)), 0.0, at);
+  for (const deck::Support& support : deck_.supports) {
+    const Polygon old =
+        place(rectangle(support.footing.width, support.footing.length), 0.0, support.at);
+    if (area(clip_convex(square, old)).value() > 1.0) return false;
   }
-  for (const survey::SettledWall& wall : deck_.walls) {
-    if (survey::distance_to_segment(square, wall.a, wall.b) < wall.strip_width / 2.0) return false;
+  for (const deck::Wall& wall : deck_.walls) {
+    if (distance_to_segment(square, wall.a, wall.b) < wall.strip_width / 2.0) return false;
   }
-  for (const survey::Zone& zone : deck_.closed_zones) {
-    if (survey::distance(square, zone.outline).value() <= 0.0) return false;
+  for (const record::Zone& zone : deck_.closed_zones) {
+    if (distance(square, zone.outline).value() <= 0.0) return false;
   }
   return true;
 }
@@ -172,9 +168,9 @@ Work Candidates::line(double s, const Section& section, double spacing, double p
                       bool sleeper) const {
   Work work;
   work.measure = sleeper ? Measure::sleeper : Measure::bearer_on_pads;
-  work.direction = survey::other(along_);
+  work.direction = other(along_);
   work.position = mm(std::round(s));
-  const survey::Interval across = survey::extent(deck_.outline, survey::other(along_));
+  const Interval across = extent(deck_.outline, other(along_));
   work.from = mm(std::max(across.low.value(), under_.t_low - catalogue_.overhang.value()));
   work.to = mm(std::min(across.high.value(), under_.t_high + catalogue_.overhang.value()));
   work.breadth = section.breadth;
@@ -187,7 +183,7 @@ Work Candidates::line(double s, const Section& section, double spacing, double p
   work.rewedge_after_fill = true;
   for (const double t :
        evenly(work.from.value() + 0.5 * pad * 0.5, work.to.value() - 0.5 * pad * 0.5, spacing)) {
-    const Point at = survey::at_along(work.direction, mm(std::round(t)), work.position);
+    const Point at = at_along(work.direction, mm(std::round(t)), work.position);
     if (pad_fits(at, pad)) work.places.push_back(at);
   }
   work.id = std::string(sleeper ? "sleeper-" : "bearer-") + number(s);
@@ -197,13 +193,13 @@ Work Candidates::line(double s, const Section& section, double spacing, double p
 std::vector<double> Candidates::positions() const {
   // Lines across the joists that carry already.
   std::vector<double> old;
-  for (const survey::SettledBearer& bearer : deck_.bearers) old.push_back(bearer.position.value());
-  for (const survey::SettledLedger& ledger : deck_.ledgers) old.push_back(ledger.position.value());
-  for (const survey::SettledWall& wall : deck_.walls) {
-    old.push_back(0.5 * (survey::along(wall.a, along_) + survey::along(wall.b, along_)).value());
+  for (const deck::Bearer& bearer : deck_.bearers) old.push_back(bearer.position.value());
+  for (const deck::Ledger& ledger : deck_.ledgers) old.push_back(ledger.position.value());
+  for (const deck::Wall& wall : deck_.walls) {
+    old.push_back(0.5 * (along(wall.a, along_) + along(wall.b, along_)).value());
   }
-  for (const survey::SettledSupport& support : deck_.supports) {
-    if (support.joist >= 0) old.push_back(survey::along(support.at, along_).value());
+  for (const deck::Support& support : deck_.supports) {
+    if (support.joist >= 0) old.push_back(along(support.at, along_).value());
   }
   std::sort(old.begin(), old.end());
   std::vector<double> list;
@@ -270,7 +266,7 @@ std::vector<WorkSet> Candidates::lines() const {
 std::vector<Work> Candidates::forms(const Work& work) const {
   std::vector<Work> list;
   if (work.measure == Measure::ledger_bolts) {
-    for (const survey::SettledLedger& ledger : deck_.ledgers) {
+    for (const deck::Ledger& ledger : deck_.ledgers) {
       if (survey_.deck.ledgers[static_cast<std::size_t>(ledger.index)].name != work.pieces.front())
         continue;
       for (const Length spacing : catalogue_.ledger_bolt_spacings) {
@@ -331,7 +327,7 @@ WorkSet Candidates::split(const WorkSet& set) {
   return united(std::move(result), {});
 }
 
-Work Candidates::sister_of(const survey::Joist& joist) const {
+Work Candidates::sister_of(const deck::Joist& joist) const {
   Work work;
   work.measure = Measure::sister;
   work.pieces = {joist.id};
@@ -342,30 +338,30 @@ Work Candidates::sister_of(const survey::Joist& joist) const {
   return work;
 }
 
-void Candidates::set_bolts(Work& work, const survey::SettledLedger& ledger, Length spacing) const {
+void Candidates::set_bolts(Work& work, const deck::Ledger& ledger, Length spacing) const {
   work.bolt_spacing = spacing;
   work.places.clear();
   const double end = catalogue_.ledger_bolt_end.value();
   for (const double t :
        evenly(ledger.from.value() + end, ledger.to.value() - end, spacing.value())) {
-    work.places.push_back(survey::at_along(ledger.direction, mm(std::round(t)), ledger.position));
+    work.places.push_back(at_along(ledger.direction, mm(std::round(t)), ledger.position));
   }
 }
 
-std::optional<Work> Candidates::ledger_bolts(const survey::SettledLedger& ledger,
+std::optional<Work> Candidates::ledger_bolts(const deck::Ledger& ledger,
                                              const WorkSet& present) const {
   const std::string& name = survey_.deck.ledgers[static_cast<std::size_t>(ledger.index)].name;
   // Only where somebody has seen wood behind it; a ledger in several lengths is left alone.
-  if (!ledger.wall_recorded || ledger.fixed_to != survey::LedgerWall::timber_band) return {};
+  if (!ledger.wall_recorded || ledger.fixed_to != record::LedgerWall::timber_band) return {};
   if (!(ledger.to - ledger.from > 2.0 * catalogue_.ledger_bolt_end)) return {};
-  for (const survey::SettledLedger& other : deck_.ledgers) {
+  for (const deck::Ledger& other : deck_.ledgers) {
     if (other.index == ledger.index && other.id != ledger.id) return {};
   }
   for (const Work& work : present) {
     if (work.measure == Measure::ledger_bolts && work.pieces.front() == name) return {};
   }
   const auto& spacings = catalogue_.ledger_bolt_spacings;
-  const bool bolted = ledger.fixing == survey::FixingKind::bolt && ledger.sound &&
+  const bool bolted = ledger.fixing == record::FixingKind::bolt && ledger.sound &&
                       ledger.fixing_diameter >= catalogue_.ledger_bolt;
   std::optional<Length> spacing;
   for (std::size_t k = 0; k <= spacings.size() / 2; ++k) {
@@ -383,7 +379,7 @@ std::optional<Work> Candidates::ledger_bolts(const survey::SettledLedger& ledger
 
 std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& present) const {
   std::vector<WorkSet> list;
-  const survey::Allowed& allow = survey_.allow;
+  const record::Allowed& allow = survey_.allow;
   const auto has = [&](const std::string& id) {
     return std::any_of(present.begin(), present.end(),
                        [&](const Work& work) { return work.id == id; });
@@ -395,9 +391,9 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
   if (const auto space = piece.find(" sister"); space != std::string::npos)
     piece = piece.substr(0, space);
   const auto joist = std::find_if(deck_.joists.begin(), deck_.joists.end(),
-                                  [&](const survey::Joist& j) { return j.id == piece; });
+                                  [&](const deck::Joist& j) { return j.id == piece; });
   const auto bearer = std::find_if(deck_.bearers.begin(), deck_.bearers.end(),
-                                   [&](const survey::SettledBearer& b) { return b.id == piece; });
+                                   [&](const deck::Bearer& b) { return b.id == piece; });
   if (joist != deck_.joists.end()) {
     const std::string group = survey_.deck.joists[static_cast<std::size_t>(joist->group)].name;
     if (failure.check == "end connection" && allow.hangers) {
@@ -417,7 +413,7 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
     if ((failure.check == "held upright" || failure.check == "bending") && allow.blocking) {
       WorkSet rows;
       std::vector<double> at{joist->from.value() + 60.0, joist->to.value() - 60.0};
-      for (const survey::SettledBearer& b : deck_.bearers) at.push_back(b.position.value());
+      for (const deck::Bearer& b : deck_.bearers) at.push_back(b.position.value());
       std::sort(at.begin(), at.end());
       double last = -1e300;
       for (const double s : at) {
@@ -444,18 +440,16 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
   if (bearer != deck_.bearers.end() && allow.pads && allow.digging) {
     std::vector<double> props{bearer->from.value(), bearer->to.value()};
     const int index = static_cast<int>(bearer - deck_.bearers.begin());
-    for (const survey::SettledSupport& support : deck_.supports) {
-      if (support.bearer == index)
-        props.push_back(survey::along(support.at, bearer->direction).value());
+    for (const deck::Support& support : deck_.supports) {
+      if (support.bearer == index) props.push_back(along(support.at, bearer->direction).value());
     }
     for (const Work& work : present) {
       if (work.measure != Measure::pad || work.pieces.front() != piece) continue;
-      for (const Point p : work.places)
-        props.push_back(survey::along(p, bearer->direction).value());
+      for (const Point p : work.places) props.push_back(along(p, bearer->direction).value());
     }
     std::sort(props.begin(), props.end());
     const auto put_pad = [&](double along) {
-      const Point at = survey::at_along(bearer->direction, mm(std::round(along)), bearer->position);
+      const Point at = at_along(bearer->direction, mm(std::round(along)), bearer->position);
       // A pad of middling size, or the largest below that for which there is room.
       std::size_t size = catalogue_.pads.size() / 2;
       while (size > 0 && !pad_fits(at, catalogue_.pads[size].value())) --size;
@@ -487,7 +481,7 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
   }
   if (failure.check == "ground pressure" && allow.bigger_pads && allow.digging) {
     const std::string recorded = works::recorded_name(piece);
-    for (const survey::SettledSupport& support : deck_.supports) {
+    for (const deck::Support& support : deck_.supports) {
       if (support.id != recorded) continue;
       for (const Length side : catalogue_.pads) {
         if (side <= max(support.footing.width, support.footing.length)) continue;
@@ -506,7 +500,7 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
   }
   if (failure.check == "one person on one board" && allow.sisters) {
     // Where a stretch of a joist is gone, a whole new joist beside it gives the boards something to lie on.
-    for (const survey::Joist& j : deck_.joists) {
+    for (const deck::Joist& j : deck_.joists) {
       if (j.absent.empty() || !j.sisters.empty()) continue;
       put(sister_of(j));
     }
@@ -514,13 +508,13 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
   if (failure.check == "one person on one board" && allow.added_joists) {
     WorkSet set;
     std::vector<double> t;
-    for (const survey::Joist& j : deck_.joists) t.push_back(j.position.value());
+    for (const deck::Joist& j : deck_.joists) t.push_back(j.position.value());
     std::sort(t.begin(), t.end());
     for (std::size_t k = 0; k + 1 < t.size(); ++k) {
       if (t[k + 1] < under_.t_low - 700.0 || t[k] > under_.t_high + 700.0 ||
           t[k + 1] - t[k] < 250.0)
         continue;
-      const survey::Joist& like = deck_.joists[deck_.joists.size() / 2];
+      const deck::Joist& like = deck_.joists[deck_.joists.size() / 2];
       Work work;
       work.measure = Measure::added_joist;
       work.direction = along_;
@@ -540,13 +534,12 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
     Work work;
     work.measure = Measure::brace;
     work.direction = failure.check.back() == 'x' ? Axis::x : Axis::y;
-    const survey::Interval x = survey::extent(deck_.outline, work.direction);
+    const Interval x = extent(deck_.outline, work.direction);
     work.pieces = {survey_.deck.supports.empty() ? "corner" : survey_.deck.supports.front().name};
     for (int k = 0; k < 4; ++k) {
       const bool high = k >= 2;
-      work.places.push_back(
-          survey::at_along(work.direction, high ? x.high : x.low,
-                           survey::extent(deck_.outline, survey::other(work.direction)).low));
+      work.places.push_back(at_along(work.direction, high ? x.high : x.low,
+                                     extent(deck_.outline, other(work.direction)).low));
     }
     work.breadth = catalogue_.brace.breadth;
     work.depth = catalogue_.brace.depth;
@@ -558,7 +551,7 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
     put(std::move(work));
   }
   if (failure.check.starts_with("ledger fixing") && allow.ledger_bolts) {
-    for (const survey::SettledLedger& ledger : deck_.ledgers) {
+    for (const deck::Ledger& ledger : deck_.ledgers) {
       if (ledger.id != piece) continue;
       if (std::optional<Work> work = ledger_bolts(ledger, present)) put(std::move(*work));
     }
@@ -577,7 +570,7 @@ std::vector<WorkSet> Candidates::answers(const Failure& failure, const WorkSet& 
 }
 
 std::vector<std::string> Candidates::not_allowed() const {
-  const survey::Allowed& a = survey_.allow;
+  const record::Allowed& a = survey_.allow;
   std::vector<std::string> list;
   const std::pair<bool, const char*> flags[] = {{a.move_load, "moving the load"},
                                                 {a.packing, "packing"},

@@ -11,7 +11,7 @@ namespace underprop::planner {
 
 class Candidates {
 public:
-  explicit Candidates(const survey::Survey& survey);
+  explicit Candidates(const record::Survey& survey);
 
   /// Places and turns of the load that lie on the deck and clear of obstacles, nearest first.
   [[nodiscard]] std::vector<WorkSet> moves() const;
@@ -22,10 +22,10 @@ public:
   /// Works that answer to one failing check.
   [[nodiscard]] std::vector<WorkSet> answers(const Failure& failure, const WorkSet& present) const;
   /// A second member beside the whole of a joist, of its section.
-  [[nodiscard]] works::Work sister_of(const survey::Joist& joist) const;
+  [[nodiscard]] works::Work sister_of(const deck::Joist& joist) const;
   /// Bolts through a ledger and the wood recorded behind it; nothing where there is none, where they are
   /// among the works already, or where as many hold it.
-  [[nodiscard]] std::optional<works::Work> ledger_bolts(const survey::SettledLedger& ledger,
+  [[nodiscard]] std::optional<works::Work> ledger_bolts(const deck::Ledger& ledger,
                                                         const WorkSet& present) const;
   /// The same work in cheaper and dearer forms: section, spacing and size of pads, spacing of bolts.
   [[nodiscard]] std::vector<works::Work> forms(const works::Work& work) const;
@@ -40,18 +40,18 @@ private:
   };
   [[nodiscard]] works::Work line(double s, const Section& section, double spacing, double pad,
                                  bool sleeper) const;
-  [[nodiscard]] bool pad_fits(survey::Point at, double side) const;
+  [[nodiscard]] bool pad_fits(Point at, double side) const;
   [[nodiscard]] std::vector<double> positions() const;
   /// Depth of the new pad, and a post on it where there is room for one.
   void sink(works::Work& work, double thickness, double above) const;
   /// One bolt of that work each `spacing` at the most.
-  void set_bolts(works::Work& work, const survey::SettledLedger& ledger, Length spacing) const;
+  void set_bolts(works::Work& work, const deck::Ledger& ledger, Length spacing) const;
   [[nodiscard]] double pad_thickness(double pad, double standing) const;
 
-  const survey::Survey& survey_;
-  survey::Deck deck_;
+  const record::Survey& survey_;
+  deck::Deck deck_;
   Catalogue catalogue_;
-  survey::Axis along_ = survey::Axis::y;
+  Axis along_ = Axis::y;
   Under under_;
   double clear_ = 0.0;
 };

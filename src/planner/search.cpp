@@ -11,7 +11,7 @@
 
 namespace underprop::planner {
 
-using survey::Reading;
+using record::Reading;
 using works::Measure;
 using works::Work;
 
@@ -19,7 +19,7 @@ namespace {
 
 class Search {
 public:
-  Search(const survey::Survey& survey, const standards::Standard& standard,
+  Search(const record::Survey& survey, const standards::Standard& standard,
          const costing::PriceBook& book, const Progress& progress)
       : survey_(survey),
         standard_(standard),
@@ -72,7 +72,7 @@ private:
   static constexpr std::size_t together = 4;
   static constexpr std::size_t told_every = 40;
 
-  const survey::Survey& survey_;
+  const record::Survey& survey_;
   const standards::Standard& standard_;
   const costing::PriceBook& book_;
   const Progress& progress_;
@@ -322,13 +322,13 @@ Plan Search::finished(const WorkSet& set, const std::string& name) {
 }
 
 void Search::rests_on(Plan& plan) {
-  const survey::Settled settled = survey::settle(survey_, Reading::cautious);
+  const deck::Resolved resolved = deck::resolve(survey_, Reading::cautious);
   constexpr std::size_t most = 8;
-  for (std::size_t k = 0; k < std::min(settled.open.size(), most); ++k) {
-    const survey::OpenFact& fact = settled.open[k];
-    const auto passes = [&](const survey::Survey& s) {
-      const survey::Deck deck =
-          survey::settle(s, Reading::cautious, {{fact.field, Reading::favourable}}).deck;
+  for (std::size_t k = 0; k < std::min(resolved.open.size(), most); ++k) {
+    const deck::OpenFact& fact = resolved.open[k];
+    const auto passes = [&](const record::Survey& s) {
+      const deck::Deck deck =
+          deck::resolve(s, Reading::cautious, {{fact.field, Reading::favourable}}).deck;
       const auto d = assessment::assess_deck(deck, standard_, {}, assessment::Depth::utilisation);
       return !d.mechanism && d.safety <= 1.0;
     };
@@ -475,7 +475,7 @@ Result Search::run(const assessment::Assessment& as_found) {
 
 }  // namespace
 
-Result plan(const survey::Survey& survey, const standards::Standard& standard,
+Result plan(const record::Survey& survey, const standards::Standard& standard,
             const costing::PriceBook& book, const Progress& progress) {
   Result result;
   const assessment::Assessment as_found = assessment::assess(survey, standard);

@@ -9,9 +9,7 @@
 
 namespace underprop::report {
 
-using survey::Axis;
-using survey::Deck;
-using survey::Point;
+using deck::Deck;
 
 namespace {
 
@@ -27,9 +25,9 @@ void strip(Svg& svg, Axis direction, double across, double from, double to, doub
   }
 }
 
-void absences(Svg& svg, const survey::Piece& piece, Axis direction, double across, double from,
+void absences(Svg& svg, const deck::Piece& piece, Axis direction, double across, double from,
               double to, double breadth) {
-  for (const survey::Stretch& stretch : piece.absent) {
+  for (const deck::Stretch& stretch : piece.absent) {
     const double a = std::clamp(from + stretch.from.value(), from, to);
     const double b = std::clamp(from + stretch.to.value(), from, to);
     if (b > a) strip(svg, direction, across, a, b, breadth, {"absent", ""});
@@ -38,9 +36,9 @@ void absences(Svg& svg, const survey::Piece& piece, Axis direction, double acros
 
 /// Rims and blocking: pieces between neighbouring joists of a group.
 void between_joists(Svg& svg, const Deck& deck, int group, double breadth, const Look& look,
-                    const std::function<std::optional<double>(const survey::Joist&)>& along) {
-  const survey::Joist* last = nullptr;
-  for (const survey::Joist& joist : deck.joists) {
+                    const std::function<std::optional<double>(const deck::Joist&)>& along) {
+  const deck::Joist* last = nullptr;
+  for (const deck::Joist& joist : deck.joists) {
     if (joist.group != group || !along(joist)) continue;
     if (last && std::abs(*along(joist) - *along(*last)) < 1.0) {
       const Axis across = joist.direction == Axis::y ? Axis::x : Axis::y;
@@ -74,7 +72,7 @@ void draw_boards(Svg& svg, const Deck& deck, const std::string& id) {
   svg.raw("</g>\n");
 }
 
-void draw_wall(Svg& svg, const survey::SettledWall& wall, const Look& look) {
+void draw_wall(Svg& svg, const deck::Wall& wall, const Look& look) {
   const double dx = (wall.b.x - wall.a.x).value(), dy = (wall.b.y - wall.a.y).value();
   const double length = std::hypot(dx, dy);
   if (!(length > 0.0)) return;
@@ -87,8 +85,8 @@ void draw_wall(Svg& svg, const survey::SettledWall& wall, const Look& look) {
               look.css == "u0" ? "wall" : look.css, look.extra);
 }
 
-void ground_lines(Svg& svg, const std::vector<survey::GroundLine>& lines, const char* kind) {
-  for (const survey::GroundLine& line : lines) {
+void ground_lines(Svg& svg, const std::vector<record::GroundLine>& lines, const char* kind) {
+  for (const record::GroundLine& line : lines) {
     const double end_x = svg.x(line.to.x.value()), end_y = svg.y(line.to.y.value());
     svg.line(svg.x(line.from.x.value()), svg.y(line.from.y.value()), end_x, end_y, "ground");
     // Named at its end, or at the paper's edge where it ends beyond it.
@@ -109,11 +107,11 @@ Svg::Margins plan_margins() { return {100.0, 84.0, 52.0, 108.0}; }
 Box extent_of(const Deck& deck) {
   Box box;
   for (const Point& p : deck.outline) box.add(p);
-  for (const survey::SettledSupport& support : deck.supports) box.add(support.at);
-  for (const survey::SettledLoad& load : deck.loads) {
+  for (const deck::Support& support : deck.supports) box.add(support.at);
+  for (const deck::Load& load : deck.loads) {
     for (const Point& p : load.footprint) box.add(p);
   }
-  for (const survey::Joist& joist : deck.joists) {
+  for (const deck::Joist& joist : deck.joists) {
     box.add(on(joist.direction, joist.position, joist.from));
     box.add(on(joist.direction, joist.position, joist.to));
   }
@@ -151,7 +149,7 @@ void draw_ground(Svg& svg, const Deck& deck, const std::string& id) {
   draw_boards(svg, deck, id);
   const std::string fill = fmt::format("fill=\"url(#{}-zone)\"", id);
   for (const auto* zones : {&deck.closed_zones, &deck.obstacles}) {
-    for (const survey::Zone& zone : *zones) {
+    for (const record::Zone& zone : *zones) {
       svg.polygon(zone.outline, "zone", fill);
       if (zone.outline.empty()) continue;
       Box around;
@@ -163,41 +161,41 @@ void draw_ground(Svg& svg, const Deck& deck, const std::string& id) {
 }
 
 void draw_pieces(Svg& svg, const Deck& deck, const Looks& looks) {
-  for (const survey::SettledWall& wall : deck.walls) draw_wall(svg, wall, looks(wall.id));
-  for (const survey::SettledSupport& support : deck.supports) {
+  for (const deck::Wall& wall : deck.walls) draw_wall(svg, wall, looks(wall.id));
+  for (const deck::Support& support : deck.supports) {
     const double w = support.footing.width.value() / 2, l = support.footing.length.value() / 2;
     const double x = support.at.x.value(), y = support.at.y.value();
     const Look look = looks(support.id);
     svg.plan_rect(x - w, y - l, x + w, y + l, look.css, look.extra, 8.0);
   }
-  for (const survey::SettledBlocking& row : deck.blocking) {
+  for (const deck::Blocking& row : deck.blocking) {
     between_joists(svg, deck, row.group, 40.0, looks(row.id),
-                   [&](const survey::Joist& joist) -> std::optional<double> {
+                   [&](const deck::Joist& joist) -> std::optional<double> {
                      if (row.position < joist.from || joist.to < row.position) return std::nullopt;
                      return row.position.value();
                    });
   }
-  for (const survey::SettledBearer& bearer : deck.bearers) {
+  for (const deck::Bearer& bearer : deck.bearers) {
     const double breadth = bearer.plies * bearer.ply_breadth.value();
     strip(svg, bearer.direction, bearer.position.value(), bearer.from.value(), bearer.to.value(),
           breadth, looks(bearer.id));
     absences(svg, bearer, bearer.direction, bearer.position.value(), bearer.from.value(),
              bearer.to.value(), breadth);
   }
-  for (const survey::SettledLedger& ledger : deck.ledgers) {
+  for (const deck::Ledger& ledger : deck.ledgers) {
     strip(svg, ledger.direction, ledger.position.value(), ledger.from.value(), ledger.to.value(),
           ledger.breadth.value(), looks(ledger.id));
   }
-  for (const survey::SettledRim& rim : deck.rims) {
+  for (const deck::Rim& rim : deck.rims) {
     between_joists(svg, deck, rim.group, rim.breadth.value(), looks(rim.id),
-                   [&](const survey::Joist& joist) -> std::optional<double> {
+                   [&](const deck::Joist& joist) -> std::optional<double> {
                      return (rim.at_start ? joist.from : joist.to).value();
                    });
   }
-  for (const survey::Joist& joist : deck.joists) {
+  for (const deck::Joist& joist : deck.joists) {
     const Look look = looks(joist.id);
     double beside = joist.position.value() + joist.breadth.value() / 2.0;
-    for (const survey::SettledSister& sister : joist.sisters) {
+    for (const deck::Sister& sister : joist.sisters) {
       const double b = sister.breadth.value();
       strip(svg, joist.direction, beside + b / 2.0, joist.from.value(), joist.to.value(), b, look);
       beside += b;
@@ -210,7 +208,7 @@ void draw_pieces(Svg& svg, const Deck& deck, const Looks& looks) {
 }
 
 void draw_loads(Svg& svg, const Deck& deck) {
-  for (const survey::SettledLoad& load : deck.loads) {
+  for (const deck::Load& load : deck.loads) {
     svg.polygon(load.footprint, "load");
     for (const auto& patch : load.patches) svg.polygon(patch, "patch");
     const double x = svg.x(load.centre.x.value()), y = svg.y(load.centre.y.value());

@@ -10,7 +10,7 @@ namespace underprop::report {
 
 namespace {
 
-void write_head(Html& html, const survey::Survey& survey, const std::string& standard) {
+void write_head(Html& html, const record::Survey& survey, const std::string& standard) {
   const std::string name = survey.name.empty() ? "Unnamed deck" : survey.name;
   html.raw(
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
@@ -38,7 +38,7 @@ std::set<std::string> keys_used(const Report& report) {
 }  // namespace
 
 std::string html(const Report& report) {
-  const survey::Deck deck = survey::settle(report.survey, survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(report.survey, record::Reading::cautious).deck;
   const Context context{report, deck, units_of(report.survey)};
   Html page;
   write_head(page, report.survey, report.assessment.standard);

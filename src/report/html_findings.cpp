@@ -5,6 +5,8 @@
 #include "markup.hpp"
 #include "words.hpp"
 
+#include "underprop/interview/interview.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -112,7 +114,7 @@ std::string verdict_section(const Context& context) {
                                       ", "));
   }
   entry("Standard", a.standard);
-  for (const survey::SettledLoad& load : context.deck.loads) {
+  for (const deck::Load& load : context.deck.loads) {
     entry("Load", fmt::format("{}: {} itself, {} of contents, {} people", load.name,
                               format_mass(load.dry_mass, context.units),
                               format_mass(load.contents, context.units), load.people));
@@ -237,11 +239,11 @@ std::string facts_section(const Context& context) {
                {{"What"}, {"Field"}, {"State"}}, rows);
   }
   rows.clear();
-  const std::vector<survey::Warning> kept =
-      survey::kept_while_recording(context.report.survey, context.report.warnings);
-  for (const survey::Warning& warning : context.report.warnings) {
+  const std::vector<record::Warning> kept =
+      interview::kept_while_recording(context.report.survey, context.report.warnings);
+  for (const record::Warning& warning : context.report.warnings) {
     const std::string told =
-        survey::in_words(context.report.survey, warning.pointer + ": " + warning.text);
+        record::in_words(context.report.survey, warning.pointer + ": " + warning.text);
     rows.push_back(
         {told, warning.pointer, is_among(kept, warning) ? "kept while recording" : "open"});
   }

@@ -13,7 +13,7 @@ namespace underprop::report {
 /// What the sections share.
 struct Context {
   const Report& report;
-  const survey::Deck& deck;  ///< all facts cautious
+  const deck::Deck& deck;  ///< all facts cautious
   UnitSystem units;
 };
 

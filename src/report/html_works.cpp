@@ -73,7 +73,7 @@ void write_plan(Html& html, const Context& context) {
   const planner::Plan& plan = *result.plan;
   html.element("p", "With these works done: " + plan.assessment.sentence, "lead");
   html.element("p", optimality(result));
-  const survey::Deck after = survey::settle(plan.after, survey::Reading::cautious).deck;
+  const deck::Deck after = deck::resolve(plan.after, record::Reading::cautious).deck;
   const std::string drawing = works_drawing(context.deck, after, plan.works, context.units);
   if (!drawing.empty()) {
     html.raw("<figure>\n" + drawing);

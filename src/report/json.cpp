@@ -2,6 +2,8 @@
 #include "arithmetic.hpp"
 #include "words.hpp"
 
+#include "underprop/deck/pieces.hpp"
+
 #include <nlohmann/json.hpp>
 
 #include <cmath>
@@ -22,9 +24,7 @@ Json texts(const std::vector<std::string>& list) {
   return out;
 }
 
-Json point(survey::Point at) {
-  return {{"x_mm", number(at.x.value())}, {"y_mm", number(at.y.value())}};
-}
+Json point(Point at) { return {{"x_mm", number(at.x.value())}, {"y_mm", number(at.y.value())}}; }
 
 Json source(const Citation& citation) { return {{"key", citation.key}, {"where", citation.where}}; }
 
@@ -80,9 +80,9 @@ Json quantities(const costing::Bill& bill) {
   return out;
 }
 
-Json work_json(const works::Work& work, const survey::Survey& after) {
+Json work_json(const works::Work& work, const record::Survey& after) {
   Json places = Json::array();
-  for (const survey::Point& place : work.places) places.push_back(point(place));
+  for (const Point& place : work.places) places.push_back(point(place));
   Json out = {{"id", work.id},
               {"measure", to_words(work.measure)},
               {"text", works::describe(work, after)},
@@ -93,7 +93,7 @@ Json work_json(const works::Work& work, const survey::Survey& after) {
   };
   const bool is_line = work.to > work.from;
   if (is_line) {
-    out["direction"] = work.direction == survey::Axis::x ? "x" : "y";
+    out["direction"] = work.direction == Axis::x ? "x" : "y";
     out["position_mm"] = number(work.position.value());
     out["from_mm"] = number(work.from.value());
     out["to_mm"] = number(work.to.value());

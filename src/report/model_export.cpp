@@ -14,7 +14,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 // From N and mm to N and m.
-constexpr double length = 1e-3;
+constexpr double in_m = 1e-3;
 constexpr double moment = 1e-3;   // N mm to N m; also N mm/rad
 constexpr double bending = 1e-6;  // N mm2 to N m2
 constexpr double spring = 1e3;    // N/mm to N/m; also line loads
@@ -37,7 +37,7 @@ Json end(const solver::EndFixity& fixed) {
 Json frame_json(const solver::Frame& frame, Json model) {
   const auto node_id = [&](int node) { return frame.nodes[static_cast<std::size_t>(node)].id; };
   for (const solver::Node& node : frame.nodes) {
-    model["nodes"].push_back({{"id", node.id}, {"x", node.x * length}, {"y", node.y * length}});
+    model["nodes"].push_back({{"id", node.id}, {"x", node.x * in_m}, {"y", node.y * in_m}});
   }
   for (const solver::Member& member : frame.members) {
     Json row{{"id", member.id},
@@ -58,7 +58,7 @@ Json frame_json(const solver::Frame& frame, Json model) {
                               {"j", node_id(link.j)},
                               {"k_w", stiffness(link.k_w, spring)},
                               {"compression_only", link.compression_only},
-                              {"gap", link.gap * length}});
+                              {"gap", link.gap * in_m}});
   }
   model["supports"] = Json::array();
   for (const solver::Support& support : frame.supports) {
@@ -67,18 +67,18 @@ Json frame_json(const solver::Frame& frame, Json model) {
                                  {"k_tx", stiffness(support.k_tx, moment)},
                                  {"k_ty", stiffness(support.k_ty, moment)},
                                  {"compression_only", support.compression_only},
-                                 {"gap", support.gap * length}});
+                                 {"gap", support.gap * in_m}});
   }
   model["plates"] = Json::array();
   for (const solver::Plate& plate : frame.plates) {
     Json row{{"id", plate.id},
-             {"x", plate.x * length},
-             {"y", plate.y * length},
+             {"x", plate.x * in_m},
+             {"y", plate.y * in_m},
              {"contacts", Json::array()}};
     for (const solver::PlateContact& contact : plate.contacts) {
       row["contacts"].push_back({{"node", node_id(contact.node)},
                                  {"k_w", stiffness(contact.k_w, spring)},
-                                 {"gap", contact.gap * length}});
+                                 {"gap", contact.gap * in_m}});
     }
     model["plates"].push_back(std::move(row));
   }
@@ -100,13 +100,13 @@ Json case_json(const solver::Frame& frame, const solver::LoadCase& load_case) {
     row["line"].push_back({{"member", frame.members[static_cast<std::size_t>(load.member)].id},
                            {"q1", load.q1 * spring},
                            {"q2", load.q2 * spring},
-                           {"a", load.a * length},
-                           {"b", load.b * length}});
+                           {"a", load.a * in_m},
+                           {"b", load.b * in_m}});
   }
   for (const solver::PointLoad& load : load_case.point) {
     row["point"].push_back({{"member", frame.members[static_cast<std::size_t>(load.member)].id},
                             {"P", load.P},
-                            {"a", load.a * length}});
+                            {"a", load.a * in_m}});
   }
   return row;
 }
@@ -118,7 +118,7 @@ Json result_json(const solver::Frame& frame, const assessment::ExportedCombinati
   row["displacements"] = Json::object();
   for (std::size_t n = 0; n < frame.nodes.size(); ++n) {
     const solver::Displacement& d = response.displacements[n];
-    row["displacements"][frame.nodes[n].id] = {d.w * length, d.tx, d.ty};
+    row["displacements"][frame.nodes[n].id] = {d.w * in_m, d.tx, d.ty};
   }
   // One number per node: the sum where two supports meet.
   std::map<int, double> reactions;
@@ -140,7 +140,7 @@ Json result_json(const solver::Frame& frame, const assessment::ExportedCombinati
       contacts[frame.nodes[static_cast<std::size_t>(frame.plates[p].contacts[c].node)].id] =
           plate.contacts[c];
     }
-    row["plates"][frame.plates[p].id] = {{"w", plate.w * length},
+    row["plates"][frame.plates[p].id] = {{"w", plate.w * in_m},
                                          {"tx", plate.tx},
                                          {"ty", plate.ty},
                                          {"contacts", std::move(contacts)}};

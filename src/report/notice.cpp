@@ -13,7 +13,7 @@ std::string notice() {
          "any settlement and after storms.";
 }
 
-std::string validity(const survey::Survey& survey) {
+std::string validity(const record::Survey& survey) {
   const std::string date =
       survey.recorded_on.empty() ? "no date is recorded" : "recorded on " + survey.recorded_on;
   std::string outside;

@@ -7,7 +7,7 @@
 
 namespace underprop::report {
 
-std::string placement_drawing(const survey::Deck& deck, const placement::Placement& placement,
+std::string placement_drawing(const deck::Deck& deck, const placement::Placement& placement,
                               double rotation_deg, const std::string& id, UnitSystem units) {
   const Box box = extent_of(deck);
   if (box.empty) return "";
@@ -36,7 +36,7 @@ std::string placement_drawing(const survey::Deck& deck, const placement::Placeme
     }
   }
   draw_loads(svg, deck);
-  const auto cross = [&](survey::Point at, const char* word) {
+  const auto cross = [&](Point at, const char* word) {
     const double x = svg.x(at.x.value()), y = svg.y(at.y.value());
     svg.line(x - 6, y, x + 6, y, "mark");
     svg.line(x, y - 6, x, y + 6, "mark");

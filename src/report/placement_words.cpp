@@ -3,8 +3,9 @@
 #include "html_parts.hpp"
 #include "layout.hpp"
 #include "markup.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/base/rounded.hpp"
-#include "underprop/survey/geometry.hpp"
+#include "underprop/deck/pieces.hpp"
 #include "words.hpp"
 
 #include <fmt/format.h>

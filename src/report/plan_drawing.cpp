@@ -10,8 +10,7 @@
 
 namespace underprop::report {
 
-using survey::Axis;
-using survey::Deck;
+using deck::Deck;
 
 const char* shade(double utilisation) {
   if (!(utilisation <= 1.0)) return "u5";
@@ -65,20 +64,20 @@ void write_labels(Svg& svg, const std::vector<Label>& labels,
 void label_members(Svg& svg, const Deck& deck, const std::map<std::string, double>& worst) {
   std::vector<Label> above, right;
   const auto add = [&](const std::string& id, Axis direction, Length position, Length to) {
-    const survey::Point end = on(direction, position, to);
+    const Point end = on(direction, position, to);
     if (direction == Axis::y) {
       above.push_back({id, svg.x(end.x.value()), svg.y(end.y.value()), "middle"});
     } else {
       right.push_back({id, svg.x(end.x.value()) + 6, svg.y(end.y.value()), "start"});
     }
   };
-  for (const survey::Joist& joist : deck.joists) {
+  for (const deck::Joist& joist : deck.joists) {
     add(joist.id, joist.direction, joist.position, joist.to);
   }
-  for (const survey::SettledBearer& bearer : deck.bearers) {
+  for (const deck::Bearer& bearer : deck.bearers) {
     add(bearer.id, bearer.direction, bearer.position, bearer.to);
   }
-  for (const survey::SettledLedger& ledger : deck.ledgers) {
+  for (const deck::Ledger& ledger : deck.ledgers) {
     add(ledger.id, ledger.direction, ledger.position, ledger.to);
   }
   const auto order = [](const Label& a, const Label& b) {
@@ -119,7 +118,7 @@ void label_pads(Svg& svg, const Deck& deck, const std::vector<assessment::Reacti
   double spacing = 1e9;
   for (std::size_t i = 0; i < deck.supports.size(); ++i) {
     for (std::size_t k = 0; k < i; ++k) {
-      const survey::Point a = deck.supports[i].at, b = deck.supports[k].at;
+      const Point a = deck.supports[i].at, b = deck.supports[k].at;
       const double dx = std::abs((a.x - b.x).value()) * svg.scale();
       const double dy = std::abs((a.y - b.y).value()) * svg.scale();
       if (dy < 28.0) spacing = std::min(spacing, dx);
@@ -127,11 +126,11 @@ void label_pads(Svg& svg, const Deck& deck, const std::vector<assessment::Reacti
   }
   const bool crowded = spacing < 44.0;
   std::vector<double> joists;
-  for (const survey::Joist& joist : deck.joists) {
+  for (const deck::Joist& joist : deck.joists) {
     if (joist.direction == Axis::y) joists.push_back(svg.x(joist.position.value()));
   }
   std::sort(joists.begin(), joists.end());
-  for (const survey::SettledSupport& support : deck.supports) {
+  for (const deck::Support& support : deck.supports) {
     const auto found = force.find(support.id);
     if (crowded && (found == force.end() || found->second < 0.5 * largest)) continue;
     const double x = clear_of(joists, svg.x(support.at.x.value()));

@@ -4,8 +4,8 @@
 #include "layout.hpp"
 #include "words.hpp"
 
-#include "underprop/survey/deck.hpp"
-#include "underprop/survey/geometry.hpp"
+#include "underprop/base/geometry.hpp"
+#include "underprop/deck/deck.hpp"
 
 #include <fmt/format.h>
 
@@ -18,10 +18,6 @@
 namespace underprop::report {
 namespace {
 
-using survey::Axis;
-using survey::Point;
-using survey::Polygon;
-
 constexpr std::size_t margin = 2;         // columns at each side
 constexpr std::size_t most_rows = 44;     // one screen
 constexpr double height_of_column = 2.0;  // a character is about twice as high as it is wide
@@ -29,8 +25,8 @@ constexpr double height_of_column = 2.0;  // a character is about twice as high 
 class Canvas {
 public:
   Canvas(const Polygon& outline, std::size_t width) {
-    const survey::Interval x = survey::extent(outline, Axis::x);
-    const survey::Interval y = survey::extent(outline, Axis::y);
+    const Interval x = extent(outline, Axis::x);
+    const Interval y = extent(outline, Axis::y);
     left_ = x.low.value();
     bottom_ = y.low.value();
     const double wide = std::max(x.high.value() - left_, 1.0);
@@ -56,7 +52,7 @@ public:
     lines_[rows_ - 1 - r][c] = sign;
   }
   void line(Point a, Point b, char sign) {
-    const double length = survey::distance(a, b).value();
+    const double length = distance(a, b).value();
     const auto steps = static_cast<int>(std::ceil(2.0 * length / mm_per_column_)) + 1;
     for (int i = 0; i <= steps; ++i) {
       const double t = static_cast<double>(i) / static_cast<double>(steps);
@@ -85,9 +81,7 @@ private:
   std::vector<std::string> lines_;
 };
 
-Point end_of(Axis axis, Length along, Length across) {
-  return survey::at_along(axis, along, across);
-}
+Point end_of(Axis axis, Length along, Length across) { return at_along(axis, along, across); }
 
 template <class Pieces>
 void pieces(Canvas& canvas, const Pieces& list, char along_x, char along_y) {
@@ -107,8 +101,8 @@ std::string scale(const Canvas& canvas, UnitSystem units) {
 
 }  // namespace
 
-std::string plan_text(const survey::Survey& survey, int width) {
-  const survey::Deck deck = survey::settle(survey, survey::Reading::likely).deck;
+std::string plan_text(const record::Survey& survey, int width) {
+  const deck::Deck deck = deck::resolve(survey, record::Reading::likely).deck;
   const UnitSystem units = units_of(survey);
   Page page(width);
   Canvas canvas(deck.outline, page.width());
@@ -116,9 +110,9 @@ std::string plan_text(const survey::Survey& survey, int width) {
   pieces(canvas, deck.joists, '-', '|');
   pieces(canvas, deck.bearers, '=', 'H');
   pieces(canvas, deck.ledgers, 'L', 'L');
-  for (const survey::SettledWall& wall : deck.walls) canvas.line(wall.a, wall.b, '%');
-  for (const survey::SettledSupport& support : deck.supports) canvas.put(support.at, 'O');
-  for (const survey::SettledLoad& load : deck.loads) {
+  for (const deck::Wall& wall : deck.walls) canvas.line(wall.a, wall.b, '%');
+  for (const deck::Support& support : deck.supports) canvas.put(support.at, 'O');
+  for (const deck::Load& load : deck.loads) {
     canvas.loop(load.footprint, '#');
     canvas.name(load.centre, load.name.substr(0, 12));
   }

@@ -8,7 +8,7 @@
 
 namespace underprop::report {
 
-std::string question_text(const survey::Question& question, Shown shown, int width) {
+std::string question_text(const interview::Question& question, Shown shown, int width) {
   Page page(width);
   if (shown == Shown::with_chapter) {
     const std::string name = "-- " + question.chapter + " ";

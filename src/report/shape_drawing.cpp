@@ -18,23 +18,23 @@ struct Panel {
 };
 
 bool runs_along_x(const Shape& shape) {
-  const survey::Point a = shape.at.front(), b = shape.at.back();
+  const Point a = shape.at.front(), b = shape.at.back();
   return std::abs((b.x - a.x).value()) >= std::abs((b.y - a.y).value());
 }
 
-double coordinate(survey::Point p, bool along_x) { return (along_x ? p.x : p.y).value(); }
+double coordinate(Point p, bool along_x) { return (along_x ? p.x : p.y).value(); }
 
-std::string kind_of(const survey::Deck& deck, const std::string& piece) {
-  for (const survey::Joist& joist : deck.joists) {
+std::string kind_of(const deck::Deck& deck, const std::string& piece) {
+  for (const deck::Joist& joist : deck.joists) {
     if (joist.id == piece) return "Joists";
   }
-  for (const survey::SettledBearer& bearer : deck.bearers) {
+  for (const deck::Bearer& bearer : deck.bearers) {
     if (bearer.id == piece) return "Bearers";
   }
   return "Other pieces";
 }
 
-std::vector<Panel> panels_of(const survey::Deck& deck, const std::vector<Shape>& shapes) {
+std::vector<Panel> panels_of(const deck::Deck& deck, const std::vector<Shape>& shapes) {
   std::vector<Panel> panels;
   for (const Shape& shape : shapes) {
     if (shape.at.size() < 2 || shape.at.size() != shape.w_mm.size()) continue;
@@ -55,7 +55,7 @@ std::string exaggeration(double factor) {
 
 }  // namespace
 
-std::string shape_drawing(const survey::Deck& deck, const std::vector<Shape>& shapes,
+std::string shape_drawing(const deck::Deck& deck, const std::vector<Shape>& shapes,
                           UnitSystem units) {
   constexpr double width = 900.0, left = 20.0, right = 120.0, depth = 84.0;
   std::string out;

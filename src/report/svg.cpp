@@ -89,11 +89,10 @@ void Svg::plan_rect(double x1, double y1, double x2, double y2, std::string_view
   rect(left, top, right - left, bottom - top, css, extra);
 }
 
-void Svg::polygon(const std::vector<survey::Point>& points, std::string_view css,
-                  std::string_view extra) {
+void Svg::polygon(const std::vector<Point>& points, std::string_view css, std::string_view extra) {
   if (points.empty()) return;
   std::string list;
-  for (const survey::Point& p : points) {
+  for (const Point& p : points) {
     if (!list.empty()) list += ' ';
     list += px(x(p.x.value())) + "," + px(y(p.y.value()));
   }

@@ -1,7 +1,7 @@
 // A plan or a profile drawn to scale as inline SVG.
 #pragma once
 
-#include "underprop/survey/survey.hpp"
+#include "underprop/record/survey.hpp"
 
 #include <string>
 #include <string_view>
@@ -15,7 +15,7 @@ struct Box {
   double min_x = 0.0, min_y = 0.0, max_x = 0.0, max_y = 0.0;
   bool empty = true;
   void add(double x, double y);
-  void add(survey::Point p) { add(p.x.value(), p.y.value()); }
+  void add(Point p) { add(p.x.value(), p.y.value()); }
 };
 
 class Svg {
@@ -46,8 +46,7 @@ public:
   // In plan, mm.
   void plan_rect(double x1, double y1, double x2, double y2, std::string_view css,
                  std::string_view extra = {}, double least_px = 0.0);
-  void polygon(const std::vector<survey::Point>& points, std::string_view css,
-               std::string_view extra = {});
+  void polygon(const std::vector<Point>& points, std::string_view css, std::string_view extra = {});
   void raw(std::string_view markup) { body_ += markup; }
 
   /// A dimension line between two plan coordinates, at a pixel height or pixel column.

@@ -4,6 +4,8 @@
 #include "sources.hpp"
 #include "words.hpp"
 
+#include "underprop/interview/interview.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -139,12 +141,12 @@ std::string next_command(const Report& report) {
 
 /// Odd entries in words; those that were kept when the deck was recorded are only counted.
 void write_odd_entries(Page& page, const Report& report) {
-  const std::vector<survey::Warning> kept =
-      survey::kept_while_recording(report.survey, report.warnings);
-  for (const survey::Warning& warning : report.warnings) {
+  const std::vector<record::Warning> kept =
+      interview::kept_while_recording(report.survey, report.warnings);
+  for (const record::Warning& warning : report.warnings) {
     if (is_among(kept, warning)) continue;
     page.labelled("Odd entry",
-                  survey::in_words(report.survey, warning.pointer + ": " + warning.text));
+                  record::in_words(report.survey, warning.pointer + ": " + warning.text));
   }
   if (!kept.empty()) {
     page.labelled("Odd, kept", (kept.size() == 1 ? std::string("one entry")
@@ -179,7 +181,7 @@ std::string assessment_text(const Report& report, int width) {
     page.labelled("Ordinary use", text);
   }
   write_facts(page, assessment);
-  const survey::Deck deck = survey::settle(report.survey, survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(report.survey, record::Reading::cautious).deck;
   write_cautions(page, assessment, guard_question(deck, units_of(report.survey)));
   write_odd_entries(page, report);
   page.labelled("Not checked", [] {

@@ -1,5 +1,5 @@
 #include "words.hpp"
-#include "underprop/survey/standard_facts.hpp"
+#include "underprop/record/standard_facts.hpp"
 
 #include <fmt/format.h>
 
@@ -11,8 +11,8 @@ namespace underprop::report {
 
 using assessment::Finding;
 
-UnitSystem units_of(const survey::Survey& survey) {
-  return survey::facts_of(survey.standard).units;
+UnitSystem units_of(const record::Survey& survey) {
+  return record::facts_of(survey.standard).units;
 }
 
 std::string figure(double value) {
@@ -91,7 +91,7 @@ bool worse(const Finding* a, const Finding* b) {
   return a->id < b->id;
 }
 
-double distance(survey::Point p, survey::Point a, survey::Point b) {
+double distance(Point p, Point a, Point b) {
   const double dx = (b.x - a.x).value(), dy = (b.y - a.y).value();
   const double px = (p.x - a.x).value(), py = (p.y - a.y).value();
   const double square = dx * dx + dy * dy;
@@ -99,11 +99,10 @@ double distance(survey::Point p, survey::Point a, survey::Point b) {
   return std::hypot(px - t * dx, py - t * dy);
 }
 
-double inner_distance(const std::vector<survey::Point>& inner,
-                      const std::vector<survey::Point>& outer) {
+double inner_distance(const std::vector<Point>& inner, const std::vector<Point>& outer) {
   double least = std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; i < outer.size(); ++i) {
-    for (const survey::Point& p : inner) {
+    for (const Point& p : inner) {
       least = std::min(least, distance(p, outer[i], outer[(i + 1) % outer.size()]));
     }
     for (std::size_t k = 0; k < inner.size(); ++k) {
@@ -159,10 +158,10 @@ std::vector<std::string> not_checked() {
   return {"guards and handrails", "stairs", "electrics", "the house wall", "earthquakes", "wind"};
 }
 
-std::string guard_question(const survey::Deck& deck, UnitSystem units) {
+std::string guard_question(const deck::Deck& deck, UnitSystem units) {
   constexpr double near_edge_mm = 1000.0;
-  for (const survey::SettledLoad& load : deck.loads) {
-    if (load.kind != survey::LoadKind::tub || load.footprint.empty()) continue;
+  for (const deck::Load& load : deck.loads) {
+    if (load.kind != record::LoadKind::tub || load.footprint.empty()) continue;
     const double gap = inner_distance(load.footprint, deck.outline);
     if (gap > near_edge_mm) continue;
     return fmt::format(
@@ -190,8 +189,8 @@ std::string one_word(const std::string& text) {
 
 }  // namespace
 
-bool is_among(const std::vector<survey::Warning>& some, const survey::Warning& warning) {
-  return std::any_of(some.begin(), some.end(), [&](const survey::Warning& each) {
+bool is_among(const std::vector<record::Warning>& some, const record::Warning& warning) {
+  return std::any_of(some.begin(), some.end(), [&](const record::Warning& each) {
     return each.pointer == warning.pointer && each.text == warning.text;
   });
 }

@@ -2,8 +2,8 @@
 #pragma once
 
 #include "underprop/base/format.hpp"
+#include "underprop/record/wording.hpp"
 #include "underprop/report/report.hpp"
-#include "underprop/survey/wording.hpp"
 
 #include <string>
 #include <string_view>
@@ -12,7 +12,7 @@
 namespace underprop::report {
 
 /// Metric for the Eurocode, US customary for the North American standard.
-[[nodiscard]] UnitSystem units_of(const survey::Survey& survey);
+[[nodiscard]] UnitSystem units_of(const record::Survey& survey);
 
 /// A number of a line of arithmetic: four significant digits, whole digits kept below ten million.
 /// Never throws: "no number" for NaN.
@@ -48,10 +48,10 @@ namespace underprop::report {
 /// What is outside the program, one entry each.
 [[nodiscard]] std::vector<std::string> not_checked();
 /// A question about the guard where a tub stands within 1 m of an edge; else empty.
-[[nodiscard]] std::string guard_question(const survey::Deck& deck, UnitSystem units);
+[[nodiscard]] std::string guard_question(const deck::Deck& deck, UnitSystem units);
 
-[[nodiscard]] bool is_among(const std::vector<survey::Warning>& some,
-                            const survey::Warning& warning);
+[[nodiscard]] bool is_among(const std::vector<record::Warning>& some,
+                            const record::Warning& warning);
 
 /// The survey's file as one word of a command line, in quotes where it needs them; "SURVEY" if not known.
 [[nodiscard]] std::string survey_argument(const Report& report);

@@ -9,9 +9,7 @@
 
 namespace underprop::report {
 
-using survey::Axis;
-using survey::Deck;
-using survey::Point;
+using deck::Deck;
 using works::Measure;
 using works::Work;
 
@@ -77,8 +75,8 @@ public:
   }
 
 private:
-  [[nodiscard]] const survey::Joist* joist(const std::string& id) const {
-    for (const survey::Joist& candidate : before_.joists) {
+  [[nodiscard]] const deck::Joist* joist(const std::string& id) const {
+    for (const deck::Joist& candidate : before_.joists) {
       if (candidate.id == id) return &candidate;
     }
     return nullptr;
@@ -89,13 +87,13 @@ private:
     if (!work.places.empty()) return work.places;
     std::vector<Point> found;
     for (const std::string& id : work.pieces) {
-      for (const survey::SettledSupport& support : before_.supports) {
+      for (const deck::Support& support : before_.supports) {
         if (support.id == id) found.push_back(support.at);
       }
-      if (const survey::Joist* held = joist(id)) {
+      if (const deck::Joist* held = joist(id)) {
         found.push_back(on(held->direction, held->position, 0.5 * (held->from + held->to)));
       }
-      for (const survey::SettledBearer& bearer : before_.bearers) {
+      for (const deck::Bearer& bearer : before_.bearers) {
         if (bearer.id == id) {
           found.push_back(on(bearer.direction, bearer.position, 0.5 * (bearer.from + bearer.to)));
         }
@@ -124,7 +122,7 @@ private:
 
   void sisters(const Work& work) {
     for (const std::string& id : work.pieces) {
-      const survey::Joist* held = joist(id);
+      const deck::Joist* held = joist(id);
       if (!held) continue;
       const double a = held->position.value() + held->breadth.value() / 2.0;
       const double b = a + work.breadth.value();
@@ -200,13 +198,13 @@ std::string works_drawing(const Deck& before, const Deck& after, const std::vect
   for (const Work& work : works) sheet.draw(work);
   for (const Work& work : works) sheet.tag(work, ++number);
   // Names of the pieces the works speak of, at their ends.
-  for (const survey::Joist& joist : before.joists) {
+  for (const deck::Joist& joist : before.joists) {
     const Point end = on(joist.direction, joist.position, joist.to);
     const bool upright = joist.direction == Axis::y;
     svg.text(svg.x(end.x.value()) + (upright ? 0 : 6), svg.y(end.y.value()) + (upright ? -6 : 4),
              joist.id, "small halo", upright ? "middle" : "start");
   }
-  for (const survey::SettledBearer& bearer : before.bearers) {
+  for (const deck::Bearer& bearer : before.bearers) {
     const Point end = on(bearer.direction, bearer.position, bearer.to);
     const bool upright = bearer.direction == Axis::y;
     svg.text(svg.x(end.x.value()) + (upright ? 0 : 6), svg.y(end.y.value()) + (upright ? -6 : 4),

@@ -1,4 +1,5 @@
 #include "underprop/solver/added.hpp"
+#include "index.hpp"
 
 #include <Eigen/QR>
 #include <algorithm>
@@ -11,9 +12,6 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-std::size_t at(Index i) { return static_cast<std::size_t>(i); }
 
 /// Idle rotations resisted less than this share (of the root of the stiffness) by the new members stay
 /// idle: the root of what Freedoms takes for nothing.

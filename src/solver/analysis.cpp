@@ -1,4 +1,5 @@
 #include "underprop/solver/analysis.hpp"
+#include "index.hpp"
 
 #include "underprop/solver/question.hpp"
 #include "underprop/solver/responses.hpp"
@@ -7,12 +8,6 @@
 #include <algorithm>
 
 namespace underprop::solver {
-
-namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-
-}  // namespace
 
 struct Analysis::Impl {
   Impl(Frame frame, std::vector<LoadCase> cases) : responses(std::move(frame), std::move(cases)) {}

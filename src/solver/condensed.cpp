@@ -1,4 +1,5 @@
 #include "underprop/solver/condensed.hpp"
+#include "index.hpp"
 
 #include "group_bounds.hpp"
 #include "underprop/solver/contact_memory.hpp"
@@ -19,13 +20,8 @@ using Eigen::VectorXd;
 
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-std::size_t at(Index i) { return static_cast<std::size_t>(i); }
-
-/// A contact force below this share of the largest presses nothing (as in question.cpp).
-constexpr double touching = 1e-11;
 /// What one unit response says.
-struct Reading {
+struct UnitResponse {
   VectorXd stretch;  ///< c'u of every spring
   /// Mi, Vi per member of the first set (uniform loads only: the other end follows from statics), then
   /// Mi, Mj, Vi, Vj per member of the second.
@@ -35,9 +31,9 @@ struct Reading {
 };
 
 /// A response times a factor, in the sum that makes a state.
-struct Term {
+struct ScaledResponse {
   double factor;
-  const Reading* reading;
+  const UnitResponse* reading;
 };
 
 /// The structure with some supports changed.
@@ -47,16 +43,16 @@ struct Variant {
   VectorXd k, gap;           ///< per spring
   VectorXd root_k;           ///< per contact
   MatrixXd woodbury;
-  Reading gaps;          ///< response to the forces of the gaps, not corrected
+  UnitResponse gaps;     ///< response to the forces of the gaps, not corrected
   bool in_full = false;  ///< always put to Analysis::solve
-  std::vector<std::unique_ptr<Reading>> columns;      ///< of the contacts, corrected
-  std::vector<std::unique_ptr<VectorXd>> complement;  ///< columns of the complementarity matrix
+  std::vector<std::unique_ptr<UnitResponse>> columns;  ///< of the contacts, corrected
+  std::vector<std::unique_ptr<VectorXd>> complement;   ///< columns of the complementarity matrix
   ContactMemory memory;
 };
 
 /// A load case, read.
-struct CaseReading {
-  Reading reading;
+struct CaseResponse {
+  UnitResponse reading;
   VectorXd spans, free;  ///< see CondensedState
   bool has_spans = false, has_free = false;
   bool idle = false;    ///< a moment that nothing resists
@@ -71,8 +67,8 @@ struct Condensed::Impl {
     std::vector<int> members;
     std::size_t first = 0;
     std::vector<int> support_spring, link_spring;
-    std::vector<std::unique_ptr<Reading>> columns;   ///< of changeable springs
-    std::vector<std::unique_ptr<Variant>> variants;  ///< [0]: no change
+    std::vector<std::unique_ptr<UnitResponse>> columns;  ///< of changeable springs
+    std::vector<std::unique_ptr<Variant>> variants;      ///< [0]: no change
     std::vector<double> length;
     std::optional<GroupBounds> groups;
     bool any_rigid = false;
@@ -81,34 +77,34 @@ struct Condensed::Impl {
 
   std::shared_ptr<Shared> shared;
   const Analysis* analysis = nullptr;
-  std::vector<std::unique_ptr<CaseReading>> cases;
+  std::vector<std::unique_ptr<CaseResponse>> cases;
 
   [[nodiscard]] const Structure& structure() const { return analysis->responses().structure(); }
 
-  /// Rows of Reading::ends.
+  /// Rows of UnitResponse::ends.
   [[nodiscard]] Index rows(bool with_second) const {
     const auto first = static_cast<Index>(shared->first);
     const auto all = static_cast<Index>(shared->members.size());
     return 2 * first + (with_second ? 4 * (all - first) : 0);
   }
-  [[nodiscard]] Reading read(const VectorXd& u, const CaseLoads* loads) const;
-  const CaseReading& unit(int load_case);
-  const Reading& column(int spring);
-  const Reading& contact_column(Variant& v, int contact);
+  [[nodiscard]] UnitResponse read(const VectorXd& u, const CaseLoads* loads) const;
+  const CaseResponse& unit(int load_case);
+  const UnitResponse& column(int spring);
+  const UnitResponse& contact_column(Variant& v, int contact);
   const VectorXd& complement_column(Variant& v, int contact);
   void set_up(Variant& v);
   /// What the changes of supports do to a state with these stretches: terms, and their stretches.
-  void correct(const Variant& v, VectorXd& stretch, std::vector<Term>& terms);
-  bool close(Variant& v, CondensedState& state, VectorXd& stretch, std::vector<Term>& terms,
-             int kind);
-  void sum(const std::vector<Term>& terms, bool with_second, const Limits* limits,
+  void correct(const Variant& v, VectorXd& stretch, std::vector<ScaledResponse>& terms);
+  bool close(Variant& v, CondensedState& state, VectorXd& stretch,
+             std::vector<ScaledResponse>& terms, int kind);
+  void sum(const std::vector<ScaledResponse>& terms, bool with_second, const Limits* limits,
            CondensedState& state) const;
   void in_full(const Variant& v, std::span<const CaseFactor> combination, CondensedState& state);
 };
 
-Reading Condensed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
+UnitResponse Condensed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
   const Structure& s = structure();
-  Reading r;
+  UnitResponse r;
   r.stretch.resize(static_cast<Index>(s.springs().size()));
   for (Index i = 0; i < r.stretch.size(); ++i) r.stretch[i] = s.springs()[at(i)].stretch(u);
   const auto& freedoms = s.freedoms();
@@ -146,13 +142,13 @@ Reading Condensed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
   return r;
 }
 
-const CaseReading& Condensed::Impl::unit(int load_case) {
+const CaseResponse& Condensed::Impl::unit(int load_case) {
   auto& kept = cases[at(load_case)];
   if (kept) return *kept;
   const Structure& s = structure();
   const CaseLoads& loads = analysis->responses().loads()[at(load_case)];
   const VectorXd nodal = loads.nodal(s);
-  kept = std::make_unique<CaseReading>();
+  kept = std::make_unique<CaseResponse>();
   kept->reading = read(s.solve_once(s.freedoms().reduce(nodal)), &loads);
   kept->idle = !s.freedoms().idle_moments(nodal).empty();
   const auto n = static_cast<Index>(shared->members.size());
@@ -184,38 +180,39 @@ const CaseReading& Condensed::Impl::unit(int load_case) {
   return *kept;
 }
 
-const Reading& Condensed::Impl::column(int spring) {
+const UnitResponse& Condensed::Impl::column(int spring) {
   auto& kept = shared->columns[at(spring)];
   if (!kept) {
     const Structure& s = structure();
     VectorXd f = VectorXd::Zero(s.freedoms().size());
     for (const auto& [freedom, c] : s.springs()[at(spring)].c) f[freedom] += c;
-    kept = std::make_unique<Reading>(read(s.solve_once(f), nullptr));
+    kept = std::make_unique<UnitResponse>(read(s.solve_once(f), nullptr));
   }
   return *kept;
 }
 
-void Condensed::Impl::correct(const Variant& v, VectorXd& stretch, std::vector<Term>& terms) {
+void Condensed::Impl::correct(const Variant& v, VectorXd& stretch,
+                              std::vector<ScaledResponse>& terms) {
   if (v.changed.empty()) return;
   VectorXd s(static_cast<Index>(v.changed.size()));
   for (std::size_t j = 0; j < v.changed.size(); ++j)
     s[static_cast<Index>(j)] = stretch[v.changed[j]];
   const VectorXd w = v.woodbury * s;
   for (std::size_t j = 0; j < v.changed.size(); ++j) {
-    const Reading& c = column(v.changed[j]);
+    const UnitResponse& c = column(v.changed[j]);
     stretch -= w[static_cast<Index>(j)] * c.stretch;
     terms.push_back({-w[static_cast<Index>(j)], &c});
   }
 }
 
-const Reading& Condensed::Impl::contact_column(Variant& v, int contact) {
+const UnitResponse& Condensed::Impl::contact_column(Variant& v, int contact) {
   if (v.changed.empty()) return column(contact);
   auto& kept = v.columns[at(contact)];
   if (!kept) {
-    kept = std::make_unique<Reading>(column(contact));
-    std::vector<Term> terms;
+    kept = std::make_unique<UnitResponse>(column(contact));
+    std::vector<ScaledResponse> terms;
     correct(v, kept->stretch, terms);
-    for (const Term& term : terms) {
+    for (const ScaledResponse& term : terms) {
       kept->ends.noalias() += term.factor * term.reading->ends;
       kept->w.noalias() += term.factor * term.reading->w;
     }
@@ -330,7 +327,7 @@ void Condensed::Impl::in_full(const Variant& v, std::span<const CaseFactor> comb
 
 /// Finds the contact state; adds its terms and their stretches. False: to be asked in full.
 bool Condensed::Impl::close(Variant& v, CondensedState& state, VectorXd& stretch,
-                            std::vector<Term>& terms, int kind) {
+                            std::vector<ScaledResponse>& terms, int kind) {
   const auto n = static_cast<Index>(structure().contacts());
   state.springs = v.k.cwiseProduct(stretch - v.gap);
   if (n == 0) return true;
@@ -361,7 +358,7 @@ bool Condensed::Impl::close(Variant& v, CondensedState& state, VectorXd& stretch
   for (const int i : found.open) {
     const double opened = v.root_k[i] * found.lambda[i];
     if (opened == 0.0) continue;
-    const Reading& c = contact_column(v, i);
+    const UnitResponse& c = contact_column(v, i);
     stretch.noalias() -= opened * c.stretch;
     terms.push_back({-opened, &c});
   }
@@ -379,20 +376,21 @@ bool Condensed::Impl::close(Variant& v, CondensedState& state, VectorXd& stretch
   return !idle(found.open);
 }
 
-void Condensed::Impl::sum(const std::vector<Term>& terms, bool with_second, const Limits* limits,
-                          CondensedState& state) const {
+void Condensed::Impl::sum(const std::vector<ScaledResponse>& terms, bool with_second,
+                          const Limits* limits, CondensedState& state) const {
   const auto first = static_cast<Index>(shared->first);
   const GroupBounds& groups = *shared->groups;
   state.read.assign(groups.size(), 1);
   if (limits != nullptr) {
     VectorXd bounds = VectorXd::Zero(3 * static_cast<Index>(groups.size()));
-    for (const Term& term : terms) groups.add(bounds, term.factor, term.reading->bounds);
+    for (const ScaledResponse& term : terms) groups.add(bounds, term.factor, term.reading->bounds);
     groups.choose(bounds, *limits, state.read);
   }
   VectorXd ends = VectorXd::Zero(2 * first);
   std::vector<WeightedColumn> columns;
   columns.reserve(terms.size());
-  for (const Term& term : terms) columns.push_back({term.factor, term.reading->ends.data()});
+  for (const ScaledResponse& term : terms)
+    columns.push_back({term.factor, term.reading->ends.data()});
   const auto take = [&](Index from, Index to) {
     if (from == to) return;
     add_weighted(columns, 2 * from, 2 * (to - from), ends.data() + 2 * from);
@@ -409,7 +407,7 @@ void Condensed::Impl::sum(const std::vector<Term>& terms, bool with_second, cons
   take(done, first);
   if (state.with_deflections) {
     state.w.setZero(static_cast<Index>(structure().frame().nodes.size()));
-    for (const Term& term : terms) state.w.noalias() += term.factor * term.reading->w;
+    for (const ScaledResponse& term : terms) state.w.noalias() += term.factor * term.reading->w;
   }
   if (!with_second) return;
   auto second = state.ends.tail(state.ends.size() - 4 * first);
@@ -502,7 +500,7 @@ void Condensed::solve(std::span<const CaseFactor> combination, int change, bool 
   state.spans.setZero(members);
   state.free.setZero(members);
   bool in_full = v.in_full;
-  std::vector<Term> terms;
+  std::vector<ScaledResponse> terms;
   VectorXd stretch;
   if (!in_full) {
     stretch = v.gaps.stretch;
@@ -510,7 +508,7 @@ void Condensed::solve(std::span<const CaseFactor> combination, int change, bool 
   }
   for (const CaseFactor& c : combination) {
     if (in_full && impl_->structure().loose()) break;
-    const CaseReading& unit = impl_->unit(c.load_case);
+    const CaseResponse& unit = impl_->unit(c.load_case);
     in_full = in_full || unit.idle || unit.uneven;
     if (unit.has_spans) state.spans += c.factor * unit.spans.head(members);
     if (unit.has_free) state.free += std::abs(c.factor) * unit.free.head(members);

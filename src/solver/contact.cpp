@@ -1,4 +1,5 @@
 #include "underprop/solver/contact.hpp"
+#include "index.hpp"
 
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
@@ -21,9 +22,6 @@ using Eigen::VectorXd;
 constexpr double suspicious_pivot = 1e-8;
 /// Above this share of the scale no pivot of a block is near nothing.
 constexpr double plain_pivot = 1e-4;
-/// Infeasibilities below this share of the largest value in the problem are rounding; where rounding
-/// leads the active set in a ring, the share grows tenfold, up to the second value.
-constexpr double feasibility = 1e-12;
 constexpr double coarsest_feasibility = 1e-8;
 
 constexpr const char* unresolved = "rounding exceeds the resolution of the contact problem";

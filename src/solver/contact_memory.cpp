@@ -1,4 +1,5 @@
 #include "underprop/solver/contact_memory.hpp"
+#include "index.hpp"
 
 #include "weighted_sum.hpp"
 
@@ -15,10 +16,6 @@ using Eigen::VectorXd;
 
 namespace {
 
-std::size_t at(Index i) { return static_cast<std::size_t>(i); }
-
-/// Infeasibilities below this share of the largest value are rounding (as in contact.cpp).
-constexpr double feasibility = 1e-12;
 /// A block or border with a pivot below this share is left to the careful method.
 constexpr double least_pivot = 1e-6;
 constexpr double least_border_pivot = 1e-7;

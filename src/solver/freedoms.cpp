@@ -1,4 +1,5 @@
 #include "underprop/solver/freedoms.hpp"
+#include "index.hpp"
 
 #include <cmath>
 
@@ -7,8 +8,6 @@ namespace underprop::solver {
 namespace {
 
 constexpr double idle_share = 1e-12;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 }  // namespace
 

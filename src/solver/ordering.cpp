@@ -1,4 +1,5 @@
 #include "underprop/solver/ordering.hpp"
+#include "index.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -8,8 +9,6 @@ namespace underprop::solver {
 namespace {
 
 using Matrix = Eigen::SparseMatrix<double>;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// Parts of this size are not divided further.
 constexpr int leaf = 24;

@@ -1,4 +1,5 @@
 #include "plate_bed.hpp"
+#include "index.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -6,9 +7,6 @@
 namespace underprop::solver {
 
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-std::size_t at(Index i) { return static_cast<std::size_t>(i); }
 
 /// Stances remembered.
 constexpr std::size_t most_stances = 32;
@@ -44,40 +42,40 @@ VectorXd PlateBed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
   return r;
 }
 
-Reading PlateBed::Impl::column(const VectorXd& forces) const {
-  Reading r;
+BedColumn PlateBed::Impl::column(const VectorXd& forces) const {
+  BedColumn r;
   r.rows = read(structure().solve_once(forces), nullptr);
   r.bounds = groups->of(r.rows.data() + springs(), nullptr);
   return r;
 }
 
-const Reading& PlateBed::Impl::contact_column(int contact) const {
+const BedColumn& PlateBed::Impl::contact_column(int contact) const {
   auto& kept = contact_columns[at(contact)];
   if (!kept) {
     const Structure& s = structure();
     VectorXd f = VectorXd::Zero(s.freedoms().size());
     for (const auto& [freedom, c] : s.springs()[at(contact)].c) f[freedom] += c;
-    kept = std::make_unique<Reading>(column(f));
+    kept = std::make_unique<BedColumn>(column(f));
   }
   return *kept;
 }
 
 /// Response to 1 N downwards on a node of the bed.
-const Reading& PlateBed::Impl::node_column(int top) const {
+const BedColumn& PlateBed::Impl::node_column(int top) const {
   auto& kept = node_columns[at(top)];
   if (!kept) {
     const Structure& s = structure();
     VectorXd f = VectorXd::Zero(s.freedoms().size());
     const FreedomTerm& t = s.freedoms().row(3 * tops[at(top)].node);
     if (t.freedom >= 0) f[t.freedom] = -t.factor;
-    kept = std::make_unique<Reading>(column(f));
+    kept = std::make_unique<BedColumn>(column(f));
   }
   return *kept;
 }
 
-const Reading& PlateBed::Impl::gap_response() const {
+const BedColumn& PlateBed::Impl::gap_response() const {
   if (!gaps) {
-    gaps = std::make_unique<Reading>();
+    gaps = std::make_unique<BedColumn>();
     gaps->rows = VectorXd::Zero(rows());
     for (int i = 0; i < structure().contacts(); ++i) {
       if (gap[i] != 0.0) gaps->rows += k[i] * gap[i] * contact_column(i).rows;

@@ -21,7 +21,7 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 /// A reading, and bounds on it (see GroupBounds).
-struct Reading {
+struct BedColumn {
   VectorXd rows, bounds;
 };
 
@@ -68,8 +68,8 @@ struct PlateBed::Impl {
   VectorXd k, gap;             ///< per spring
   std::vector<double> length;  ///< of the members
   std::optional<GroupBounds> groups;
-  mutable std::vector<std::unique_ptr<Reading>> contact_columns, node_columns;
-  mutable std::unique_ptr<Reading> gaps;
+  mutable std::vector<std::unique_ptr<BedColumn>> contact_columns, node_columns;
+  mutable std::unique_ptr<BedColumn> gaps;
   /// What was open in the last state of a kind: where the next place starts.
   struct Open {
     std::vector<char> lifted;   ///< per node of the bed
@@ -86,10 +86,10 @@ struct PlateBed::Impl {
   [[nodiscard]] Index rows() const { return first_top() + 2 * static_cast<Index>(tops.size()); }
 
   [[nodiscard]] VectorXd read(const VectorXd& u, const CaseLoads* loads) const;
-  [[nodiscard]] Reading column(const VectorXd& forces) const;
-  [[nodiscard]] const Reading& contact_column(int contact) const;
-  [[nodiscard]] const Reading& node_column(int top) const;
-  [[nodiscard]] const Reading& gap_response() const;
+  [[nodiscard]] BedColumn column(const VectorXd& forces) const;
+  [[nodiscard]] const BedColumn& contact_column(int contact) const;
+  [[nodiscard]] const BedColumn& node_column(int top) const;
+  [[nodiscard]] const BedColumn& gap_response() const;
   /// The stance on these contacts; what is not known is made. `first`: of each plate among the contacts.
   [[nodiscard]] std::shared_ptr<Stance> stance(const std::vector<int>& top,
                                                const std::vector<std::size_t>& first,

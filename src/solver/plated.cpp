@@ -1,3 +1,4 @@
+#include "index.hpp"
 #include "plate_bed.hpp"
 #include "underprop/solver/validation.hpp"
 #include "weighted_sum.hpp"
@@ -9,23 +10,18 @@ namespace underprop::solver {
 
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-std::size_t at(Index i) { return static_cast<std::size_t>(i); }
-
-/// A contact force below this share of the largest presses nothing (as in condensed.cpp).
-constexpr double touching = 1e-11;
 /// The balance of a plate, relative to its contacts.
 constexpr double balanced = 1e-9;
 
 /// A response times a factor, in the sum that makes a state.
-struct Term {
+struct ScaledColumn {
   double factor;
-  const Reading* reading;
+  const BedColumn* reading;
 };
 
 /// A load case without its plates' loads, read.
-struct CaseReading {
-  Reading reading;
+struct PlatedResponse {
+  BedColumn reading;
   VectorXd plates;       ///< Fz, Mx, My per plate
   VectorXd contacts;     ///< f0, then s0 + S f0: see plated.hpp
   VectorXd fixed;        ///< Mi, Mj, Vi, Vj per board read, of loads between its ends
@@ -42,7 +38,7 @@ struct Plated::Impl {
   std::vector<int> boards;
   std::unique_ptr<Analysis> loads;  ///< the bed's frame under the cases, plates apart
   std::unique_ptr<Analysis> whole;
-  std::vector<std::unique_ptr<CaseReading>> read;
+  std::vector<std::unique_ptr<PlatedResponse>> read;
   std::vector<double> length;
   std::vector<std::pair<Index, Index>> board_rows;  ///< rows of the bed that the boards need
   bool always_in_full = false;
@@ -54,16 +50,16 @@ struct Plated::Impl {
   VectorXd k, gap;
   std::shared_ptr<Stance> stance;  ///< found when first asked
 
-  const CaseReading& unit(int load_case);
+  const PlatedResponse& unit(int load_case);
   void in_full(std::span<const CaseFactor> combination, std::span<const SupportChange> changes,
                CondensedState& state);
   const Analysis& in_matrix();
 };
 
-const CaseReading& Plated::Impl::unit(int load_case) {
+const PlatedResponse& Plated::Impl::unit(int load_case) {
   auto& kept = read[at(load_case)];
   if (kept) return *kept;
-  kept = std::make_unique<CaseReading>();
+  kept = std::make_unique<PlatedResponse>();
   const Structure& s = bed->structure();
   const CaseLoads& on_frame = loads->responses().loads()[at(load_case)];
   const VectorXd nodal = on_frame.nodal(s);
@@ -259,12 +255,12 @@ void Plated::solve(std::span<const CaseFactor> combination, std::span<const Supp
   }
   VectorXd P = VectorXd::Zero(stance.B.cols());
   VectorXd fixed;
-  std::vector<Term> terms{{1.0, &bed.gap_response()}};
+  std::vector<ScaledColumn> terms{{1.0, &bed.gap_response()}};
   ContactProblem problem;
   problem.q = stance.gap_contacts;
   bool in_full = false;
   for (const CaseFactor& c : combination) {
-    const CaseReading& unit = p.unit(c.load_case);
+    const PlatedResponse& unit = p.unit(c.load_case);
     in_full = in_full || unit.idle || unit.uneven;
     if (unit.has_spans) state.spans += c.factor * unit.spans.head(members);
     if (unit.has_free) state.free += std::abs(c.factor) * unit.free.head(members);
@@ -322,7 +318,8 @@ void Plated::solve(std::span<const CaseFactor> combination, std::span<const Supp
   VectorXd sum(bed.rows());
   std::vector<WeightedColumn> columns;
   columns.reserve(terms.size());
-  for (const Term& term : terms) columns.push_back({term.factor, term.reading->rows.data()});
+  for (const ScaledColumn& term : terms)
+    columns.push_back({term.factor, term.reading->rows.data()});
   const auto take = [&](Index from, Index count) {
     sum.segment(from, count).setZero();
     add_weighted(columns, from, count, sum.data() + from);
@@ -368,7 +365,7 @@ void Plated::solve(std::span<const CaseFactor> combination, std::span<const Supp
   state.read.assign(groups.size(), 1);
   if (limits != nullptr) {
     VectorXd bounds = VectorXd::Zero(3 * static_cast<Index>(groups.size()));
-    for (const Term& term : terms) groups.add(bounds, term.factor, term.reading->bounds);
+    for (const ScaledColumn& term : terms) groups.add(bounds, term.factor, term.reading->bounds);
     groups.choose(bounds, *limits, state.read);
   }
   Index done = 0;

@@ -1,4 +1,5 @@
 // From the solution of a question to the response, and its proof.
+#include "index.hpp"
 #include "underprop/solver/question.hpp"
 
 #include <fmt/format.h>
@@ -13,10 +14,6 @@ using Eigen::VectorXd;
 
 namespace {
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-
-/// A contact force below this share of the largest presses nothing.
-constexpr double touching = 1e-11;
 /// Proof: an answer further off than this is not given.
 constexpr double proof_limit = 1e-6;
 /// Short members are stiff, and displacements carry 16 digits only: what rounding of the

@@ -19,6 +19,7 @@
 // Woodbury (M. A. Woodbury, Inverting modified matrices, Memorandum Report 42, Princeton 1950)
 //   K'^-1 = K_c^-1 - Y W Y',  Y = K_c^-1 C_P,  W = Delta (I + C_P'Y Delta)^-1.
 #include "underprop/solver/question.hpp"
+#include "index.hpp"
 
 #include "underprop/solver/contact.hpp"
 
@@ -34,12 +35,6 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-std::size_t at(Index i) { return static_cast<std::size_t>(i); }
-
-/// A contact force below this share of the largest presses nothing.
-constexpr double touching = 1e-11;
 
 /// A contact force below this share of the largest may be rounding: whether it is, the loads tell.
 constexpr double doubtful = 1e-8;

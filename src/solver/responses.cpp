@@ -1,4 +1,5 @@
 #include "underprop/solver/responses.hpp"
+#include "index.hpp"
 
 #include "underprop/solver/validation.hpp"
 
@@ -8,12 +9,6 @@ namespace underprop::solver {
 
 using Eigen::Index;
 using Eigen::VectorXd;
-
-namespace {
-
-std::size_t at(Index i) { return static_cast<std::size_t>(i); }
-
-}  // namespace
 
 Responses::Responses(Frame frame, std::vector<LoadCase> cases)
     : shared_(std::make_shared<Shared>(std::move(frame))),

@@ -1,4 +1,5 @@
 #include "underprop/solver/structure.hpp"
+#include "index.hpp"
 
 #include "underprop/solver/analysis.hpp"
 
@@ -13,8 +14,6 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 using Matrix = Eigen::SparseMatrix<double>;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 std::vector<BeamElement> make_elements(const Frame& frame) {
   std::vector<BeamElement> out;

@@ -1,6 +1,7 @@
 // Each measure written into the record.
 #include "parts.hpp"
 
+#include "underprop/deck/pieces.hpp"
 #include "underprop/works/rules.hpp"
 
 #include <algorithm>
@@ -10,12 +11,12 @@
 namespace underprop::works {
 namespace {
 
-using survey::Hold;
-using survey::StandardId;
-using survey::Survey;
+using record::Hold;
+using record::StandardId;
+using record::Survey;
 
 // "N3": the first number that no recorded name makes use of.
-std::string fresh_name(const survey::DeckRecord& deck) {
+std::string fresh_name(const record::DeckRecord& deck) {
   std::vector<std::string_view> names;
   const auto collect = [&](const auto& list) {
     for (const auto& each : list) names.push_back(each.name);
@@ -108,35 +109,35 @@ private:
       const std::set<std::string> found = pieces.supports(name);
       ids.insert(found.begin(), found.end());
       bool known = !found.empty();
-      for (survey::Wall& wall : deck_.walls) {
+      for (record::Wall& wall : deck_.walls) {
         if (wall.name != name) continue;
-        wall.contact = survey::Contact::tight;
+        wall.contact = record::Contact::tight;
         wall.gap = Length();
-        drop_conditions({name}, {survey::Defect::loose_packing, survey::Defect::out_of_level});
+        drop_conditions({name}, {record::Defect::loose_packing, record::Defect::out_of_level});
         walls = known = true;
       }
-      for (survey::Bearer& record : deck_.bearers) {
+      for (record::Bearer& record : deck_.bearers) {
         if (record.name == name) record.gap = Length();
       }
       if (!known) fault(work_, "there is no support " + name);
     }
     if (ids.empty() && walls) return;
     for (const std::size_t g : isolate(survey_, ids)) {
-      survey::Supports& group = deck_.supports[g];
-      group.footing.contact = survey::Contact::tight;
+      record::Supports& group = deck_.supports[g];
+      group.footing.contact = record::Contact::tight;
       group.footing.gap = Length();
       // Stacked or unseen packers are replaced by one of full width.
       if (group.packers.is_unknown() || group.packers.high() > 1) group.packers = 1;
       drop_conditions(names_of(group),
-                      {survey::Defect::loose_packing, survey::Defect::out_of_level});
+                      {record::Defect::loose_packing, record::Defect::out_of_level});
     }
   }
 
   // A group that has been isolated, and every id in it.
-  [[nodiscard]] std::set<std::string> names_of(const survey::Supports& group) const {
+  [[nodiscard]] std::set<std::string> names_of(const record::Supports& group) const {
     std::set<std::string> names{group.name};
-    for (const survey::PieceName& piece : survey::piece_names(survey_)) {
-      if (piece.kind == survey::PieceKind::support && piece.group == group.name) {
+    for (const deck::PieceName& piece : deck::piece_names(survey_)) {
+      if (piece.kind == deck::PieceKind::support && piece.group == group.name) {
         names.insert(piece.id);
       }
     }
@@ -144,8 +145,8 @@ private:
   }
 
   void drop_conditions(const std::set<std::string>& pieces,
-                       const std::set<survey::Defect>& defects) {
-    std::erase_if(deck_.condition, [&](const survey::Condition& c) {
+                       const std::set<record::Defect>& defects) {
+    std::erase_if(deck_.condition, [&](const record::Condition& c) {
       return pieces.count(c.piece) > 0 && defects.count(c.defect) > 0;
     });
   }
@@ -154,29 +155,29 @@ private:
     if (work_.load < 0 || static_cast<std::size_t>(work_.load) >= survey_.loads.size()) {
       fault(work_, "there is no load number " + std::to_string(work_.load));
     }
-    survey::HeavyLoad& load = survey_.loads[static_cast<std::size_t>(work_.load)];
+    record::HeavyLoad& load = survey_.loads[static_cast<std::size_t>(work_.load)];
     load.at = work_.load_at;
     load.rotation_deg = work_.load_rotation_deg;
   }
 
-  [[nodiscard]] survey::Footing new_footing() const {
+  [[nodiscard]] record::Footing new_footing() const {
     require_positive(work_, {work_.pad_width, work_.pad_length, work_.pad_thickness},
                      "the sizes of a pad");
-    survey::Footing footing;
-    footing.kind = survey::FootingKind::cast_pad;
+    record::Footing footing;
+    footing.kind = record::FootingKind::cast_pad;
     footing.width = work_.pad_width;
     footing.length = work_.pad_length;
     footing.thickness = work_.pad_thickness;
     footing.depth = max(work_.pad_depth, Length());
     footing.offset = Length();
-    footing.contact = survey::Contact::tight;
+    footing.contact = record::Contact::tight;
     footing.below_topsoil = true;
     return footing;
   }
 
-  [[nodiscard]] survey::Supports new_supports(const std::string& name,
+  [[nodiscard]] record::Supports new_supports(const std::string& name,
                                               const std::string& under) const {
-    survey::Supports group;
+    record::Supports group;
     group.name = name;
     group.under = under;
     group.footing = new_footing();
@@ -184,14 +185,14 @@ private:
     group.packers = 1;
     if (work_.post_height > Length()) {
       if (work_.timber.empty()) fault(work_, "a post needs a strength class or species and grade");
-      survey::Post post;
+      record::Post post;
       post.timber = work_.timber;
       post.incised = counts_as_incised(standard_, work_.timber);
       post.breadth = mm(rule("post/breadth_mm"));
       post.depth = mm(rule("post/depth_mm"));
       post.height = work_.post_height;
-      post.bearer = survey::BearerOnPost::on_top;
-      post.base = survey::PostBase::pinned;
+      post.bearer = record::BearerOnPost::on_top;
+      post.base = record::PostBase::pinned;
       post.lean = Length();
       group.post = post;
     } else {
@@ -201,7 +202,7 @@ private:
     return group;
   }
 
-  void add(survey::Supports group) {
+  void add(record::Supports group) {
     std::sort(group.positions.begin(), group.positions.end());
     if (group.post) deck_.probed.pieces.push_back(group.name);
     deck_.supports.push_back(std::move(group));
@@ -215,17 +216,17 @@ private:
     }
     const Pieces pieces(survey_);
     const std::string base = fresh_name(deck_) + "P";
-    std::vector<survey::Supports> groups;  // one for each piece above
+    std::vector<record::Supports> groups;  // one for each piece above
     for (std::size_t i = 0; i < work_.places.size(); ++i) {
       const std::string& name = work_.pieces[shared ? 0 : i];
       std::string under;
-      survey::Axis direction = survey::Axis::x;
+      Axis direction = Axis::x;
       Length from, to;
-      if (const survey::SettledBearer* above = pieces.bearer(name)) {
+      if (const deck::Bearer* above = pieces.bearer(name)) {
         under = deck_.bearers[static_cast<std::size_t>(above->index)].name;
         direction = above->direction;
         const Length u = along(work_.places[i], direction);
-        for (const survey::SettledBearer& part : pieces.deck().bearers) {
+        for (const deck::Bearer& part : pieces.deck().bearers) {
           // A bearer broken by the outline has several parts.
           if (part.index != above->index || u < part.from || u > part.to) continue;
           above = &part;
@@ -233,7 +234,7 @@ private:
         from = above->from;
         to = above->to;
       } else {
-        const survey::Joist& joist = pieces.joist(name);
+        const deck::Joist& joist = pieces.joist(name);
         under = joist.id;
         direction = joist.direction;
         from = joist.from;
@@ -242,7 +243,7 @@ private:
       const Length u = along(work_.places[i], direction);
       if (u < from || u > to) fault(work_, "a pad stands beyond the end of " + name);
       auto group = std::find_if(groups.begin(), groups.end(),
-                                [&](const survey::Supports& g) { return g.under == under; });
+                                [&](const record::Supports& g) { return g.under == under; });
       if (group == groups.end()) {
         const std::string suffix(groups.size(), 'P');  // N1P, N1PP: ids stay apart
         groups.push_back(new_supports(base + suffix, under));
@@ -250,7 +251,7 @@ private:
       }
       group->positions.push_back(u);
     }
-    for (survey::Supports& group : groups) add(std::move(group));
+    for (record::Supports& group : groups) add(std::move(group));
   }
 
   void bearer() {
@@ -259,7 +260,7 @@ private:
     if (!(work_.to > work_.from)) fault(work_, "a bearer needs a length");
     if (work_.places.empty()) fault(work_, "a bearer needs pads");
     const std::string name = fresh_name(deck_);
-    survey::Bearer record;
+    record::Bearer record;
     record.name = name + "B";
     record.direction = work_.direction;
     record.position = work_.position;
@@ -271,14 +272,14 @@ private:
     record.ply_breadth = work_.breadth;
     record.depth = work_.depth;
     record.plies_fixed_together = true;
-    record.joists = survey::JoistsSit::on_top;
+    record.joists = record::JoistsSit::on_top;
     record.joists_held_down =
-        survey::HeldDown::nothing;  // it is packed up, not fastened for uplift
+        record::HeldDown::nothing;  // it is packed up, not fastened for uplift
     record.added = true;
-    const std::vector<survey::Interval> lengths = runs(work_, standard_);
+    const std::vector<Interval> lengths = runs(work_, standard_);
     for (std::size_t i = 1; i < lengths.size(); ++i) record.splices.push_back(lengths[i].low);
-    survey::Supports pads = new_supports(name + "P", record.name);
-    for (const survey::Point& place : work_.places) {
+    record::Supports pads = new_supports(name + "P", record.name);
+    for (const Point& place : work_.places) {
       const Length u = along(place, work_.direction);
       if (u < work_.from || u > work_.to) fault(work_, "a pad stands beyond the end of the bearer");
       pads.positions.push_back(u);
@@ -305,12 +306,12 @@ private:
     if (work_.pieces.size() != 1) fault(work_, "name one ledger");
     const Pieces pieces(survey_);
     for (std::size_t i = 0; i < deck_.ledgers.size(); ++i) {
-      survey::Ledger& ledger = deck_.ledgers[i];
+      record::Ledger& ledger = deck_.ledgers[i];
       if (ledger.name != work_.pieces.front()) continue;
-      if (!ledger.fixed_to.is_value() || ledger.fixed_to.value() != survey::LedgerWall::timber_band)
+      if (!ledger.fixed_to.is_value() || ledger.fixed_to.value() != record::LedgerWall::timber_band)
         fault(work_,
               "bolts go through wood: nothing of the sort is recorded behind " + ledger.name);
-      ledger.fixing = survey::FixingKind::bolt;
+      ledger.fixing = record::FixingKind::bolt;
       ledger.fixing_diameter = work_.bolt_diameter;
       ledger.fixing_spacing = work_.bolt_spacing;
       ledger.fixing_heights = {ledger.depth / 2.0};
@@ -318,18 +319,18 @@ private:
       ledger.stated_pull_out = {};
       ledger.sound = true;
       std::set<std::string> names{ledger.name};
-      for (const survey::SettledLedger& part : pieces.deck().ledgers) {
+      for (const deck::Ledger& part : pieces.deck().ledgers) {
         if (part.index == static_cast<int>(i)) names.insert(part.id);
       }
-      drop_conditions(names, {survey::Defect::corroded_fixing, survey::Defect::missing_fixing,
-                              survey::Defect::wrong_fixing});
+      drop_conditions(names, {record::Defect::corroded_fixing, record::Defect::missing_fixing,
+                              record::Defect::wrong_fixing});
       return;
     }
     fault(work_, "there is no ledger " + work_.pieces.front());
   }
 
-  [[nodiscard]] survey::EndHold new_hanger() const {
-    survey::EndHold hold;
+  [[nodiscard]] record::EndHold new_hanger() const {
+    record::EndHold hold;
     hold.held = Hold::hanger;
     hold.nails = work_.fasteners > 0 ? work_.fasteners : static_cast<int>(rule("hanger/nails"));
     hold.sound = true;
@@ -342,14 +343,14 @@ private:
     if (!(work_.to > work_.from)) fault(work_, "a joist needs a length");
     const Pieces pieces(survey_);
     const auto end = [&](bool at_start) {
-      survey::EndHold hold;
+      record::EndHold hold;
       hold.held = hold_like_neighbour(work_, pieces, at_start);
       if (hold.held.value() == Hold::hanger) return new_hanger();
       hold.sound = true;
       if (hold.held.value() == Hold::resting) hold.seat = mm(rule("joist/seat_mm"));
       return hold;
     };
-    survey::Joists group;
+    record::Joists group;
     group.name = fresh_name(deck_) + "J";
     group.direction = work_.direction;
     group.positions = {work_.position};
@@ -359,7 +360,7 @@ private:
     group.incised = counts_as_incised(standard_, work_.timber);
     group.breadth = work_.breadth;
     group.depth = work_.depth;
-    group.over_bearers = survey::OverBearers::continuous;
+    group.over_bearers = record::OverBearers::continuous;
     group.start = end(true);
     group.end = end(false);
     group.added = true;
@@ -390,10 +391,10 @@ private:
     }
     const Pieces pieces(survey_);
     for (std::size_t i = 0; i < work_.pieces.size(); ++i) {
-      const survey::Joist& joist = pieces.joist(work_.pieces[i]);
+      const deck::Joist& joist = pieces.joist(work_.pieces[i]);
       for (const bool at_start : {true, false}) {
         if (!work_.places.empty() && nearer_start(joist, work_.places[i]) != at_start) continue;
-        std::erase_if(deck_.joist_ends, [&](const survey::JoistEnd& e) {
+        std::erase_if(deck_.joist_ends, [&](const record::JoistEnd& e) {
           return e.joist == joist.id && e.at_start == at_start;
         });
         deck_.joist_ends.push_back({joist.id, at_start, new_hanger(), true});
@@ -403,28 +404,28 @@ private:
   }
 
   // What was wrong with the old fixings of that end is wrong no more; the other end keeps its faults.
-  void mend_end(const Pieces& pieces, const survey::Joist& joist, bool at_start) {
-    const auto of_the_end = [](const survey::Condition& c) {
-      return c.defect == survey::Defect::corroded_fixing ||
-             c.defect == survey::Defect::missing_fixing ||
-             c.defect == survey::Defect::wrong_fixing || c.defect == survey::Defect::short_bearing;
+  void mend_end(const Pieces& pieces, const deck::Joist& joist, bool at_start) {
+    const auto of_the_end = [](const record::Condition& c) {
+      return c.defect == record::Defect::corroded_fixing ||
+             c.defect == record::Defect::missing_fixing ||
+             c.defect == record::Defect::wrong_fixing || c.defect == record::Defect::short_bearing;
     };
     const Length length = joist.to - joist.from;
     const std::string& group = pieces.group_of(joist);
-    std::vector<survey::Condition> kept;
-    for (const survey::Condition& condition : deck_.condition) {
+    std::vector<record::Condition> kept;
+    for (const record::Condition& condition : deck_.condition) {
       if (!of_the_end(condition) || (condition.piece != joist.id && condition.piece != group)) {
         kept.push_back(condition);
         continue;
       }
       if (condition.piece == group) {  // its fellows keep it
-        for (const survey::Joist* fellow : pieces.joists(group)) {
+        for (const deck::Joist* fellow : pieces.joists(group)) {
           if (fellow->id == joist.id) continue;
           kept.push_back(condition);
           kept.back().piece = fellow->id;
         }
       }
-      // As settling reads it: a place in the first half means the start; none means both ends.
+      // As resolving reads it: a place in the first half means the start; none means both ends.
       const bool whole = !condition.from && !condition.to;
       const Length from = condition.from.value_or(Length());
       const Length to = condition.to.value_or(condition.from.value_or(length));
@@ -448,7 +449,7 @@ private:
       ids.insert(found.begin(), found.end());
     }
     for (const std::size_t g : isolate(survey_, ids)) {
-      survey::Supports& group = deck_.supports[g];
+      record::Supports& group = deck_.supports[g];
       group.footing = new_footing();
       group.added = true;
       if (group.packers.is_unknown() || group.packers.high() > 1) group.packers = 1;
@@ -456,22 +457,22 @@ private:
         group.bearing_length = mm(rule("packer/length_mm"));
       }
       drop_conditions(names_of(group),
-                      {survey::Defect::crack, survey::Defect::tilt, survey::Defect::undermined,
-                       survey::Defect::loose_packing, survey::Defect::out_of_level});
+                      {record::Defect::crack, record::Defect::tilt, record::Defect::undermined,
+                       record::Defect::loose_packing, record::Defect::out_of_level});
     }
   }
 
   void brace() {
-    survey::Brace record;
+    record::Brace record;
     record.direction = work_.direction;
-    record.kind = survey::BraceKind::diagonal;
+    record.kind = record::BraceKind::diagonal;
     if (!work_.pieces.empty()) {
       record.at = work_.pieces.front();
-      const auto named = [&](const survey::Supports& group) { return group.name == record.at; };
+      const auto named = [&](const record::Supports& group) { return group.name == record.at; };
       if (std::none_of(deck_.supports.begin(), deck_.supports.end(), named)) {
         // One support, or a group that other works split up: the first group that it is now.
         const Pieces pieces(survey_);
-        for (const survey::SettledSupport& support : pieces.deck().supports) {
+        for (const deck::Support& support : pieces.deck().supports) {
           if (pieces.supports(record.at).count(support.id) == 0) continue;
           record.at = deck_.supports[static_cast<std::size_t>(support.group)].name;
           break;
@@ -489,7 +490,7 @@ private:
   }
 
   Survey& survey_;
-  survey::DeckRecord& deck_;
+  record::DeckRecord& deck_;
   const Work& work_;
   StandardId standard_;
 };

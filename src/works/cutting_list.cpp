@@ -11,7 +11,7 @@ namespace {
 
 class List {
 public:
-  explicit List(const survey::Survey& survey) : survey_(survey), pieces_(survey) {}
+  explicit List(const record::Survey& survey) : survey_(survey), pieces_(survey) {}
 
   void add(const Work& work) {
     switch (work.measure) {
@@ -20,7 +20,7 @@ public:
         return;
       case Measure::sleeper:
       case Measure::bearer_on_pads:
-        for (const survey::Interval& run : runs(work, survey_.standard)) {
+        for (const Interval& run : runs(work, survey_.standard)) {
           const char* use = work.measure == Measure::sleeper ? "sleeper" : "bearer";
           cut(work, work.breadth, work.depth, run.high - run.low, work.plies, use);
         }
@@ -28,7 +28,7 @@ public:
         return;
       case Measure::sister:
         for (const std::string& name : work.pieces) {
-          const survey::Joist& joist = pieces_.joist(name);
+          const deck::Joist& joist = pieces_.joist(name);
           cut(work, work.breadth, work.depth, joist.to - joist.from, 1, "sister");
         }
         return;
@@ -95,11 +95,11 @@ private:
       groups.insert(pieces_.group_of(*pieces_.joists(name).front()));
     }
     for (const std::string& group : groups) {
-      std::vector<const survey::Joist*> row;
-      for (const survey::Joist* joist : pieces_.joists(group)) {
+      std::vector<const deck::Joist*> row;
+      for (const deck::Joist* joist : pieces_.joists(group)) {
         if (joist->from <= work.position && work.position <= joist->to) row.push_back(joist);
       }
-      std::stable_sort(row.begin(), row.end(), [](const survey::Joist* a, const survey::Joist* b) {
+      std::stable_sort(row.begin(), row.end(), [](const deck::Joist* a, const deck::Joist* b) {
         return a->position < b->position;
       });
       for (std::size_t i = 1; i < row.size(); ++i) {
@@ -121,14 +121,14 @@ private:
     cut(work, work.breadth, work.depth, mm(std::hypot(rise.value(), run.value())), count, "brace");
   }
 
-  const survey::Survey& survey_;
+  const record::Survey& survey_;
   Pieces pieces_;
   std::vector<Cut> cuts_;
 };
 
 }  // namespace
 
-std::vector<Cut> cutting_list(const std::vector<Work>& works, const survey::Survey& survey) {
+std::vector<Cut> cutting_list(const std::vector<Work>& works, const record::Survey& survey) {
   List list(survey);
   for (const Work& work : works) list.add(work);
   return std::move(list).sorted();

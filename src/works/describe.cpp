@@ -12,7 +12,7 @@ namespace {
 
 class Words {
 public:
-  explicit Words(const survey::Survey& survey) : survey_(survey), units_(units_of(survey)) {}
+  explicit Words(const record::Survey& survey) : survey_(survey), units_(units_of(survey)) {}
 
   [[nodiscard]] std::string sentence(const Work& work) const {
     switch (work.measure) {
@@ -74,8 +74,7 @@ public:
 private:
   [[nodiscard]] std::string length(Length l) const { return format_length(l, units_); }
 
-  static const char* axis(survey::Axis a) { return a == survey::Axis::x ? "x" : "y"; }
-  static survey::Axis other(survey::Axis a) { return survey::other(a); }
+  static const char* axis(Axis a) { return a == Axis::x ? "x" : "y"; }
 
   // "450 x 450 x 150 mm", or each size with its unit in feet and inches.
   [[nodiscard]] std::string sizes(std::initializer_list<Length> all) const {
@@ -107,7 +106,7 @@ private:
     return text;
   }
 
-  [[nodiscard]] std::string places(const std::vector<survey::Point>& points) const {
+  [[nodiscard]] std::string places(const std::vector<Point>& points) const {
     std::string text;
     for (std::size_t i = 0; i < points.size(); ++i) {
       if (i > 0) text += i + 1 == points.size() ? "; and " : "; ";
@@ -139,7 +138,7 @@ private:
     std::string above;
     std::vector<std::string> names = work.pieces;
     names.erase(std::unique(names.begin(), names.end()), names.end());
-    for (const survey::Bearer& bearer : survey_.deck.bearers) {
+    for (const record::Bearer& bearer : survey_.deck.bearers) {
       if (!names.empty() && bearer.name == names.front()) above = "bearer ";
     }
     if (above.empty()) above = names.size() == 1 ? "joist " : "joists ";
@@ -165,7 +164,7 @@ private:
   [[nodiscard]] std::string moved(const Work& work) const {
     std::string name = "the load";
     if (work.load >= 0 && static_cast<std::size_t>(work.load) < survey_.loads.size()) {
-      const survey::HeavyLoad& load = survey_.loads[static_cast<std::size_t>(work.load)];
+      const record::HeavyLoad& load = survey_.loads[static_cast<std::size_t>(work.load)];
       if (!load.name.empty()) name = load.name;
     }
     std::string turned;
@@ -185,13 +184,13 @@ private:
                        nails, list(work.pieces), where);
   }
 
-  const survey::Survey& survey_;
+  const record::Survey& survey_;
   UnitSystem units_;
 };
 
 }  // namespace
 
-std::string describe(const Work& work, const survey::Survey& survey) {
+std::string describe(const Work& work, const record::Survey& survey) {
   return Words(survey).sentence(work);
 }
 

@@ -15,11 +15,11 @@ namespace {
 
 class Order {
 public:
-  Order(const std::vector<Work>& works, const survey::Survey& survey)
+  Order(const std::vector<Work>& works, const record::Survey& survey)
       : works_(works),
         survey_(survey),
         units_(units_of(survey)),
-        deck_(survey::settle(survey, survey::Reading::likely).deck) {}
+        deck_(deck::resolve(survey, record::Reading::likely).deck) {}
 
   [[nodiscard]] std::vector<BuildStep> steps() {
     if (works_.empty()) return {};
@@ -118,10 +118,10 @@ private:
 
   void dig_and_cast() {
     const bool sand_or_wet = !deck_.site.soil || deck_.site.water_in_hole ||
-                             *deck_.site.soil == survey::Soil::loose_sand ||
-                             *deck_.site.soil == survey::Soil::medium_sand ||
-                             *deck_.site.soil == survey::Soil::dense_sand ||
-                             *deck_.site.soil == survey::Soil::gravel;
+                             *deck_.site.soil == record::Soil::loose_sand ||
+                             *deck_.site.soil == record::Soil::medium_sand ||
+                             *deck_.site.soil == record::Soil::dense_sand ||
+                             *deck_.site.soil == record::Soil::gravel;
     std::vector<std::string> cautions{
         fmt::format(
             "The bottom of a pit stays above a line falling at {} degrees from the near bottom "
@@ -169,7 +169,7 @@ private:
     std::string decayed;
     for (const Work& work : works_) {
       if (work.measure != Measure::sister) continue;
-      for (const survey::Joist& joist : deck_.joists) {
+      for (const deck::Joist& joist : deck_.joists) {
         if (std::find(work.pieces.begin(), work.pieces.end(), joist.id) == work.pieces.end() ||
             std::none_of(joist.absent.begin(), joist.absent.end(), [](const auto& part) {
               return part.why.find("decay") != std::string::npos;
@@ -313,16 +313,16 @@ private:
   }
 
   const std::vector<Work>& works_;
-  const survey::Survey& survey_;
+  const record::Survey& survey_;
   UnitSystem units_;
-  survey::Deck deck_;
+  deck::Deck deck_;
   std::vector<BuildStep> steps_;
   std::string fixing_;  ///< how a sister is fixed
 };
 
 }  // namespace
 
-std::vector<BuildStep> order_of_work(const std::vector<Work>& works, const survey::Survey& survey) {
+std::vector<BuildStep> order_of_work(const std::vector<Work>& works, const record::Survey& survey) {
   return Order(works, survey).steps();
 }
 

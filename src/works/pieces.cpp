@@ -1,5 +1,5 @@
 #include "parts.hpp"
-#include "underprop/survey/standard_facts.hpp"
+#include "underprop/record/standard_facts.hpp"
 
 #include "underprop/works/rules.hpp"
 
@@ -10,9 +10,8 @@
 namespace underprop::works {
 namespace {
 
-using survey::Axis;
-using survey::Joist;
-using survey::Survey;
+using deck::Joist;
+using record::Survey;
 
 // "P12" -> "P"
 std::string without_index(std::string name) {
@@ -23,11 +22,11 @@ std::string without_index(std::string name) {
 }  // namespace
 
 Pieces::Pieces(const Survey& survey)
-    : survey_(survey), deck_(survey::settle(survey, survey::Reading::likely).deck) {}
+    : survey_(survey), deck_(deck::resolve(survey, record::Reading::likely).deck) {}
 
 std::set<std::string> Pieces::supports(const std::string& name) const {
   std::set<std::string> by_id, by_group, below;
-  for (const survey::SettledSupport& support : deck_.supports) {
+  for (const deck::Support& support : deck_.supports) {
     const std::string& group = survey_.deck.supports[static_cast<std::size_t>(support.group)].name;
     const std::string recorded = recorded_name(support.id);
     if (support.id == name || recorded == name) by_id.insert(support.id);
@@ -63,8 +62,8 @@ std::vector<const Joist*> Pieces::joists(const std::string& name) const {
   return found;
 }
 
-const survey::SettledBearer* Pieces::bearer(const std::string& name) const {
-  for (const survey::SettledBearer& bearer : deck_.bearers) {
+const deck::Bearer* Pieces::bearer(const std::string& name) const {
+  for (const deck::Bearer& bearer : deck_.bearers) {
     if (bearer.id == name ||
         survey_.deck.bearers[static_cast<std::size_t>(bearer.index)].name == name) {
       return &bearer;
@@ -107,12 +106,12 @@ void fault(const Work& work, const std::string& what) {
   throw std::invalid_argument("the work " + work.id + ": " + what);
 }
 
-std::vector<survey::Interval> runs(const Work& work, survey::StandardId standard) {
+std::vector<Interval> runs(const Work& work, record::StandardId standard) {
   const Length longest = stock(standard).lengths.back();
   std::vector<Length> pads;
-  for (const survey::Point& place : work.places) pads.push_back(along(place, work.direction));
+  for (const Point& place : work.places) pads.push_back(along(place, work.direction));
   std::sort(pads.begin(), pads.end());
-  std::vector<survey::Interval> result;
+  std::vector<Interval> result;
   Length start = work.from;
   while (work.to - start > longest) {
     // Over the last pad within reach; without one the splice hangs, which the assessment will see.
@@ -127,7 +126,7 @@ std::vector<survey::Interval> runs(const Work& work, survey::StandardId standard
   return result;
 }
 
-bool nearer_start(const Joist& joist, survey::Point place) {
+bool nearer_start(const Joist& joist, Point place) {
   return along(place, joist.direction) <= 0.5 * (joist.from + joist.to);
 }
 
@@ -138,27 +137,27 @@ std::string recorded_name(const std::string& id) {
 }
 
 std::vector<std::size_t> isolate(Survey& survey, const std::set<std::string>& ids) {
-  const survey::Deck deck = survey::settle(survey, survey::Reading::likely).deck;
-  std::vector<std::vector<const survey::SettledSupport*>> members(survey.deck.supports.size());
-  for (const survey::SettledSupport& support : deck.supports) {
+  const deck::Deck deck = deck::resolve(survey, record::Reading::likely).deck;
+  std::vector<std::vector<const deck::Support*>> members(survey.deck.supports.size());
+  for (const deck::Support& support : deck.supports) {
     members[static_cast<std::size_t>(support.group)].push_back(&support);
   }
 
-  std::vector<survey::Supports> groups;
+  std::vector<record::Supports> groups;
   std::vector<std::size_t> changed;
   std::map<std::string, std::string> single;                 // P2 -> P2.1
   std::map<std::string, std::vector<std::string>> split_up;  // P -> P1.1, P2.1 ...
   for (std::size_t g = 0; g < members.size(); ++g) {
-    const survey::Supports& group = survey.deck.supports[g];
-    const auto wanted = [&](const survey::SettledSupport* s) { return ids.count(s->id) > 0; };
+    const record::Supports& group = survey.deck.supports[g];
+    const auto wanted = [&](const deck::Support* s) { return ids.count(s->id) > 0; };
     const auto count = std::count_if(members[g].begin(), members[g].end(), wanted);
     if (count == 0 || count == static_cast<std::ptrdiff_t>(members[g].size())) {
       if (count > 0) changed.push_back(groups.size());
       groups.push_back(group);
       continue;
     }
-    for (const survey::SettledSupport* member : members[g]) {
-      survey::Supports alone = group;
+    for (const deck::Support* member : members[g]) {
+      record::Supports alone = group;
       alone.name = member->id + ".";
       Axis direction = Axis::x;
       if (member->bearer >= 0) {
@@ -186,8 +185,8 @@ std::vector<std::size_t> isolate(Survey& survey, const std::set<std::string>& id
     if (const auto all = split_up.find(name); all != split_up.end()) return all->second;
     return std::vector<std::string>{name};
   };
-  std::vector<survey::Condition> conditions;
-  for (const survey::Condition& condition : survey.deck.condition) {
+  std::vector<record::Condition> conditions;
+  for (const record::Condition& condition : survey.deck.condition) {
     for (const std::string& name : new_names(condition.piece)) {
       conditions.push_back(condition);
       conditions.back().piece = name;
@@ -199,13 +198,13 @@ std::vector<std::size_t> isolate(Survey& survey, const std::set<std::string>& id
     for (const std::string& name : new_names(piece)) probed.push_back(name);
   }
   survey.deck.probed.pieces = std::move(probed);
-  for (survey::Brace& brace : survey.deck.braces) {
+  for (record::Brace& brace : survey.deck.braces) {
     const std::string first = new_names(brace.at).front();
     if (first != brace.at) brace.at = first.substr(0, first.size() - 1);  // the group: "P1."
   }
   return changed;
 }
 
-UnitSystem units_of(const Survey& survey) { return survey::facts_of(survey.standard).units; }
+UnitSystem units_of(const Survey& survey) { return record::facts_of(survey.standard).units; }
 
 }  // namespace underprop::works

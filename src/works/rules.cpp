@@ -1,5 +1,5 @@
 #include "underprop/works/rules.hpp"
-#include "underprop/survey/standard_facts.hpp"
+#include "underprop/record/standard_facts.hpp"
 
 #include "underprop/base/format.hpp"
 #include "underprop/catalog/table.hpp"
@@ -16,7 +16,7 @@ namespace underprop::works {
 namespace {
 
 using Json = nlohmann::json;
-using survey::StandardId;
+using record::StandardId;
 using RuleTable = std::map<std::string, BuildingRule, std::less<>>;
 
 struct Tables {
@@ -126,7 +126,7 @@ const StockSection* stock_section(StandardId standard, Length breadth, Length de
 
 std::string section_name(StandardId standard, Length breadth, Length depth) {
   if (const StockSection* section = stock_section(standard, breadth, depth)) return section->name;
-  if (survey::facts_of(standard).units == UnitSystem::us_customary) {
+  if (record::facts_of(standard).units == UnitSystem::us_customary) {
     return format_length(breadth, UnitSystem::us_customary) + " x " +
            format_length(depth, UnitSystem::us_customary);
   }
@@ -134,7 +134,7 @@ std::string section_name(StandardId standard, Length breadth, Length depth) {
 }
 
 bool counts_as_incised(StandardId standard, std::string_view timber) {
-  if (!survey::facts_of(standard).incised_unless_named) return false;
+  if (!record::facts_of(standard).incised_unless_named) return false;
   const std::string name = lower(timber);
   for (const std::string& word : stock(standard).not_incised) {
     if (!word.empty() && name.find(lower(word)) != std::string::npos) return false;

@@ -19,7 +19,7 @@ Touched of_one(const Work& work, const Pieces& pieces) {
       for (const std::string& name : work.pieces) {
         const std::set<std::string> found = pieces.supports(name);
         ids.insert(found.begin(), found.end());
-        for (const survey::Wall& wall : pieces.survey().deck.walls) {
+        for (const record::Wall& wall : pieces.survey().deck.walls) {
           if (wall.name == name) ids.insert(name);
         }
       }
@@ -33,7 +33,7 @@ Touched of_one(const Work& work, const Pieces& pieces) {
       break;
     case Measure::sleeper:
     case Measure::bearer_on_pads:
-      for (const survey::Joist* joist :
+      for (const deck::Joist* joist :
            pieces.crossed(work.direction, work.position, work.from, work.to)) {
         result.joists.push_back(joist->id);
       }
@@ -42,14 +42,14 @@ Touched of_one(const Work& work, const Pieces& pieces) {
       break;
     case Measure::sister:
       for (const std::string& name : work.pieces) {
-        const survey::Joist& joist = pieces.joist(name);
+        const deck::Joist& joist = pieces.joist(name);
         result.joists.push_back(joist.id);
         result.longest_joist = max(result.longest_joist, joist.to - joist.from);
       }
       break;
     case Measure::added_joist:
       for (const bool at_start : {true, false}) {
-        if (hold_like_neighbour(work, pieces, at_start) == survey::Hold::hanger) ++result.hangers;
+        if (hold_like_neighbour(work, pieces, at_start) == record::Hold::hanger) ++result.hangers;
       }
       break;
     case Measure::hangers:
@@ -67,17 +67,17 @@ Touched of_one(const Work& work, const Pieces& pieces) {
 
 }  // namespace
 
-survey::Hold hold_like_neighbour(const Work& work, const Pieces& pieces, bool at_start) {
+record::Hold hold_like_neighbour(const Work& work, const Pieces& pieces, bool at_start) {
   constexpr Length near = mm(100.0);  // it ends where its neighbour ends
-  const survey::Joist* beside = pieces.neighbour(work.direction, work.position, work.from, work.to);
-  if (beside == nullptr) return survey::Hold::resting;
+  const deck::Joist* beside = pieces.neighbour(work.direction, work.position, work.from, work.to);
+  if (beside == nullptr) return record::Hold::resting;
   const Length apart = at_start ? abs(beside->from - work.from) : abs(beside->to - work.to);
-  const survey::Hold held = at_start ? beside->start.held : beside->end.held;
-  if (apart > near || held == survey::Hold::resting) return survey::Hold::resting;
-  return held == survey::Hold::free ? survey::Hold::free : survey::Hold::hanger;
+  const record::Hold held = at_start ? beside->start.held : beside->end.held;
+  if (apart > near || held == record::Hold::resting) return record::Hold::resting;
+  return held == record::Hold::free ? record::Hold::free : record::Hold::hanger;
 }
 
-std::vector<Touched> touched(const std::vector<Work>& works, const survey::Survey& survey) {
+std::vector<Touched> touched(const std::vector<Work>& works, const record::Survey& survey) {
   const Pieces pieces(survey);
   std::vector<Touched> result;
   result.reserve(works.size());
@@ -85,11 +85,11 @@ std::vector<Touched> touched(const std::vector<Work>& works, const survey::Surve
   return result;
 }
 
-Length clear_height(const survey::Survey& survey) {
+Length clear_height(const record::Survey& survey) {
   if (survey.allow.clear_height) return *survey.allow.clear_height;
-  const survey::Deck deck = survey::settle(survey, survey::Reading::likely).deck;
+  const deck::Deck deck = deck::resolve(survey, record::Reading::likely).deck;
   Length deepest;
-  for (const survey::Joist& joist : deck.joists) deepest = max(deepest, joist.depth);
+  for (const deck::Joist& joist : deck.joists) deepest = max(deepest, joist.depth);
   return deck.height - deck.boards.thickness - deepest;
 }
 

@@ -11,9 +11,9 @@ using test::Json;
 namespace {
 
 assessment::DeckAssessment assessed(const Json& json) {
-  const survey::Survey survey = survey::read_survey(json.dump(), "test").survey;
+  const record::Survey survey = deck::read_survey(json.dump(), "test").survey;
   const auto standard = assessment::standard_for(survey.standard);
-  return assessment::assess_deck(survey::settle(survey, survey::Reading::cautious).deck, *standard);
+  return assessment::assess_deck(deck::resolve(survey, record::Reading::cautious).deck, *standard);
 }
 
 double of(const assessment::DeckAssessment& a, const std::string& id) {

@@ -4,7 +4,7 @@
 #include "support/catch.hpp"
 #include "support/decks.hpp"
 #include "underprop/assessment/assessment.hpp"
-#include "underprop/survey/deck.hpp"
+#include "underprop/deck/deck.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -17,8 +17,8 @@ using test::Json;
 namespace {
 
 assessment::DeckAssessment judged(const Json& json) {
-  const survey::Survey record = test::read(json);
-  const survey::Deck deck = survey::settle(record, survey::Reading::cautious).deck;
+  const record::Survey record = test::read(json);
+  const deck::Deck deck = deck::resolve(record, record::Reading::cautious).deck;
   return assessment::assess_deck(deck, *assessment::standard_for(record.standard));
 }
 

@@ -4,7 +4,8 @@
 #include "support/whole_record.hpp"
 #include "underprop/assessment/assessment.hpp"
 #include "underprop/base/input_error.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/deck/read.hpp"
+#include "underprop/record/format.hpp"
 
 #include <fmt/format.h>
 
@@ -26,8 +27,8 @@ struct Outcome {
 };
 
 Outcome outcome(const Json& json, bool with_told) {
-  const survey::Survey survey = survey::read_survey(json.dump(), "survey.json").survey;
-  const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+  const record::Survey survey = deck::read_survey(json.dump(), "survey.json").survey;
+  const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
   assessment::PlanCases few;
   few.screening = true;
   const assessment::DeckAssessment found = assessment::assess_deck(
@@ -51,7 +52,7 @@ Outcome outcome(const Json& json, bool with_told) {
 }
 
 Json words_of(const char* object, const char* key) {
-  for (const survey::SurveyKey& known : survey::survey_keys()) {
+  for (const record::SurveyKey& known : record::survey_keys()) {
     if (known.object == object && known.key == key) return known.words;
   }
   return Json::array();

@@ -6,7 +6,8 @@
 #include "support/whole_record.hpp"
 #include "underprop/assessment/assessment.hpp"
 #include "underprop/base/input_error.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/deck/read.hpp"
+#include "underprop/record/format.hpp"
 
 #include <fmt/format.h>
 
@@ -91,7 +92,7 @@ const std::map<std::string, std::string> not_reached{
 };
 
 /// The planner's offers to this deck, whatever it lacks. Words, not costs.
-std::string offers(const survey::Survey& survey) {
+std::string offers(const record::Survey& survey) {
   const planner::Candidates candidates(survey);
   std::string text;
   const auto add = [&](const std::vector<planner::WorkSet>& sets) {
@@ -121,8 +122,8 @@ std::string offers(const survey::Survey& survey) {
 }
 
 std::string outcome(const Json& json) {
-  const survey::Survey survey = survey::read_survey(json.dump(), "survey.json").survey;
-  const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+  const record::Survey survey = deck::read_survey(json.dump(), "survey.json").survey;
+  const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
   assessment::PlanCases few;
   few.screening = true;
   const assessment::DeckAssessment found = assessment::assess_deck(
@@ -160,7 +161,7 @@ void places_of(const Json& json, std::string_view path, const Json::json_pointer
 }
 
 /// Other values for a value: other words, more and less, the next timber, one entry fewer, none at all.
-std::vector<Json> others(const Json& value, const survey::SurveyKey& key) {
+std::vector<Json> others(const Json& value, const record::SurveyKey& key) {
   std::vector<Json> list;
   for (const std::string& word : key.words) {
     if (word != value) list.emplace_back(word);
@@ -356,7 +357,7 @@ void walk(std::size_t step) {
   for (const Json& base : bases) before.push_back(outcome(base));
   std::size_t walked = 0;
   std::size_t number = 0;
-  for (const survey::SurveyKey& key : survey::survey_keys()) {
+  for (const record::SurveyKey& key : record::survey_keys()) {
     if (number++ % step != 0) continue;
     const std::string path = key.object + "/" + key.key;
     bool present = false, changed = false, read = false;

@@ -1,4 +1,4 @@
-// Pads that settle one another: the coupled ground, solved beside what is assessed.
+// Pads that resolve one another: the coupled ground, solved beside what is assessed.
 //
 // On an elastic half-space a pad under F at the distance r lowers its neighbour by
 // F (1 - nu^2)/(pi E r) (J. Boussinesq 1885; S. P. Timoshenko and J. N. Goodier, Theory of Elasticity,
@@ -126,7 +126,7 @@ TEST_CASE("A loaded pad lowers its neighbour by the point-load solution", "[clos
   };
   CHECK(w({{0, 1.0}}, 0) == Approx(C(0, 0)).epsilon(1e-9));
   CHECK(w({{0, 1.0}}, 1) == Approx(beside).epsilon(1e-9));
-  // Both loaded alike settle by the sum.
+  // Both loaded alike resolve by the sum.
   CHECK(w({{0, 5.0}, {1, 5.0}}, 0) == Approx(5.0 * (C(0, 0) + beside)).epsilon(1e-9));
   CHECK(w({{0, 5.0}, {1, 5.0}}, 1) == Approx(5.0 * (C(0, 0) + beside)).epsilon(1e-9));
   // The earth carries what stands on it.
@@ -134,7 +134,7 @@ TEST_CASE("A loaded pad lowers its neighbour by the point-load solution", "[clos
   CHECK(both.supports[0] + both.supports[1] == Approx(7.0).epsilon(1e-12));
 }
 
-TEST_CASE("Pads that settle one another stay within what is assessed", "[law]") {
+TEST_CASE("Pads that resolve one another stay within what is assessed", "[law]") {
   // Today's bounds: every pad softer by its neighbours as if all were loaded alike, stiff ground, and
   // each pad unlike the rest. Contact is recorded tight, so no pad is absent: the narrower envelope.
   for (const auto& [rows, x, y] :
@@ -143,7 +143,7 @@ TEST_CASE("Pads that settle one another stay within what is assessed", "[law]") 
     test::Json json = test::platform(rows);
     json["loads"][0]["at"] = {x, y};
     INFO(rows << " rows, load at " << x << ", " << y);
-    const survey::Survey survey = test::read(json);
+    const record::Survey survey = test::read(json);
     const auto standard = assessment::standard_for(survey.standard);
     const standards::GroundModuli moduli = standard->moduli(standards::SoilKind::firm_clay);
     const auto exported = assessment::exported_models(survey, *standard);

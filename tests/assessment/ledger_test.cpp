@@ -101,7 +101,7 @@ TEST_CASE("Joists that rest on a ledger pull its fixings by half its breadth",
   CHECK(f.check.demand > 0.0);
 }
 
-TEST_CASE("How much wood behind a ledger its screws grip is a fact that settles it",
+TEST_CASE("How much wood behind a ledger its screws grip is a fact that resolves it",
           "[assessment][verdict]") {
   Json json = with_ledger("timber band", "lag screw", "10 mm");
   // EN 1995-1-1 8.7.2(4): 6 d = 60 mm of thread.
@@ -158,8 +158,8 @@ TEST_CASE("What a fixing has left is never more than pull and shear together lea
 TEST_CASE("Bolts through the wood behind a ledger answer to fixings that are pulled out",
           "[planner][works]") {
   const Json json = with_ledger("timber band", "lag screw", "10 mm");
-  const survey::Survey survey = test::read(json);
-  const auto offered = [](const survey::Survey& s) {
+  const record::Survey survey = test::read(json);
+  const auto offered = [](const record::Survey& s) {
     const planner::Candidates candidates(s);
     planner::Failure failure;
     failure.piece = "L";
@@ -176,9 +176,9 @@ TEST_CASE("Bolts through the wood behind a ledger answer to fixings that are pul
   REQUIRE(bolts.size() == 1);
   const std::vector<works::Work> forms = planner::Candidates(survey).forms(bolts[0]);
   REQUIRE(forms.size() >= 2);
-  const survey::Survey after = works::apply(survey, bolts[0]);
-  const survey::Ledger& ledger = after.deck.ledgers[0];
-  CHECK(ledger.fixing.value() == survey::FixingKind::bolt);
+  const record::Survey after = works::apply(survey, bolts[0]);
+  const record::Ledger& ledger = after.deck.ledgers[0];
+  CHECK(ledger.fixing.value() == record::FixingKind::bolt);
   CHECK(in_mm(ledger.fixing_diameter.value()) == Approx(12.0));
   CHECK(ledger.fixing_spacing.value() == bolts[0].bolt_spacing);
   CHECK(ledger.fixing_heights == std::vector<Length>{mm(75)});
@@ -197,10 +197,10 @@ TEST_CASE("Bolts through the wood behind a ledger answer to fixings that are pul
   CHECK(closer.check.utilisation < 1.0);
   // Nothing of the sort where no wood is recorded behind it, where it is forbidden, or done already.
   CHECK(offered(test::read(with_ledger("solid masonry", "anchor", "10 mm"))).empty());
-  survey::Survey forbidden = survey;
+  record::Survey forbidden = survey;
   forbidden.allow.ledger_bolts = false;
   CHECK(offered(forbidden).empty());
-  survey::Survey dense = after;
+  record::Survey dense = after;
   dense.deck.ledgers[0].fixing_spacing = mm(150);
   CHECK(offered(dense).empty());
   CHECK_THROWS_AS(works::apply(test::read(with_ledger("concrete", "anchor", "10 mm")), bolts[0]),

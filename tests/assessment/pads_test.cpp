@@ -29,9 +29,9 @@ TEST_CASE(
     "[assessment]") {
   test::Json json = test::platform(6, 200, 300);
   json["loads"][0]["width"] = json["loads"][0]["length"] = "2.4 m";
-  const survey::Survey survey = test::read(json);
+  const record::Survey survey = test::read(json);
   const auto standard = assessment::standard_for(survey.standard);
-  const auto deck = survey::settle(survey, survey::Reading::cautious).deck;
+  const auto deck = deck::resolve(survey, record::Reading::cautious).deck;
   const auto found = assessment::assess_deck(deck, *standard);
   const auto exported = assessment::exported_models(survey, *standard);
   // The exported changes are solved with the plate in the matrix; the assessment's are not.

@@ -6,7 +6,7 @@
 #include "underprop/assessment/assessment.hpp"
 #include "underprop/assessment/exported.hpp"
 #include "underprop/base/input_error.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/record/format.hpp"
 
 #include <algorithm>
 #include <map>
@@ -99,7 +99,7 @@ Json plain() {
 
 /// The pieces that the load reaches, after every check of balance and of finite numbers.
 std::set<std::string> assessed(const Json& json) {
-  const survey::Survey survey = test::read(json);
+  const record::Survey survey = test::read(json);
   const auto standard = assessment::standard_for(survey.standard);
   const assessment::ExportedModels exported = assessment::exported_models(survey, *standard);
   INFO(exported.why);
@@ -129,7 +129,7 @@ std::set<std::string> assessed(const Json& json) {
   }
   assessment::PlanCases few;
   few.screening = true;
-  const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
   const assessment::DeckAssessment found = assessment::assess_deck(deck, *standard, few);
   for (const std::string& reason : found.refer_reasons) INFO(reason);
   CHECK(found.refer_reasons.empty());
@@ -151,11 +151,11 @@ std::string refused(const Json& json) {
 
 /// Why the deck refers or is loose, in one text.
 std::string referred(const Json& json) {
-  const survey::Survey survey = test::read(json);
+  const record::Survey survey = test::read(json);
   assessment::PlanCases few;
   few.screening = true;
   const assessment::DeckAssessment found =
-      assessment::assess_deck(survey::settle(survey, survey::Reading::cautious).deck,
+      assessment::assess_deck(deck::resolve(survey, record::Reading::cautious).deck,
                               *assessment::standard_for(survey.standard), few);
   std::string text = found.mechanism.value_or("");
   for (const std::string& reason : found.refer_reasons) text += reason + "\n";
@@ -200,7 +200,7 @@ TEST_CASE("A cut corner shortens the joists that it crosses", "[assessment][law]
   Json json = plain();
   json["deck"]["outline"] = Json::array(
       {{"0 m", "0 m"}, {"3.6 m", "0 m"}, {"3.6 m", "2.7 m"}, {"3.3 m", "3 m"}, {"0 m", "3 m"}});
-  const survey::Deck deck = survey::settle(test::read(json), survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(test::read(json), record::Reading::cautious).deck;
   CHECK(deck.joists.back().to == mm(2900));
   CHECK(assessed(json).contains("J5"));
 }
@@ -209,7 +209,7 @@ TEST_CASE("An angled end: every joist has its own length", "[assessment][law]") 
   Json json = plain();
   json["deck"]["outline"] =
       Json::array({{"0 m", "0 m"}, {"3.6 m", "0 m"}, {"3.6 m", "2.8 m"}, {"0 m", "3.4 m"}});
-  const survey::Deck deck = survey::settle(test::read(json), survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(test::read(json), record::Reading::cautious).deck;
   for (std::size_t j = 1; j < deck.joists.size(); ++j) {
     CHECK(deck.joists[j].to < deck.joists[j - 1].to);
   }
@@ -220,9 +220,9 @@ TEST_CASE("Joists at unequal spacing: the lonely one carries more", "[assessment
   const auto worst = [](const Json& json) {
     assessment::PlanCases few;
     few.screening = true;
-    const survey::Survey survey = test::read(json);
+    const record::Survey survey = test::read(json);
     const assessment::DeckAssessment found =
-        assessment::assess_deck(survey::settle(survey, survey::Reading::cautious).deck,
+        assessment::assess_deck(deck::resolve(survey, record::Reading::cautious).deck,
                                 *assessment::standard_for(survey.standard), few);
     std::map<std::string, double> bending;
     for (const assessment::Finding& f : found.findings) {
@@ -321,7 +321,7 @@ TEST_CASE("Boards laid at an angle count as thinner boards laid square",
   Json json = plain();
   json["deck"]["boards"]["angle_deg"] = 45;
   json["deck"]["boards"]["stated_span"] = "500 mm";
-  const survey::Deck deck = survey::settle(test::read(json), survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(test::read(json), record::Reading::cautious).deck;
   // Stiffness goes with cos^4 45 = 1/4: a board of 0.25^(1/3) of the thickness.
   CHECK(deck.boards.thickness.value() == Approx(28.0 * std::cbrt(0.25)));
   CHECK(deck.boards.stated_span->value() == Approx(500.0 * std::sqrt(0.5)));
@@ -337,9 +337,9 @@ TEST_CASE("Pads off the line of their bearer: their offset is pressed on, and fa
     json["deck"]["supports"][1]["footing"]["offset"] = offset;
     assessment::PlanCases few;
     few.screening = true;
-    const survey::Survey survey = test::read(json);
+    const record::Survey survey = test::read(json);
     const auto found =
-        assessment::assess_deck(survey::settle(survey, survey::Reading::cautious).deck,
+        assessment::assess_deck(deck::resolve(survey, record::Reading::cautious).deck,
                                 *assessment::standard_for(survey.standard), few);
     double worst = 0.0;
     for (const auto& f : found.findings) {

@@ -17,20 +17,20 @@ namespace {
 
 constexpr double pi = 3.14159265358979323846;
 
-/// A settled deck with what the frames need.
+/// A resolved deck with what the frames need.
 struct Bench {
   std::unique_ptr<standards::Standard> standard;
-  survey::Deck deck;
+  deck::Deck deck;
   assessment::Timbers timbers;
   standards::Combination combination;
   explicit Bench(const Json& json) {
-    const survey::Survey record = test::read(json);
+    const record::Survey record = test::read(json);
     standard = assessment::standard_for(record.standard);
-    deck = survey::settle(record, survey::Reading::cautious).deck;
+    deck = deck::resolve(record, record::Reading::cautious).deck;
     timbers = assessment::timbers(deck, *standard);
     combination = standard->combinations(standards::Purpose::strength, {}).back();
   }
-  std::vector<assessment::SwayFrame> frames(survey::Axis push) const {
+  std::vector<assessment::SwayFrame> frames(Axis push) const {
     std::vector<std::string> notes;
     return sway_frames(deck, timbers, *standard, combination, push, {}, notes);
   }
@@ -73,7 +73,7 @@ assessment::Stability under_10_kN(const Json& json, std::vector<Finding> found =
   assessment::StabilityLoads loads;
   loads.vertical = kilonewtons(60);
   loads.people = kilonewtons(20);
-  for (const survey::SettledSupport& s : b.deck.supports)
+  for (const deck::Support& s : b.deck.supports)
     loads.reactions.push_back({s.id, s.at, kilonewtons(10), kilonewtons(10)});
   loads.found = std::move(found);
   return stability(b.deck, b.timbers, *b.standard, loads);
@@ -89,7 +89,7 @@ TEST_CASE("Knee braces by hand", "[assessment][stability][closed-form]") {
   Json json = test::raised(16);
   json["deck"]["braces"] = braces({brace("x", "knee", "PA")});
   const Bench b(json);
-  const auto frames = b.frames(survey::Axis::x);
+  const auto frames = b.frames(Axis::x);
   REQUIRE(frames.size() == 3);  // one under each beam
   const assessment::SwayFrame& frame = frames[0];
   REQUIRE(frame.braces.size() == 2);
@@ -125,7 +125,7 @@ TEST_CASE("A diagonal by hand", "[assessment][stability][closed-form]") {
   Json json = test::raised(4);
   json["deck"]["braces"] = braces({brace("x", "diagonal", "PA", 1)});
   const Bench b(json);
-  const auto frames = b.frames(survey::Axis::x);
+  const auto frames = b.frames(Axis::x);
   const auto m = frame_model(frames[0], b.deck, b.timbers, *b.standard, 0, 0.0);
   REQUIRE(m.bars.size() == 1);
   const double h = 914.4, e = 150.0, run = 4 * 304.8, l = std::hypot(run, h - 2 * e);
@@ -139,7 +139,7 @@ TEST_CASE("Braces across the beams stand at the end posts first", "[assessment][
   Json json = test::raised(4);
   json["deck"]["braces"] = braces({brace("y", "diagonal", "PA", 4)});
   const Bench b(json);
-  const auto frames = b.frames(survey::Axis::y);
+  const auto frames = b.frames(Axis::y);
   REQUIRE(frames.size() == 5);  // one through each row of posts
   std::vector<std::size_t> counts;
   for (const auto& frame : frames) {
@@ -154,7 +154,7 @@ TEST_CASE("A foot that is proved fixed gives K = 2.1", "[assessment][stability][
   json["deck"].erase("braces");
   for (Json& row : json["deck"]["supports"]) row["post"]["base"] = "fixed";
   const Bench b(json);
-  assessment::SwayFrame frame = b.frames(survey::Axis::x)[0];
+  assessment::SwayFrame frame = b.frames(Axis::x)[0];
   REQUIRE(frame.fixed);
   // One post alone.
   frame.posts.resize(1);

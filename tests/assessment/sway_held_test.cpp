@@ -44,16 +44,16 @@ Json walls(const char* direction, const char* from, const char* to) {
 
 /// Under 10 kN on each support, 60 kN in all, of which people are `people` kN.
 assessment::Stability judged(const Json& json, double people = 0.0) {
-  const survey::Survey record = test::read(json);
+  const record::Survey record = test::read(json);
   const auto standard = assessment::standard_for(record.standard);
-  const survey::Deck settled = survey::settle(record, survey::Reading::cautious).deck;
-  const assessment::Timbers timbers = assessment::timbers(settled, *standard);
+  const deck::Deck resolved = deck::resolve(record, record::Reading::cautious).deck;
+  const assessment::Timbers timbers = assessment::timbers(resolved, *standard);
   assessment::StabilityLoads loads;
   loads.vertical = kilonewtons(60);
   loads.people = kilonewtons(people);
-  for (const survey::SettledSupport& s : settled.supports)
+  for (const deck::Support& s : resolved.supports)
     loads.reactions.push_back({s.id, s.at, kilonewtons(10), kilonewtons(10)});
-  return stability(settled, timbers, *standard, loads);
+  return stability(resolved, timbers, *standard, loads);
 }
 
 const Finding& sway(const assessment::Stability& s, const char* axis) {
@@ -267,7 +267,7 @@ TEST_CASE("Contact that contradicts the rest of the record", "[assessment][stabi
   Json json = deck(false);
   const auto faults = [&] {
     try {
-      (void)survey::read_survey(json.dump(), "survey.json");
+      (void)deck::read_survey(json.dump(), "survey.json");
       return std::string();
     } catch (const InputErrors& error) {
       return std::string(error.what());
@@ -292,8 +292,8 @@ TEST_CASE("Contact that contradicts the rest of the record", "[assessment][stabi
   // The house's wall where none is near.
   json["deck"]["braces"] = Json::array({walls("x", "0 ft", "16 ft")});
   json["deck"]["braces"][0]["at"] = "the House wall";
-  const auto told = survey::read_survey(json.dump(), "survey.json").warnings;
-  CHECK(std::ranges::any_of(told, [](const survey::Warning& warning) {
+  const auto told = deck::read_survey(json.dump(), "survey.json").warnings;
+  CHECK(std::ranges::any_of(told, [](const record::Warning& warning) {
     return warning.pointer == "/deck/braces/0/at" &&
            warning.text.find("/site/house_walls") != std::string::npos;
   }));

@@ -1,8 +1,8 @@
 // Who measures a deck's outline and knows nothing else: a valid survey by questions, never "carries".
 #include "support/catch.hpp"
 #include "underprop/assessment/assessment.hpp"
-#include "underprop/survey/deck.hpp"
-#include "underprop/survey/interview.hpp"
+#include "underprop/deck/deck.hpp"
+#include "underprop/interview/interview.hpp"
 
 #include <algorithm>
 #include <map>
@@ -12,7 +12,7 @@
 namespace underprop::assessment {
 namespace {
 
-using survey::Interview;
+using interview::Interview;
 
 /// The answers that must be given: what a glance and a tape show. All else is "don't know".
 std::map<std::string, std::string> at_a_glance(const std::string& standard,
@@ -81,7 +81,7 @@ Interview unknowing(const std::string& standard, const std::string& kind) {
     const std::string id = interview.question()->id;
     INFO(id);
     const auto found = given.find(id);
-    survey::Reply reply = interview.say(found == given.end() ? "don't know" : found->second);
+    interview::Reply reply = interview.say(found == given.end() ? "don't know" : found->second);
     if (!reply.changed) reply = interview.say("skip");  // a fact that has to be seen
     INFO(reply.text);
     REQUIRE(reply.changed);
@@ -91,8 +91,8 @@ Interview unknowing(const std::string& standard, const std::string& kind) {
 }
 
 /// The load as the assessment sees it.
-survey::SettledLoad settled_load(const survey::Survey& survey) {
-  return survey::settle(survey, survey::Reading::cautious).deck.loads.at(0);
+deck::Load resolved_load(const record::Survey& survey) {
+  return deck::resolve(survey, record::Reading::cautious).deck.loads.at(0);
 }
 
 }  // namespace
@@ -100,7 +100,7 @@ survey::SettledLoad settled_load(const survey::Survey& survey) {
 TEST_CASE("Who knows nothing is never told that the deck carries", "[interview][law]") {
   for (const char* standard : {"uk"}) {
     const Interview interview = unknowing(standard, "tub");
-    const survey::Survey survey = survey::read_survey(interview.file_text(), "survey.json").survey;
+    const record::Survey survey = deck::read_survey(interview.file_text(), "survey.json").survey;
     const Assessment a = assess(survey, *standard_for(survey.standard));
     INFO(standard << ": " << a.sentence);
     CHECK(a.verdict != Verdict::carries);
@@ -116,7 +116,7 @@ TEST_CASE("A load of which nothing is known is recorded in nothing", "[interview
   for (const char* standard : {"uk", "us"}) {
     for (const char* kind : {"tub", "plunge pool", "water tank", "planter", "store", "other"}) {
       INFO(standard << ", " << kind);
-      const survey::SettledLoad load = settled_load(unknowing(standard, kind).survey().survey);
+      const deck::Load load = resolved_load(unknowing(standard, kind).survey().survey);
       CHECK_FALSE(load.footprint_recorded);
       CHECK_FALSE(load.mass_recorded);
       CHECK_FALSE(load.contents_recorded);
@@ -126,27 +126,27 @@ TEST_CASE("A load of which nothing is known is recorded in nothing", "[interview
 
 TEST_CASE("A footprint or weight no narrower than the table's own counts as not recorded",
           "[interview][law]") {
-  survey::Survey survey = unknowing("uk", "tub").survey().survey;
-  survey::HeavyLoad& load = survey.loads[0];
+  record::Survey survey = unknowing("uk", "tub").survey().survey;
+  record::HeavyLoad& load = survey.loads[0];
   load.width = load.length = mm(2000.0);
-  CHECK(settled_load(survey).footprint_recorded);
+  CHECK(resolved_load(survey).footprint_recorded);
   load.width = Fact<Length>::range(mm(1500.0), mm(2300.0));  // the table's ends
-  CHECK_FALSE(settled_load(survey).footprint_recorded);
+  CHECK_FALSE(resolved_load(survey).footprint_recorded);
   load.width = Fact<Length>::range(mm(1900.0), mm(2100.0));
-  CHECK(settled_load(survey).footprint_recorded);
+  CHECK(resolved_load(survey).footprint_recorded);
 
   // What the interview wrote for the water still stands there after the rest has been found out.
-  CHECK_FALSE(settled_load(survey).contents_recorded);
+  CHECK_FALSE(resolved_load(survey).contents_recorded);
   load.contents = Fact<Volume>::range(litres(1000.0), litres(1200.0));
-  CHECK(settled_load(survey).contents_recorded);
+  CHECK(resolved_load(survey).contents_recorded);
   load.contents = Fact<Volume>::range(litres(0.0), litres(1200.0));
-  CHECK_FALSE(settled_load(survey).contents_recorded);
+  CHECK_FALSE(resolved_load(survey).contents_recorded);
 
   load.contents = litres(1100.0);
   load.dry_mass = Fact<Mass>::range(kilograms(200.0), kilograms(400.0));
-  CHECK_FALSE(settled_load(survey).mass_recorded);
+  CHECK_FALSE(resolved_load(survey).mass_recorded);
   load.dry_mass = Fact<Mass>::range(kilograms(300.0), kilograms(350.0));
-  CHECK(settled_load(survey).mass_recorded);
+  CHECK(resolved_load(survey).mass_recorded);
 }
 
 }  // namespace underprop::assessment

@@ -55,7 +55,7 @@ TEST_CASE("A mass or a drain that nobody looked for keeps a deck from carrying",
   CHECK(a.decides.front().fields == std::vector<std::string>{"/site/drains"});
 }
 
-TEST_CASE("A timber class that decides is named, and recording it settles the verdict as promised",
+TEST_CASE("A timber class that decides is named, and recording it resolves the verdict as promised",
           "[assessment][verdict]") {
   Json json = shallow("122 mm");
   json["deck"]["joists"][0].erase("timber");
@@ -216,7 +216,7 @@ TEST_CASE("What a fixing carries in a wall is a fact to be found out", "[assessm
   CHECK(open->what == "what one fixing of the ledger carries in its wall");
   CHECK(open->cautious == "0 kN");
   CHECK(open->swing > 0.0);
-  // A figure settles it, and a better one is never worse.
+  // A figure resolves it, and a better one is never worse.
   double before = std::numeric_limits<double>::infinity();
   for (const char* stated : {"1 kN", "3 kN", "12 kN"}) {
     ledger["stated_capacity"] = stated;

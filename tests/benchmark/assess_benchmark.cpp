@@ -2,7 +2,7 @@
 //   assess_benchmark [SURVEY]
 #include "underprop/assessment/assessment.hpp"
 #include "underprop/assessment/exported.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/deck/read.hpp"
 
 #include <cstdio>
 #include <ctime>
@@ -31,13 +31,14 @@ int main(int argc, char** argv) {
     std::fprintf(stderr, "cannot read %s\n", path.c_str());
     return 74;
   }
-  const survey::Survey deck = survey::read_survey(text, path).survey;
+  const record::Survey deck = deck::read_survey(text, path).survey;
   const auto standard = assessment::standard_for(deck.standard);
-  const survey::Deck settled = survey::settle(deck, survey::Reading::cautious).deck;
+  const deck::Deck resolved = deck::resolve(deck, record::Reading::cautious).deck;
   std::size_t solves = 0;
-  const double read = milliseconds(20, [&] { static_cast<void>(survey::read_survey(text, path)); });
+  const double read = milliseconds(20, [&] { static_cast<void>(deck::read_survey(text, path)); });
   const double one = milliseconds(5, [&] {
-    solves = assessment::assess_deck(settled, *standard, {}, assessment::Depth::utilisation).solves;
+    solves =
+        assessment::assess_deck(resolved, *standard, {}, assessment::Depth::utilisation).solves;
   });
   const double whole =
       milliseconds(3, [&] { static_cast<void>(assessment::assess(deck, *standard)); });

@@ -37,9 +37,9 @@ int main(int argc, char** argv) {
     json["loads"][0]["width"] = "2 m";
     json["loads"][0]["length"] = "2.1 m";
     json["loads"][0]["at"] = test::Json::array({"2.5 m", "2 m"});
-    const survey::Survey survey = survey::read_survey(json.dump(), "benchmark").survey;
+    const record::Survey survey = deck::read_survey(json.dump(), "benchmark").survey;
     const auto standard = assessment::standard_for(survey.standard);
-    const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+    const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
     double start = now_ms();
     const auto scratch = assessment::assess_deck(deck, *standard);
     const double one = now_ms() - start;

@@ -16,21 +16,21 @@ using comparison::Option;
 namespace {
 
 /// Everything about the site looked at, nothing in the way, firm ground.
-survey::Survey on_known_ground(survey::Survey s) {
-  s.site.use = survey::Use::one_household;
+record::Survey on_known_ground(record::Survey s) {
+  s.site.use = record::Use::one_household;
   s.site.storeys = 1;
-  s.site.space_below = survey::SpaceBelow::none;
-  s.site.soil = survey::Soil::stiff_clay;
+  s.site.space_below = record::SpaceBelow::none;
+  s.site.soil = record::Soil::stiff_clay;
   s.site.heel_marks = false;
   s.site.water_in_hole = false;
   s.site.shrinkable_clay = false;
-  s.site.fill = survey::Fill::none;
+  s.site.fill = record::Fill::none;
   s.site.slope = 0.0;
   s.site.frost_depth = mm(0);
   s.site.roof_or_screen = false;
   s.site.retaining_walls.looked = s.site.house_walls.looked = true;
   s.site.drains.looked = s.site.ponds.looked = s.site.trees.looked = true;
-  if (s.standard == survey::StandardId::north_america_us) {
+  if (s.standard == record::StandardId::north_america_us) {
     s.site.seismic_category = std::string("A");
   }
   return s;
@@ -59,7 +59,7 @@ planner::Result planned(double likely) {
   return result;
 }
 
-Comparison compared(const survey::Survey& s, const planner::Result& retrofit) {
+Comparison compared(const record::Survey& s, const planner::Result& retrofit) {
   return comparison::compare(s, retrofit, *assessment::standard_for(s.standard),
                              costing::price_book(s.standard));
 }
@@ -91,8 +91,8 @@ TEST_CASE("the options come in a fixed order, alternatives under their own names
 }
 
 TEST_CASE("the cheapest is the least likely cost of what carries, by both standards") {
-  for (const survey::Survey& bare : {demo::deck(), demo::american_deck()}) {
-    const survey::Survey s = on_known_ground(bare);
+  for (const record::Survey& bare : {demo::deck(), demo::american_deck()}) {
+    const record::Survey s = on_known_ground(bare);
     for (const double likely : {10.0, 1.0e6}) {
       const Comparison c = compared(s, planned(likely));
       const Option* least = nullptr;
@@ -111,7 +111,7 @@ TEST_CASE("the cheapest is the least likely cost of what carries, by both standa
 }
 
 TEST_CASE("what tips the balance gives the margin to the next in price") {
-  const survey::Survey s = on_known_ground(demo::deck());
+  const record::Survey s = on_known_ground(demo::deck());
   const Comparison without = compared(s, no_plan("x"));
   const double pad = named(without, "concrete pad on the ground").bill.total.likely;
   const Comparison c = compared(s, planned(pad - 100.0));
@@ -122,7 +122,7 @@ TEST_CASE("what tips the balance gives the margin to the next in price") {
 }
 
 TEST_CASE("a deck without a plan is no option, and why is told") {
-  const survey::Survey s = on_known_ground(demo::deck());
+  const record::Survey s = on_known_ground(demo::deck());
   const Comparison none = compared(s, no_plan("bearing of J3 cannot be mended"));
   CHECK_FALSE(named(none, "least retrofit").possible);
   CHECK_FALSE(named(none, "least retrofit").carries);
@@ -147,7 +147,7 @@ TEST_CASE("a deck that needs nothing carries for nothing") {
 }
 
 TEST_CASE("a pad on ground that a heel marks is never called the cheapest") {
-  survey::Survey s = on_known_ground(demo::deck());
+  record::Survey s = on_known_ground(demo::deck());
   s.site.heel_marks = true;
   const Comparison c = compared(s, no_plan("x"));
   CHECK_FALSE(named(c, "concrete pad on the ground").carries);
@@ -155,8 +155,8 @@ TEST_CASE("a pad on ground that a heel marks is never called the cheapest") {
 }
 
 TEST_CASE("a new low deck carries by the verdict of the assessment itself, or is not offered") {
-  for (const survey::Survey& bare : {demo::deck(), demo::american_deck()}) {
-    const survey::Survey s = on_known_ground(bare);
+  for (const record::Survey& bare : {demo::deck(), demo::american_deck()}) {
+    const record::Survey s = on_known_ground(bare);
     const auto standard = assessment::standard_for(s.standard);
     const auto deck = comparison::low_deck_for(s, *standard);
     REQUIRE(deck);
@@ -170,7 +170,7 @@ TEST_CASE("a new low deck carries by the verdict of the assessment itself, or is
 }
 
 TEST_CASE("a new low deck is priced in full, its pads and all of its timber") {
-  const survey::Survey s = on_known_ground(demo::deck());
+  const record::Survey s = on_known_ground(demo::deck());
   const auto deck = comparison::low_deck_for(s, *assessment::standard_for(s.standard));
   REQUIRE(deck);
   const Comparison c = compared(s, no_plan("x"));
@@ -192,8 +192,8 @@ TEST_CASE("a new low deck is priced in full, its pads and all of its timber") {
 }
 
 TEST_CASE("on peat nothing is offered") {
-  survey::Survey s = on_known_ground(demo::deck());
-  s.site.soil = survey::Soil::peat;
+  record::Survey s = on_known_ground(demo::deck());
+  s.site.soil = record::Soil::peat;
   const Comparison c = compared(s, no_plan("x"));
   CHECK_FALSE(named(c, "new low deck").possible);
   CHECK_FALSE(named(c, "new low deck").carries);
@@ -204,7 +204,7 @@ TEST_CASE("on peat nothing is offered") {
 }
 
 TEST_CASE("a new low deck is judged beside what stands round it") {
-  survey::Survey s = on_known_ground(demo::deck());
+  record::Survey s = on_known_ground(demo::deck());
   const auto standard = assessment::standard_for(s.standard);
   // 800 mm behind the tub's side, nearer than the height that the wall retains.
   s.site.retaining_walls.items = {
@@ -220,7 +220,7 @@ TEST_CASE("a new low deck is judged beside what stands round it") {
 }
 
 TEST_CASE("a comparison is the same each time") {
-  const survey::Survey s = on_known_ground(demo::deck());
+  const record::Survey s = on_known_ground(demo::deck());
   const Comparison a = compared(s, planned(700.0)), b = compared(s, planned(700.0));
   CHECK(a.cheapest == b.cheapest);
   CHECK(a.tips_the_balance == b.tips_the_balance);

@@ -16,7 +16,7 @@
 using namespace demo;
 using costing::PriceBook;
 using Item = costing::Quantity;
-using survey::StandardId;
+using record::StandardId;
 
 namespace {
 
@@ -97,7 +97,7 @@ TEST_CASE("hangers, sisters and blocking are taken off as by hand", "[costing][c
 }
 
 TEST_CASE("work from above a low deck takes longer", "[costing][law]") {
-  survey::Survey low = deck();
+  record::Survey low = deck();
   low.deck.height = mm(400);
   CHECK(amount(costing::take_off(std::vector<Work>{pack({"P2"})}, low), "labour") >
         amount(costing::take_off(std::vector<Work>{pack({"P2"})}, deck()), "labour"));
@@ -107,7 +107,7 @@ TEST_CASE("adding a work never lowers what is needed", "[costing][law]") {
   // Bags give way to ready-mix beyond a volume; every other item only grows.
   for (const auto standard : {StandardId::eurocode_uk, StandardId::north_america_us}) {
     const bool us = standard == StandardId::north_america_us;
-    const survey::Survey s = us ? american_deck() : deck();
+    const record::Survey s = us ? american_deck() : deck();
     const std::vector<Work> all = us ? american(one_of_each()) : one_of_each();
     std::vector<Work> some;
     std::map<std::string, double> before;
@@ -210,27 +210,27 @@ TEST_CASE("a slab of 2.4 m by 2.4 m by 0.15 m is 0.86 m3, dug out 1.73 m3 with 0
 }
 
 TEST_CASE("a slab on ground without a presumed pressure does not carry", "[costing][law]") {
-  for (const survey::Soil soil : {survey::Soil::peat, survey::Soil::made_ground}) {
-    survey::Survey s = deck();
+  for (const record::Soil soil : {record::Soil::peat, record::Soil::made_ground}) {
+    record::Survey s = deck();
     s.site.soil = soil;
     CHECK_FALSE(costing::slab_for(s).carries);
   }
-  survey::Survey marked = deck();
+  record::Survey marked = deck();
   marked.site.heel_marks = true;
   CHECK_FALSE(costing::slab_for(marked).carries);
-  survey::Survey filled = deck();
-  filled.site.fill = survey::Fill::younger_than_ten_years;
+  record::Survey filled = deck();
+  filled.site.fill = record::Fill::younger_than_ten_years;
   CHECK_FALSE(costing::slab_for(filled).carries);
-  survey::Survey heavy = deck();
+  record::Survey heavy = deck();
   heavy.loads[0].contents = litres(9000);
   CHECK_FALSE(costing::slab_for(heavy).carries);
-  survey::Survey none = deck();
+  record::Survey none = deck();
   none.loads.clear();
   CHECK_THROWS_AS(costing::slab_for(none), std::invalid_argument);
 }
 
 TEST_CASE("a turned load does not change its slab, feet press harder", "[costing][law]") {
-  survey::Survey s = deck();
+  record::Survey s = deck();
   s.loads[0].width = mm(1800);
   const auto straight = costing::slab_for(s);
   CHECK(straight.width == mm(2100));
@@ -240,7 +240,7 @@ TEST_CASE("a turned load does not change its slab, feet press harder", "[costing
     CHECK(costing::slab_for(s).length == straight.length);
   }
   s.loads[0].rotation_deg = 0.0;
-  s.loads[0].base = survey::BaseKind::feet;
+  s.loads[0].base = record::BaseKind::feet;
   s.loads[0].foot_size = mm(80);
   s.loads[0].feet = {
       {mm(-800), mm(-800)}, {mm(800), mm(-800)}, {mm(800), mm(800)}, {mm(-800), mm(800)}};
@@ -248,7 +248,7 @@ TEST_CASE("a turned load does not change its slab, feet press harder", "[costing
 }
 
 TEST_CASE("an American slab is told and taken off in feet and pounds", "[costing][closed-form]") {
-  survey::Survey s = american_deck();
+  record::Survey s = american_deck();
   s.loads[0].width = s.loads[0].length = feet(7);
   const auto slab = costing::slab_for(s);
   CHECK(in_inches(slab.thickness) == Approx(6.0));
@@ -270,7 +270,7 @@ TEST_CASE("every item that a take-off can make has a price in its own unit", "[c
   for (const auto standard : {StandardId::eurocode_uk, StandardId::north_america_us}) {
     const bool us = standard == StandardId::north_america_us;
     const PriceBook book = costing::price_book(standard);
-    const survey::Survey s = us ? american_deck() : deck();
+    const record::Survey s = us ? american_deck() : deck();
     const auto priced = [&](const std::vector<Item>& lines) {
       const auto bill = costing::price(lines, book);
       INFO((bill.missing_prices.empty() ? std::string() : bill.missing_prices.front()));

@@ -14,8 +14,8 @@ using costing::bags_for;
 using costing::cutting_plan;
 
 namespace {
-const auto uk = survey::StandardId::eurocode_uk;
-const auto us = survey::StandardId::north_america_us;
+const auto uk = record::StandardId::eurocode_uk;
+const auto us = record::StandardId::north_america_us;
 
 Volume cubic_feet(double n) { return n * feet(1) * feet(1) * feet(1); }
 }  // namespace

@@ -1,7 +1,7 @@
 // Lines said to the interview.
 #include "fuzz/targets.hpp"
 
-#include "underprop/survey/interview.hpp"
+#include "underprop/interview/interview.hpp"
 
 #include <map>
 #include <vector>
@@ -28,8 +28,8 @@ std::string text_of(const std::vector<std::string>& lines) {
   return text;
 }
 
-survey::Interview fresh() {
-  survey::Interview interview;
+interview::Interview fresh() {
+  interview::Interview interview;
   interview.set_today("2026-05-31");
   return interview;
 }
@@ -40,7 +40,7 @@ class Said {
 public:
   /// The longest beginning of the lines that is known; how many lines it has.
   std::size_t after(const std::vector<std::string>& lines, std::size_t most,
-                    survey::Interview& interview) {
+                    interview::Interview& interview) {
     std::vector<std::string> keys;
     std::string key;
     for (std::size_t i = 0; i < most; ++i) keys.push_back(key += lines[i] + "\n");
@@ -53,7 +53,7 @@ public:
     return 0;
   }
   void keep(const std::vector<std::string>& lines, std::size_t n,
-            const survey::Interview& interview) {
+            const interview::Interview& interview) {
     if (known_.size() >= most_known_) known_.clear();
     std::string key;
     for (std::size_t i = 0; i < n; ++i) key += lines[i] + "\n";
@@ -62,7 +62,7 @@ public:
 
 private:
   static constexpr std::size_t most_known_ = 4000;
-  std::map<std::string, survey::Interview> known_;
+  std::map<std::string, interview::Interview> known_;
 };
 
 Said& memory() {
@@ -72,10 +72,10 @@ Said& memory() {
 
 /// Says them all; false if the user stopped before the end.
 bool say_all(const std::vector<std::string>& lines, std::size_t count,
-             survey::Interview& interview) {
+             interview::Interview& interview) {
   std::size_t done = memory().after(lines, count, interview);
   for (; done < count; ++done) {
-    const survey::Reply reply = interview.say(lines[done]);
+    const interview::Reply reply = interview.say(lines[done]);
     if (reply.stop) return false;
     promise(reply.changed || !reply.text.empty(), "every line gets a reply");
     promise(reply.text.size() < longest_reply, "a reply can be read");
@@ -88,10 +88,10 @@ bool say_all(const std::vector<std::string>& lines, std::size_t count,
 
 void interview(std::string_view text) {
   const std::vector<std::string> lines = lines_of(text);
-  survey::Interview told = fresh();
+  interview::Interview told = fresh();
   (void)say_all(lines, lines.size(), told);
   const std::string file = told.file_text();
-  const survey::Interview again = survey::Interview::resume(file, "fuzz.json");
+  const interview::Interview again = interview::Interview::resume(file, "fuzz.json");
   promise(again.file_text() == file, "what is kept goes on as it stopped");
   const auto now = told.question(), then = again.question();
   promise(now.has_value() == then.has_value(), "what is kept goes on as it stopped");
@@ -102,9 +102,9 @@ void interview(std::string_view text) {
     return;
   }
   promise(told.finished(), "who is asked nothing is done");
-  const survey::Survey done = told.survey().survey;
-  const std::string written = survey::write_survey(done);
-  promise(survey::write_survey(survey::read_survey(written, "fuzz.json").survey) == written,
+  const record::Survey done = told.survey().survey;
+  const std::string written = record::write_survey(done);
+  promise(record::write_survey(deck::read_survey(written, "fuzz.json").survey) == written,
           "an interview ends in a survey that reads back the same");
   survey(file);
 }
@@ -197,7 +197,7 @@ std::string changed_interview(std::string_view text, std::uint64_t seed) {
   const std::size_t at = random.below(lines.size() + 1);
   std::string other = said[random.below(said.size())];
   if (random.below(2) == 0) {  // a word that fits
-    survey::Interview interview = fresh();
+    interview::Interview interview = fresh();
     if (say_all(lines, at, interview)) {
       const auto now = interview.question();
       if (now && !now->choices.empty()) other = now->choices[random.below(now->choices.size())];

@@ -2,9 +2,9 @@
 #include "fuzz/targets.hpp"
 
 #include "underprop/assessment/assessment.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/base/input_error.hpp"
-#include "underprop/survey/geometry.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/deck/read.hpp"
 
 #include <cmath>
 
@@ -12,17 +12,17 @@ namespace underprop::fuzz {
 namespace {
 
 // What one solve costs grows with these; larger decks are left to the ordinary tests.
-bool small(const survey::Deck& deck) {
+bool small(const deck::Deck& deck) {
   constexpr std::size_t most_joists = 8, most_others = 16;
-  const survey::Interval x = survey::extent(deck.outline, survey::Axis::x);
-  const survey::Interval y = survey::extent(deck.outline, survey::Axis::y);
+  const Interval x = extent(deck.outline, Axis::x);
+  const Interval y = extent(deck.outline, Axis::y);
   return deck.joists.size() <= most_joists && deck.supports.size() <= most_others &&
          deck.bearers.size() + deck.ledgers.size() + deck.walls.size() <= most_others / 2 &&
          deck.loads.size() <= 2 && x.high - x.low <= metres(6) && y.high - y.low <= metres(6) &&
          deck.boards.width >= mm(60);
 }
 
-void assessed(const survey::Deck& deck) {
+void assessed(const deck::Deck& deck) {
   const auto standard = assessment::standard_for(deck.standard);
   assessment::PlanCases few;
   few.screening = true;
@@ -44,15 +44,15 @@ void assessed(const survey::Deck& deck) {
 
 void judged(std::string_view text) {
   survey(text);
-  survey::ReadResult read;
+  deck::ReadResult read;
   try {
-    read = survey::read_survey(text, "fuzz.json");
+    read = deck::read_survey(text, "fuzz.json");
   } catch (const InputErrors&) {
     return;
   }
-  for (const survey::Reading reading : {survey::Reading::favourable, survey::Reading::cautious}) {
-    const survey::Settled settled = survey::settle(read.survey, reading);
-    if (small(settled.deck)) assessed(settled.deck);
+  for (const record::Reading reading : {record::Reading::favourable, record::Reading::cautious}) {
+    const deck::Resolved resolved = deck::resolve(read.survey, reading);
+    if (small(resolved.deck)) assessed(resolved.deck);
   }
 }
 

@@ -1,8 +1,9 @@
 #include "fuzz/targets.hpp"
 
 #include "underprop/base/input_error.hpp"
-#include "underprop/survey/deck.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/deck/deck.hpp"
+#include "underprop/deck/read.hpp"
+#include "underprop/record/format.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -22,9 +23,9 @@ using Json = nlohmann::ordered_json;
 // --- surveys --------------------------------------------------------------------------------------
 
 void survey(std::string_view text) {
-  survey::ReadResult read;
+  deck::ReadResult read;
   try {
-    read = survey::read_survey(text, "fuzz.json");
+    read = deck::read_survey(text, "fuzz.json");
   } catch (const InputErrors& errors) {
     promise(!errors.errors().empty(), "a refusal has a reason");
     for (const std::string& line : errors.lines()) {
@@ -33,13 +34,13 @@ void survey(std::string_view text) {
     }
     return;
   }
-  const std::string written = survey::write_survey(read.survey);
-  const survey::ReadResult again = survey::read_survey(written, "fuzz.json");
-  promise(survey::write_survey(again.survey) == written, "what is written reads back the same");
-  for (const survey::Reading reading :
-       {survey::Reading::favourable, survey::Reading::likely, survey::Reading::cautious}) {
-    const survey::Settled settled = survey::settle(read.survey, reading);
-    for (const survey::OpenFact& fact : settled.open) {
+  const std::string written = record::write_survey(read.survey);
+  const deck::ReadResult again = deck::read_survey(written, "fuzz.json");
+  promise(record::write_survey(again.survey) == written, "what is written reads back the same");
+  for (const record::Reading reading :
+       {record::Reading::favourable, record::Reading::likely, record::Reading::cautious}) {
+    const deck::Resolved resolved = deck::resolve(read.survey, reading);
+    for (const deck::OpenFact& fact : resolved.open) {
       promise(!fact.find_out.empty(), "an open fact can be found out");
     }
   }
@@ -65,8 +66,8 @@ void list_places(const Json& json, const Json::json_pointer& at,
 }
 
 // Every key with the words it may have; other keys have none.
-const std::vector<survey::SurveyKey>& keys() {
-  static const std::vector<survey::SurveyKey> all = survey::survey_keys();
+const std::vector<record::SurveyKey>& keys() {
+  static const std::vector<record::SurveyKey> all = record::survey_keys();
   return all;
 }
 
@@ -146,7 +147,7 @@ Json a_value(Random& random) {
                                         "tight"};
   const std::size_t k = random.below(values.size() + keys().size());
   if (k < values.size()) return values[k];
-  const survey::SurveyKey& key = keys()[k - values.size()];
+  const record::SurveyKey& key = keys()[k - values.size()];
   if (key.words.empty()) return values[random.below(values.size())];
   return key.words[random.below(key.words.size())];
 }

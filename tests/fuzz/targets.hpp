@@ -13,7 +13,7 @@ namespace underprop::fuzz {
 /// Prints what was promised and aborts, unless it was kept.
 void promise(bool kept, const char* what);
 
-/// A survey file. Refused with lines that name a place, or read, written, read back equal and settled
+/// A survey file. Refused with lines that name a place, or read, written, read back equal and resolved
 /// in all three readings: no other exception.
 void survey(std::string_view text);
 

@@ -34,17 +34,17 @@ test::Json lopsided_raised() {
 }
 
 /// The mirror image across the middle of the deck, which lies between 0 and `size` along `axis`.
-survey::Survey mirrored(survey::Survey s, survey::Axis axis, Length size) {
+record::Survey mirrored(record::Survey s, Axis axis, Length size) {
   const auto turn = [&](Length& at) { at = size - at; };
-  const auto turn_point = [&](survey::Point& p) { turn(axis == survey::Axis::x ? p.x : p.y); };
+  const auto turn_point = [&](Point& p) { turn(axis == Axis::x ? p.x : p.y); };
   const auto turn_extent = [&](std::optional<Length>& from, std::optional<Length>& to) {
     std::swap(from, to);
     if (from) turn(*from);
     if (to) turn(*to);
   };
-  std::map<std::string, survey::Axis> runs;
-  for (survey::Point& p : s.deck.outline) turn_point(p);
-  for (survey::Joists& j : s.deck.joists) {
+  std::map<std::string, Axis> runs;
+  for (Point& p : s.deck.outline) turn_point(p);
+  for (record::Joists& j : s.deck.joists) {
     runs[j.name] = j.direction;
     if (j.direction == axis) {
       turn_extent(j.from, j.to);
@@ -53,7 +53,7 @@ survey::Survey mirrored(survey::Survey s, survey::Axis axis, Length size) {
       for (Length& at : j.positions) turn(at);
     }
   }
-  for (survey::Bearer& b : s.deck.bearers) {
+  for (record::Bearer& b : s.deck.bearers) {
     runs[b.name] = b.direction;
     if (b.direction == axis) {
       turn_extent(b.from, b.to);
@@ -62,17 +62,17 @@ survey::Survey mirrored(survey::Survey s, survey::Axis axis, Length size) {
       turn(b.position);
     }
   }
-  for (survey::Supports& p : s.deck.supports) {
+  for (record::Supports& p : s.deck.supports) {
     if (runs.at(p.under) != axis) continue;
     for (Length& at : p.positions) turn(at);
   }
-  for (survey::Rim& r : s.deck.rims) {
+  for (record::Rim& r : s.deck.rims) {
     if (runs.at(r.joists) == axis) r.at_start = !r.at_start;
   }
-  for (survey::Blocking& b : s.deck.blocking) {
+  for (record::Blocking& b : s.deck.blocking) {
     if (runs.at(b.joists) == axis) turn(b.position);
   }
-  for (survey::HeavyLoad& load : s.loads) turn_point(load.at);
+  for (record::HeavyLoad& load : s.loads) turn_point(load.at);
   return s;
 }
 
@@ -250,28 +250,28 @@ TEST_CASE("A mirror image gets the same verdict and the same utilisation", "[law
   // Boards are laid from the middle: 26.4 of 125 mm in 3300 mm, 34.1 of 5 5/8 in. in 16 ft.
   const test::Json low = lopsided(), raised = lopsided_raised();
   const struct {
-    survey::Survey deck;
+    record::Survey deck;
     Length x, y;
   } decks[] = {{read(low), metres(3.35), metres(3.3)}, {read(raised), feet(16.0), feet(16.0)}};
   for (const auto& [deck, x, y] : decks) {
     INFO(deck.name);
     const Assessment as_is = assess(deck);
-    const survey::Survey in_x = mirrored(deck, survey::Axis::x, x);
-    const survey::Survey in_y = mirrored(deck, survey::Axis::y, y);
+    const record::Survey in_x = mirrored(deck, Axis::x, x);
+    const record::Survey in_y = mirrored(deck, Axis::y, y);
     check_same(as_is, assess(in_x), 1e-9);
     check_same(as_is, assess(in_y), 1e-9);
-    check_same(as_is, assess(mirrored(in_x, survey::Axis::y, y)), 1e-9);
+    check_same(as_is, assess(mirrored(in_x, Axis::y, y)), 1e-9);
   }
 }
 
 TEST_CASE("The order of entries changes nothing", "[law]") {
   for (const test::Json& json : {lopsided(), lopsided_raised()}) {
-    const survey::Survey deck = read(json);
+    const record::Survey deck = read(json);
     INFO(deck.name);
-    survey::Survey shuffled = deck;
+    record::Survey shuffled = deck;
     const auto reverse = [](auto& list) { std::reverse(list.begin(), list.end()); };
     reverse(shuffled.deck.joists.front().positions);
-    for (survey::Supports& supports : shuffled.deck.supports) {
+    for (record::Supports& supports : shuffled.deck.supports) {
       std::rotate(supports.positions.begin(), supports.positions.begin() + 1,
                   supports.positions.end());
     }
@@ -314,13 +314,13 @@ TEST_CASE("Feet and inches and millimetres are one deck", "[law]") {
 
 TEST_CASE("Less strength with stiffness held is never safer", "[law]") {
   for (const test::Json& json : {lopsided(), test::raised(6)}) {
-    const survey::Survey deck = read(json);
+    const record::Survey deck = read(json);
     double before = 0.0;
     for (const double factor : {1.0, 0.9, 0.7, 0.5}) {
       const Weaker standard(assessment::standard_for(deck.standard), factor);
-      const survey::Deck settled = survey::settle(deck, survey::Reading::cautious).deck;
+      const deck::Deck resolved = deck::resolve(deck, record::Reading::cautious).deck;
       const auto result =
-          assessment::assess_deck(settled, standard, {}, assessment::Depth::utilisation);
+          assessment::assess_deck(resolved, standard, {}, assessment::Depth::utilisation);
       CHECK(result.safety >= before);
       before = result.safety;
     }
@@ -346,7 +346,7 @@ TEST_CASE("The same load made heavier in place is never safer", "[law]") {
 }
 
 TEST_CASE("Pads carry what stands on the deck, no less and no more", "[law]") {
-  const survey::Survey deck = read(test::platform(5));
+  const record::Survey deck = read(test::platform(5));
   const auto models = assessment::exported_models(deck, *assessment::standard_for(deck.standard));
   INFO(models.why);
   REQUIRE(!models.models.empty());
@@ -386,7 +386,7 @@ TEST_CASE("Pads carry what stands on the deck, no less and no more", "[law]") {
 }
 
 TEST_CASE("The same survey gives the same bytes", "[law]") {
-  const survey::Survey deck = read(lopsided());
+  const record::Survey deck = read(lopsided());
   CHECK(report::assessment_json(assess(deck)).dump() ==
         report::assessment_json(assess(deck)).dump());
 }

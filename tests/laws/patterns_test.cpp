@@ -19,7 +19,7 @@ struct Enumerated {
   std::size_t patterns = 0, bays = 0;
 };
 
-Enumerated enumerate(const survey::Survey& survey, const standards::Standard& standard,
+Enumerated enumerate(const record::Survey& survey, const standards::Standard& standard,
                      const std::map<std::string, double>& joists) {
   Enumerated result;
   const assessment::ExportedModels exported = assessment::exported_models(survey, standard);
@@ -90,10 +90,10 @@ TEST_CASE("No pattern of live load on the bays is worse for a joist or a pad tha
     json["loads"][0]["width"] = json["loads"][0]["length"] = "0.9 m";
     json["loads"][0]["contents"] = "300 l";
     json["loads"][0]["at"] = test::Json::array({"1.6 m", "0.6 m"});
-    const survey::Survey survey = survey::read_survey(json.dump(), "test").survey;
+    const record::Survey survey = deck::read_survey(json.dump(), "test").survey;
     const auto standard = assessment::standard_for(survey.standard);
     const auto found =
-        assessment::assess_deck(survey::settle(survey, survey::Reading::cautious).deck, *standard);
+        assessment::assess_deck(deck::resolve(survey, record::Reading::cautious).deck, *standard);
     std::map<std::string, double> bending;
     for (const assessment::Finding& f : found.findings) {
       if (f.check.check == "bending" && f.check.unit == "kNm") bending[f.piece] = f.check.demand;

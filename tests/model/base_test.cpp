@@ -18,7 +18,7 @@ using model::CaseKind;
 using test::Json;
 
 /// Timber of one kind, firm ground; only what a frame needs to stand.
-model::Properties properties(const survey::Deck& deck) {
+model::Properties properties(const deck::Deck& deck) {
   const model::Stiff timber{8000.0, 500.0, 270.0};
   model::Properties p;
   p.joists.assign(deck.joists.size(), timber);
@@ -38,7 +38,7 @@ model::Properties properties(const survey::Deck& deck) {
 }
 
 model::Model built(const Json& json, const model::Bounds& bounds) {
-  const survey::Deck deck = survey::settle(test::read(json), survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(test::read(json), record::Reading::cautious).deck;
   model::Model model = model::build(deck, properties(deck), bounds);
   INFO(model.not_modelled);
   REQUIRE(model.not_modelled.empty());
@@ -219,7 +219,7 @@ TEST_CASE("A base at a slanted edge of the deck keeps its total and moments",
                                          {"2050 mm", "3.3 m"},
                                          {"0 m", "3.3 m"}});
   json["deck"].erase("rims");
-  const survey::Deck deck = survey::settle(test::read(json), survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(test::read(json), record::Reading::cautious).deck;
   const model::Model m = model::build(deck, properties(deck), {});
   INFO(m.not_modelled);
   INFO(m.loose.value_or(""));
@@ -255,10 +255,10 @@ TEST_CASE("A rigid base meets every board at each joist and between two joists: 
   model::Bounds bounds;
   bounds.stiff_shell = true;
   const Json json = with_load({{"shape", "circle"}, {"diameter", "1900 mm"}});
-  const survey::Deck deck = survey::settle(test::read(json), survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(test::read(json), record::Reading::cautious).deck;
   const model::Model m = built(json, bounds);
   REQUIRE(m.frame.plates.size() == 1);
-  const survey::Point middle = deck.loads[0].centre;
+  const Point middle = deck.loads[0].centre;
   std::size_t inside = 0, bays = 0;
   for (const model::Line& board : m.boards) {
     const double y = m.frame.nodes[static_cast<std::size_t>(board.nodes.front())].y;

@@ -3,8 +3,8 @@
 
 #include "support/catch.hpp"
 #include "support/decks.hpp"
-#include "underprop/survey/geometry.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/base/geometry.hpp"
+#include "underprop/deck/read.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -14,7 +14,7 @@ using test::Json;
 
 namespace {
 
-survey::Survey read(const Json& json) { return survey::read_survey(json.dump(), "test").survey; }
+record::Survey read(const Json& json) { return deck::read_survey(json.dump(), "test").survey; }
 
 }  // namespace
 
@@ -26,24 +26,23 @@ TEST_CASE("A place that is shown as passing passes the whole assessment, and a f
     test::Json json = test::platform(rows);
     if (which == 30) json["deck"]["boards"]["joints"] = "staggered";
     INFO("rows " << which);
-    const survey::Survey survey = read(json);
+    const record::Survey survey = read(json);
     const auto standard = assessment::standard_for(survey.standard);
     placement::Wishes wishes;
     wishes.step = mm(500.0);
     wishes.capacity = false;
     const placement::Placement placement = placement::place(survey, *standard, wishes);
     REQUIRE(placement.spots.size() >= 6);
-    const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+    const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
     std::size_t k = 0;
     for (const placement::Spot& spot : placement.spots) {
       if (k++ % 3 != 0) continue;
-      survey::Survey there = survey;
+      record::Survey there = survey;
       there.loads.front().rotation_deg = spot.rotation_deg;
-      const survey::Point centre =
-          survey::settle(there, survey::Reading::cautious).deck.loads[0].centre;
+      const Point centre = deck::resolve(there, record::Reading::cautious).deck.loads[0].centre;
       there.loads.front().at = there.loads.front().at + (spot.centre - centre);
       const assessment::DeckAssessment fresh =
-          assessment::assess_deck(survey::settle(there, survey::Reading::cautious).deck, *standard);
+          assessment::assess_deck(deck::resolve(there, record::Reading::cautious).deck, *standard);
       INFO(spot.centre.x.value() << " " << spot.centre.y.value() << " " << spot.rotation_deg);
       const bool safe = !fresh.mechanism && fresh.safety <= 1.0 && fresh.refer_reasons.empty();
       CHECK(safe == (!spot.at_least && spot.utilisation <= 1.0 && !spot.refers));
@@ -64,34 +63,34 @@ TEST_CASE("No place reaches over an edge, into an obstacle or its service gap",
                                              Json::array({"2800 mm", "1400 mm"}),
                                              Json::array({"2700 mm", "1400 mm"})})}}});
   json["loads"][0]["service_gap"] = "200 mm";
-  const survey::Survey survey = read(json);
+  const record::Survey survey = read(json);
   const auto standard = assessment::standard_for(survey.standard);
   placement::Wishes wishes;
   wishes.step = mm(400.0);
   wishes.capacity = false;
   const placement::Placement placement = placement::place(survey, *standard, wishes);
-  const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
   REQUIRE(deck.obstacles.size() == 1);
-  const survey::SettledLoad& load = deck.loads.front();
+  const deck::Load& load = deck.loads.front();
   for (const placement::Spot& spot : placement.spots) {
     if (spot.rotation_deg != survey.loads.front().rotation_deg) continue;
-    const survey::SettledLoad there = placement::moved(load, spot.centre - load.centre);
-    CHECK(survey::distance(there.footprint, deck.obstacles[0].outline) >= mm(200.0));
-    for (const survey::Point p : there.footprint) CHECK(survey::contains(deck.outline, p));
+    const deck::Load there = placement::moved(load, spot.centre - load.centre);
+    CHECK(distance(there.footprint, deck.obstacles[0].outline) >= mm(200.0));
+    for (const Point p : there.footprint) CHECK(contains(deck.outline, p));
   }
 }
 
 TEST_CASE("A load does not fit over a corner that is cut out of the deck", "[placement][law]") {
-  survey::Deck deck;
+  deck::Deck deck;
   deck.outline = {{mm(0), mm(0)},       {mm(4000), mm(0)},    {mm(4000), mm(3000)},
                   {mm(2100), mm(3000)}, {mm(2100), mm(1500)}, {mm(1900), mm(1500)},
                   {mm(1900), mm(3000)}, {mm(0), mm(3000)}};
-  survey::SettledLoad load;
+  deck::Load load;
   const auto square = [](double x, double y) {
-    return std::vector<survey::Point>{{mm(x - 500), mm(y - 500)},
-                                      {mm(x + 500), mm(y - 500)},
-                                      {mm(x + 500), mm(y + 500)},
-                                      {mm(x - 500), mm(y + 500)}};
+    return std::vector<Point>{{mm(x - 500), mm(y - 500)},
+                              {mm(x + 500), mm(y - 500)},
+                              {mm(x + 500), mm(y + 500)},
+                              {mm(x - 500), mm(y + 500)}};
   };
   load.footprint = square(2000, 900);
   CHECK(placement::fits(deck, load, {}));
@@ -105,20 +104,20 @@ TEST_CASE("A load does not fit over a corner that is cut out of the deck", "[pla
 TEST_CASE("The capacity found passes, and a little more does not", "[placement][law]") {
   Json json = test::platform(3);
   json["loads"][0]["people"] = 2;
-  const survey::Survey survey = read(json);
+  const record::Survey survey = read(json);
   const auto standard = assessment::standard_for(survey.standard);
   placement::Wishes wishes;
   wishes.step = mm(2000.0);
   const placement::Placement placement = placement::place(survey, *standard, wishes);
   const placement::Capacity& c = placement.capacity;
   const auto safety = [&](double litres, int people) {
-    survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+    deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
     deck.loads[0].contents = kilograms(litres);
     deck.loads[0].people = people;
     const auto d = assessment::assess_deck(deck, *standard);
     return d.mechanism ? 99.0 : d.safety;
   };
-  const survey::Deck deck = survey::settle(survey, survey::Reading::cautious).deck;
+  const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
   const int people = deck.loads[0].people;
   const double full = deck.loads[0].contents.value();
   REQUIRE(c.water_full.has_value());
@@ -146,7 +145,7 @@ TEST_CASE("A joist out of level refers where the load stands over it, and only t
   json["loads"][0]["width"] = json["loads"][0]["length"] = "0.9 m";
   json["loads"][0]["contents"] = "200 l";
   json["loads"][0]["at"] = Json::array({"2.2 m", "1.65 m"});
-  const survey::Survey survey = read(json);
+  const record::Survey survey = read(json);
   const auto standard = assessment::standard_for(survey.standard);
   placement::Wishes wishes;
   wishes.step = mm(600.0);
@@ -174,7 +173,7 @@ TEST_CASE("A place refers where a whole assessment refers, before anything else 
                                                   {"height", "600 mm"}}});
   json["loads"][0]["width"] = json["loads"][0]["length"] = "0.9 m";
   json["loads"][0]["contents"] = "200 l";
-  const survey::Survey survey = read(json);
+  const record::Survey survey = read(json);
   const auto standard = assessment::standard_for(survey.standard);
   placement::Wishes wishes;
   wishes.step = mm(600.0);
@@ -182,12 +181,12 @@ TEST_CASE("A place refers where a whole assessment refers, before anything else 
   const placement::Placement placement = placement::place(survey, *standard, wishes);
   std::size_t near = 0, clear = 0;
   for (const placement::Spot& spot : placement.spots) {
-    survey::Survey there = survey;
+    record::Survey there = survey;
     there.loads.front().at =
         there.loads.front().at +
-        (spot.centre - survey::settle(survey, survey::Reading::cautious).deck.loads[0].centre);
+        (spot.centre - deck::resolve(survey, record::Reading::cautious).deck.loads[0].centre);
     const assessment::DeckAssessment fresh =
-        assessment::assess_deck(survey::settle(there, survey::Reading::cautious).deck, *standard);
+        assessment::assess_deck(deck::resolve(there, record::Reading::cautious).deck, *standard);
     INFO(spot.centre.x.value() << " " << spot.centre.y.value());
     CHECK(spot.refers == !fresh.refer_reasons.empty());
     (spot.refers ? near : clear) += 1;
@@ -203,7 +202,7 @@ TEST_CASE("A place refers where a whole assessment refers, before anything else 
 
 TEST_CASE("A map is the same however its places are shared out, and stops when told",
           "[placement][law]") {
-  const survey::Survey survey = test::read(test::platform(2));
+  const record::Survey survey = test::read(test::platform(2));
   const auto standard = assessment::standard_for(survey.standard);
   placement::Wishes wishes;
   wishes.capacity = false;

@@ -12,12 +12,12 @@ using works::Measure;
 
 namespace {
 
-survey::Survey raised_deck() {
+record::Survey raised_deck() {
   std::ifstream file(std::string(test::source_dir) +
                      "/examples/ledger-hung-raised-deck/survey.json");
   std::ostringstream text;
   text << file.rdbuf();
-  return survey::read_survey(text.str(), "survey.json").survey;
+  return deck::read_survey(text.str(), "survey.json").survey;
 }
 
 std::size_t offered(const std::vector<planner::WorkSet>& sets, Measure measure) {
@@ -28,7 +28,7 @@ std::size_t offered(const std::vector<planner::WorkSet>& sets, Measure measure) 
   return count;
 }
 
-std::vector<planner::WorkSet> for_beam(const survey::Survey& survey) {
+std::vector<planner::WorkSet> for_beam(const record::Survey& survey) {
   planner::Failure failure;
   failure.piece = "B1";
   failure.check = "bending";
@@ -38,7 +38,7 @@ std::vector<planner::WorkSet> for_beam(const survey::Survey& survey) {
 }  // namespace
 
 TEST_CASE("New bearers, sleepers and pads are offered only where they are allowed", "[planner]") {
-  survey::Survey deck = raised_deck();
+  record::Survey deck = raised_deck();
   CHECK(offered(planner::Candidates(deck).lines(), Measure::bearer_on_pads) > 0);
   CHECK(offered(for_beam(deck), Measure::pad) > 0);
   deck.allow.bearers = false;
@@ -54,7 +54,7 @@ TEST_CASE("New bearers, sleepers and pads are offered only where they are allowe
 
 TEST_CASE("Sleepers come under low decks, if they are allowed", "[planner]") {
   test::Json json = test::platform(2, 200, 300);
-  survey::Survey low = test::read(json);
+  record::Survey low = test::read(json);
   const auto with = planner::Candidates(low).lines();
   low.allow.sleepers = false;
   const auto without = planner::Candidates(low).lines();
@@ -63,8 +63,8 @@ TEST_CASE("Sleepers come under low decks, if they are allowed", "[planner]") {
 }
 
 TEST_CASE("No pad is offered where nobody may dig", "[planner]") {
-  survey::Survey deck = raised_deck();
-  survey::Zone all;
+  record::Survey deck = raised_deck();
+  record::Zone all;
   all.name = "cables";
   all.outline = {{mm(-2000.0), mm(-2000.0)},
                  {mm(9000.0), mm(-2000.0)},

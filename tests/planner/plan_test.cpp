@@ -2,8 +2,8 @@
 #include "support/catch.hpp"
 #include "support/paths.hpp"
 
+#include "underprop/deck/read.hpp"
 #include "underprop/planner/planner.hpp"
-#include "underprop/survey/read.hpp"
 #include "underprop/works/work.hpp"
 
 #include <algorithm>
@@ -11,47 +11,47 @@
 #include <iterator>
 
 using namespace underprop;
-using survey::Reading;
+using record::Reading;
 
 namespace {
 
 // An invented low deck: five joists on two bearers, a tank in the middle of their span.
-survey::Survey small_deck(double kilograms_of_tank) {
-  survey::Survey s;
+record::Survey small_deck(double kilograms_of_tank) {
+  record::Survey s;
   s.name = "Invented deck";
-  s.site.use = survey::Use::one_household;
+  s.site.use = record::Use::one_household;
   s.site.storeys = 1;
-  s.site.space_below = survey::SpaceBelow::none;
-  s.site.soil = survey::Soil::stiff_clay;
+  s.site.space_below = record::SpaceBelow::none;
+  s.site.soil = record::Soil::stiff_clay;
   s.site.heel_marks = false;
   s.site.water_in_hole = false;
   s.site.shrinkable_clay = false;
-  s.site.fill = survey::Fill::none;
+  s.site.fill = record::Fill::none;
   s.site.slope = 0.0;
   s.site.frost_depth = mm(450);
   s.site.roof_or_screen = false;
   s.site.retaining_walls.looked = s.site.house_walls.looked = s.site.drains.looked = true;
   s.site.ponds.looked = s.site.trees.looked = true;
-  survey::DeckRecord& d = s.deck;
+  record::DeckRecord& d = s.deck;
   d.outline = {{mm(0), mm(0)}, {mm(2000), mm(0)}, {mm(2000), mm(3000)}, {mm(0), mm(3000)}};
   d.height = mm(600);
   d.boards.timber = std::string("C24");
   d.boards.width = mm(145);
   d.boards.thickness = mm(32);
   d.boards.gap = mm(5);
-  d.boards.joints = survey::BoardJoints::none;
-  survey::Joists j;
+  d.boards.joints = record::BoardJoints::none;
+  record::Joists j;
   j.name = "J";
   for (const double x : {200.0, 600.0, 1000.0, 1400.0, 1800.0}) j.positions.push_back(mm(x));
   j.timber = std::string("C24");
   j.incised = false;
   j.breadth = mm(47);
   j.depth = mm(145);
-  j.over_bearers = survey::OverBearers::continuous;
-  j.start.held = j.end.held = survey::Hold::free;
+  j.over_bearers = record::OverBearers::continuous;
+  j.start.held = j.end.held = record::Hold::free;
   d.joists = {j};
   for (const double y : {200.0, 2800.0}) {
-    survey::Bearer b;
+    record::Bearer b;
     b.name = y < 1000.0 ? "B1" : "B2";
     b.position = mm(y);
     b.timber = std::string("C24");
@@ -60,28 +60,28 @@ survey::Survey small_deck(double kilograms_of_tank) {
     b.ply_breadth = mm(47);
     b.depth = mm(195);
     b.plies_fixed_together = true;
-    b.joists_held_down = survey::HeldDown::screwed;
+    b.joists_held_down = record::HeldDown::screwed;
     d.bearers.push_back(b);
-    survey::Supports p;
+    record::Supports p;
     p.name = y < 1000.0 ? "P" : "Q";
     p.under = b.name;
     p.positions = {mm(200), mm(1000), mm(1800)};
     p.packers = 0;
     p.bearing_length = mm(150);
-    p.footing.kind = survey::FootingKind::cast_pad;
+    p.footing.kind = record::FootingKind::cast_pad;
     p.footing.width = p.footing.length = mm(500);
     p.footing.thickness = mm(250);
     p.footing.depth = mm(450);
     p.footing.offset = mm(0);
-    p.footing.contact = survey::Contact::tight;
+    p.footing.contact = record::Contact::tight;
     p.footing.below_topsoil = true;
     d.supports.push_back(p);
     d.blocking.push_back({y < 1000.0 ? "N1" : "N2", "J", mm(y), false});
   }
   d.probed.pieces = {"all"};
-  survey::HeavyLoad t;
+  record::HeavyLoad t;
   t.name = "tank";
-  t.kind = survey::LoadKind::water_tank;
+  t.kind = record::LoadKind::water_tank;
   t.width = t.length = mm(1000);
   t.height = mm(500);
   t.at = {mm(1000), mm(1500)};
@@ -89,22 +89,22 @@ survey::Survey small_deck(double kilograms_of_tank) {
   t.contents_mass = kilograms(kilograms_of_tank);
   t.contents = Volume(0.0);
   t.people = 0;
-  t.base = survey::BaseKind::full;
+  t.base = record::BaseKind::full;
   t.pinned = true;
   s.loads = {t};
   return s;
 }
 
 const standards::Standard& eurocode() {
-  static const auto standard = assessment::standard_for(survey::StandardId::eurocode_uk);
+  static const auto standard = assessment::standard_for(record::StandardId::eurocode_uk);
   return *standard;
 }
 
-planner::Result planned(const survey::Survey& s) {
+planner::Result planned(const record::Survey& s) {
   return planner::plan(s, eurocode(), costing::price_book(s.standard));
 }
 
-bool strong(const survey::Deck& deck, const assessment::PlanCases& cases) {
+bool strong(const deck::Deck& deck, const assessment::PlanCases& cases) {
   const auto d = assessment::assess_deck(deck, eurocode(), cases, assessment::Depth::utilisation);
   return !d.mechanism && d.safety <= 1.0 && d.refer_reasons.empty();
 }
@@ -116,11 +116,11 @@ assessment::PlanCases gap_and_ground() {
 }
 
 // Everything section by section that a plan has to pass; service at likely facts.
-bool passes(const survey::Survey& s, const std::vector<works::Work>& works) {
-  const survey::Survey after = works::apply(s, works);
-  const survey::Deck cautious = survey::settle(after, Reading::cautious).deck;
+bool passes(const record::Survey& s, const std::vector<works::Work>& works) {
+  const record::Survey after = works::apply(s, works);
+  const deck::Deck cautious = deck::resolve(after, Reading::cautious).deck;
   if (!strong(cautious, {}) || !strong(cautious, gap_and_ground())) return false;
-  const survey::Deck likely = survey::settle(after, Reading::likely).deck;
+  const deck::Deck likely = deck::resolve(after, Reading::likely).deck;
   for (const auto& cases : {assessment::PlanCases{}, gap_and_ground()}) {
     const auto d =
         assessment::assess_deck(likely, eurocode(), cases, assessment::Depth::utilisation);
@@ -129,11 +129,11 @@ bool passes(const survey::Survey& s, const std::vector<works::Work>& works) {
   return true;
 }
 
-bool stands_with_each_new_pad_missing(const survey::Survey& after) {
-  const survey::Deck deck = survey::settle(after, Reading::cautious).deck;
+bool stands_with_each_new_pad_missing(const record::Survey& after) {
+  const deck::Deck deck = deck::resolve(after, Reading::cautious).deck;
   for (std::size_t k = 0; k < deck.supports.size(); ++k) {
     if (!deck.supports[k].added) continue;
-    survey::Deck lacking = deck;
+    deck::Deck lacking = deck;
     lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(k));
     if (assessment::assess_deck(lacking, eurocode(), {}, assessment::Depth::utilisation)
             .mechanism) {
@@ -146,7 +146,7 @@ bool stands_with_each_new_pad_missing(const survey::Survey& after) {
 }  // namespace
 
 TEST_CASE("a deck that carries needs nothing", "[planner][law]") {
-  const survey::Survey s = small_deck(100);
+  const record::Survey s = small_deck(100);
   REQUIRE(assessment::assess(s, eurocode()).verdict == assessment::Verdict::carries);
   const planner::Result r = planned(s);
   CHECK(r.found);
@@ -158,8 +158,8 @@ TEST_CASE("a deck that carries needs nothing", "[planner][law]") {
 }
 
 TEST_CASE("a deck that refers gets no plan", "[planner][law]") {
-  survey::Survey s = small_deck(900);
-  s.site.use = survey::Use::public_use;
+  record::Survey s = small_deck(900);
+  s.site.use = record::Use::public_use;
   const planner::Result r = planned(s);
   CHECK(r.refers);
   CHECK_FALSE(r.found);
@@ -168,7 +168,7 @@ TEST_CASE("a deck that refers gets no plan", "[planner][law]") {
 }
 
 TEST_CASE("what is planned passes, and no single work of it can be left out", "[planner][law]") {
-  const survey::Survey s = small_deck(900);
+  const record::Survey s = small_deck(900);
   REQUIRE_FALSE(passes(s, {}));
   const planner::Result r = planned(s);
   REQUIRE(r.found);
@@ -196,7 +196,7 @@ TEST_CASE("what is planned passes, and no single work of it can be left out", "[
 }
 
 TEST_CASE("the same survey gets the same plan", "[planner][law]") {
-  const survey::Survey s = small_deck(900);
+  const record::Survey s = small_deck(900);
   const planner::Result a = planned(s), b = planned(s);
   REQUIRE(a.plan);
   REQUIRE(b.plan);
@@ -207,7 +207,7 @@ TEST_CASE("the same survey gets the same plan", "[planner][law]") {
 
 TEST_CASE("what is not allowed is not planned; with nothing allowed it says why",
           "[planner][law]") {
-  survey::Survey s = small_deck(900);
+  record::Survey s = small_deck(900);
   s.allow.digging = false;
   const planner::Result r = planned(s);
   if (r.plan) {
@@ -215,7 +215,7 @@ TEST_CASE("what is not allowed is not planned; with nothing allowed it says why"
   } else {
     CHECK_FALSE(r.why_none.empty());
   }
-  survey::Allowed none;
+  record::Allowed none;
   none.move_load = none.turn_load = none.packing = none.pads = none.sleepers = none.bearers = false;
   none.sisters = none.added_joists = none.blocking = none.hangers = none.bigger_pads = false;
   none.braces = none.digging = false;
@@ -227,7 +227,7 @@ TEST_CASE("what is not allowed is not planned; with nothing allowed it says why"
 }
 
 TEST_CASE("a search that is told to stop stops", "[planner][law]") {
-  const survey::Survey s = small_deck(900);
+  const record::Survey s = small_deck(900);
   int lines = 0;
   const planner::Result r = planner::plan(s, eurocode(), costing::price_book(s.standard),
                                           [&](const std::string&) { return ++lines < 1; });
@@ -240,7 +240,7 @@ TEST_CASE("where a stretch of a joist is gone a whole joist beside it is planned
   std::ifstream file(path);
   const std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
   REQUIRE_FALSE(text.empty());
-  const survey::Survey s = survey::read_survey(text, path).survey;
+  const record::Survey s = deck::read_survey(text, path).survey;
   const planner::Result r = planned(s);
   REQUIRE(r.plan);
   REQUIRE(r.plan->works.size() == 1);
@@ -259,7 +259,7 @@ TEST_CASE("where a stretch of a joist is gone a whole joist beside it is planned
 }
 
 TEST_CASE("a splice away from the posts gets a pad right below it", "[planner]") {
-  survey::Survey s = small_deck(100);
+  record::Survey s = small_deck(100);
   s.deck.bearers.front().splices = {mm(600)};
   REQUIRE(assessment::assess(s, eurocode()).verdict == assessment::Verdict::does_not_carry);
   const planner::Result r = planned(s);

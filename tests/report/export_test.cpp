@@ -266,7 +266,7 @@ bool any(const std::set<std::string>& all, const std::string& words) {
 
 void check_export(const Json& survey, std::size_t at_least, std::set<std::string>& bounds,
                   std::set<std::string>& stages) {
-  const survey::Survey deck = test::read(survey);
+  const record::Survey deck = test::read(survey);
   const auto standard = assessment::standard_for(deck.standard);
   const auto exported = assessment::exported_models(deck, *standard);
   INFO(exported.why);

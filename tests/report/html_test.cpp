@@ -146,7 +146,7 @@ TEST_CASE("a number that is none does not stop the report", "[report][html]") {
 
 TEST_CASE("the North American standard is shown in US customary units", "[report][html]") {
   report::Report r = sample::invented_report();
-  r.survey.standard = survey::StandardId::north_america_us;
+  r.survey.standard = record::StandardId::north_america_us;
   const std::string html = report::html(r);
   CHECK(holds(html, "15 ft 9 in"));  // 4800 mm to the nearest 1/16 in
   CHECK(holds(html, "4 ft"));

@@ -13,8 +13,8 @@ namespace sample {
 
 using namespace underprop;
 
-inline survey::Survey invented_survey() {
-  survey::Survey s;
+inline record::Survey invented_survey() {
+  record::Survey s;
   s.name = "Invented deck <script>alert(1)</script> & \"more\"";
   s.recorded_on = "2024-05-04";
   s.corner_a = "the corner by the invented water butt";
@@ -24,21 +24,21 @@ inline survey::Survey invented_survey() {
   s.deck.boards.width = mm(120);
   s.deck.boards.thickness = mm(28);
   s.deck.boards.gap = mm(6);
-  s.deck.boards.direction = survey::Axis::x;
+  s.deck.boards.direction = Axis::x;
 
-  survey::Joists joists;
+  record::Joists joists;
   joists.name = "J";
-  joists.direction = survey::Axis::y;
+  joists.direction = Axis::y;
   for (int i = 0; i < 13; ++i) joists.positions.push_back(mm(i == 12 ? 4776 : 24 + 396 * i));
   joists.timber = std::string("C16");
   joists.breadth = mm(47);
   joists.depth = mm(145);
-  joists.start.held = survey::Hold::hanger;
-  joists.end.held = survey::Hold::free;
+  joists.start.held = record::Hold::hanger;
+  joists.end.held = record::Hold::free;
   s.deck.joists = {joists};
 
   for (int i = 0; i < 2; ++i) {
-    survey::Bearer bearer;
+    record::Bearer bearer;
     bearer.name = fmt::format("B{}", i + 1);
     bearer.position = mm(i == 0 ? 1700 : 3300);
     bearer.timber = std::string("C16");
@@ -47,43 +47,43 @@ inline survey::Survey invented_survey() {
     bearer.depth = mm(170);
     s.deck.bearers.push_back(bearer);
 
-    survey::Supports pads;
+    record::Supports pads;
     pads.name = i == 0 ? "P" : "Q";
     pads.under = bearer.name;
     pads.positions = {mm(300), mm(1700), mm(3100), mm(4500)};
-    pads.footing.kind = survey::FootingKind::cast_pad;
+    pads.footing.kind = record::FootingKind::cast_pad;
     pads.footing.width = mm(400);
     pads.footing.length = mm(400);
     pads.footing.thickness = mm(200);
     s.deck.supports.push_back(pads);
   }
-  survey::Ledger ledger;
+  record::Ledger ledger;
   ledger.name = "L";
   ledger.position = mm(24);
   ledger.timber = std::string("C16");
   ledger.breadth = mm(47);
   ledger.depth = mm(145);
   s.deck.ledgers = {ledger};
-  survey::Rim rim;
+  record::Rim rim;
   rim.name = "R";
   rim.joists = "J";
   rim.breadth = mm(35);
   rim.depth = mm(145);
   s.deck.rims = {rim};
-  survey::Blocking blocking;
+  record::Blocking blocking;
   blocking.name = "K";
   blocking.joists = "J";
   blocking.position = mm(1700);
   s.deck.blocking = {blocking};
   s.deck.closed_zones = {
       {"roots", {{mm(0), mm(2900)}, {mm(700), mm(2900)}, {mm(700), mm(3600)}, {mm(0), mm(3600)}}}};
-  survey::Condition decay;
+  record::Condition decay;
   decay.piece = "J11";
   decay.from = mm(2500);
   decay.to = mm(2700);
   s.deck.condition = {decay};
 
-  survey::HeavyLoad tub;
+  record::HeavyLoad tub;
   tub.name = "tub <b>";
   tub.width = mm(2000);
   tub.length = mm(2100);

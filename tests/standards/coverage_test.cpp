@@ -198,8 +198,8 @@ TEST_CASE("every kind of piece gets its checks under both standards", "[standard
       {"tub", {"level in the long run"}}};
   std::map<std::string, std::map<std::string, Checks>> seen;
   for (const Words& w : words) {
-    const survey::ReadResult read = survey::read_survey(deck_of_everything(w).dump(), "everything");
-    const survey::Deck deck = survey::settle(read.survey, survey::Reading::cautious).deck;
+    const deck::ReadResult read = deck::read_survey(deck_of_everything(w).dump(), "everything");
+    const deck::Deck deck = deck::resolve(read.survey, record::Reading::cautious).deck;
     const auto standard = assessment::standard_for(read.survey.standard);
     const assessment::DeckAssessment result = assessment::assess_deck(deck, *standard);
     REQUIRE_FALSE(result.mechanism);

@@ -6,9 +6,9 @@
 #include "support/formula.hpp"
 #include "underprop/assessment/assessment.hpp"
 #include "underprop/catalog/table.hpp"
+#include "underprop/deck/deck.hpp"
+#include "underprop/record/standard_facts.hpp"
 #include "underprop/standards/sheet.hpp"
-#include "underprop/survey/deck.hpp"
-#include "underprop/survey/standard_facts.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -184,9 +184,9 @@ private:
   double strength_;
 };
 
-survey::Deck deck_of(const test::Json& json) {
-  const survey::Survey survey = survey::read_survey(json.dump(), "test").survey;
-  return survey::settle(survey, survey::Reading::cautious).deck;
+deck::Deck deck_of(const test::Json& json) {
+  const record::Survey survey = deck::read_survey(json.dump(), "test").survey;
+  return deck::resolve(survey, record::Reading::cautious).deck;
 }
 
 const assessment::Finding& worst(const assessment::DeckAssessment& result,
@@ -205,7 +205,7 @@ const assessment::Finding& worst(const assessment::DeckAssessment& result,
 
 TEST_CASE("an invented third standard judges a deck by its own rules", "[standards][law]") {
   const Invented standard(10.0);
-  const survey::Deck deck = deck_of(test::platform(4));
+  const deck::Deck deck = deck_of(test::platform(4));
   const assessment::DeckAssessment result = assessment::assess_deck(deck, standard);
   REQUIRE_FALSE(result.mechanism);
   REQUIRE_FALSE(result.findings.empty());
@@ -240,11 +240,11 @@ TEST_CASE("an invented third standard judges a deck by its own rules", "[standar
 }
 
 TEST_CASE("what a standard brings outside its rules is a row of data", "[standards]") {
-  const std::vector<survey::StandardFacts>& all = survey::all_standards();
+  const std::vector<record::StandardFacts>& all = record::all_standards();
   REQUIRE(all.size() == 2);
-  for (const survey::StandardFacts& facts : all) {
+  for (const record::StandardFacts& facts : all) {
     INFO(facts.word);
-    CHECK(&survey::facts_of(facts.id) == &facts);
+    CHECK(&record::facts_of(facts.id) == &facts);
     const auto standard = assessment::standard_for(facts.id);
     CHECK((facts.units == UnitSystem::us_customary) == standard->us_customary());
     CHECK(catalog::table(facts.prices).at("currency") == facts.currency);
@@ -258,7 +258,7 @@ TEST_CASE("what a standard brings outside its rules is a row of data", "[standar
 }
 
 TEST_CASE("an invented third standard gives the verdict on a whole survey", "[standards]") {
-  const survey::Survey survey = survey::read_survey(test::platform(5).dump(), "test").survey;
+  const record::Survey survey = deck::read_survey(test::platform(5).dump(), "test").survey;
   const assessment::Assessment strong = assessment::assess(survey, Invented(60.0));
   CHECK(strong.standard == "the invented standard");
   CHECK(strong.verdict == assessment::Verdict::carries);

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "underprop/assessment/assessment.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/deck/read.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -270,10 +270,10 @@ inline Json hung_platform(const std::string& held) {
   return survey;
 }
 
-inline survey::Survey read(const Json& json) {
-  return survey::read_survey(json.dump(), "survey.json").survey;
+inline record::Survey read(const Json& json) {
+  return deck::read_survey(json.dump(), "survey.json").survey;
 }
-inline assessment::Assessment assess(const survey::Survey& survey) {
+inline assessment::Assessment assess(const record::Survey& survey) {
   return assessment::assess(survey, *assessment::standard_for(survey.standard));
 }
 inline assessment::Assessment assess(const Json& json) { return assess(read(json)); }

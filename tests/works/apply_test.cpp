@@ -2,9 +2,11 @@
 // meaning of the measures as their header states it.
 #include "works/demo_deck.hpp"
 
-#include "underprop/survey/deck.hpp"
-#include "underprop/survey/facts.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/deck/deck.hpp"
+#include "underprop/deck/pieces.hpp"
+#include "underprop/deck/read.hpp"
+#include "underprop/record/facts.hpp"
+#include "underprop/record/format.hpp"
 #include "underprop/works/rules.hpp"
 
 #include "support/catch.hpp"
@@ -14,51 +16,51 @@
 #include <set>
 
 using namespace demo;
-using survey::Contact;
-using survey::Deck;
-using survey::Reading;
+using deck::Deck;
+using record::Contact;
+using record::Reading;
 
 namespace {
 
-Deck settled(const survey::Survey& s, Reading reading = Reading::cautious) {
-  return survey::settle(s, reading).deck;
+Deck resolved(const record::Survey& s, Reading reading = Reading::cautious) {
+  return deck::resolve(s, reading).deck;
 }
 
-const survey::SettledSupport& support(const Deck& deck, const std::string& id) {
-  for (const survey::SettledSupport& s : deck.supports) {
+const deck::Support& support(const Deck& deck, const std::string& id) {
+  for (const deck::Support& s : deck.supports) {
     if (s.id == id) return s;
   }
   FAIL("no support " << id);
   throw std::logic_error("unreachable");
 }
 
-const survey::Joist& joist(const Deck& deck, const std::string& id) {
-  for (const survey::Joist& j : deck.joists) {
+const deck::Joist& joist(const Deck& deck, const std::string& id) {
+  for (const deck::Joist& j : deck.joists) {
     if (j.id == id) return j;
   }
   FAIL("no joist " << id);
   throw std::logic_error("unreachable");
 }
 
-std::size_t count_open_new(const survey::Survey& before, const survey::Survey& after) {
-  return survey::settle(after, Reading::cautious).open.size() -
-         survey::settle(before, Reading::cautious).open.size();
+std::size_t count_open_new(const record::Survey& before, const record::Survey& after) {
+  return deck::resolve(after, Reading::cautious).open.size() -
+         deck::resolve(before, Reading::cautious).open.size();
 }
 
 }  // namespace
 
 TEST_CASE("packing one support leaves its neighbours as they were", "[works][law]") {
-  survey::Survey before = deck();
-  before.deck.condition.push_back({survey::Defect::loose_packing, "P", {}, {}, {}, {}});
+  record::Survey before = deck();
+  before.deck.condition.push_back({record::Defect::loose_packing, "P", {}, {}, {}, {}});
   before.deck.braces.push_back({});
   before.deck.braces.back().at = "P";
-  const survey::Survey after = works::apply(before, pack({"P2"}));
-  const Deck d = settled(after);
+  const record::Survey after = works::apply(before, pack({"P2"}));
+  const Deck d = resolved(after);
   CHECK(support(d, "P2.1").footing.contact == Contact::tight);
   CHECK(support(d, "P1.1").footing.contact == Contact::loose);
   CHECK(support(d, "P3.1").footing.contact == Contact::loose);
   CHECK(support(d, "Q1").footing.contact == Contact::loose);
-  CHECK(support(d, "P2.1").at == survey::Point{mm(2000), mm(300)});
+  CHECK(support(d, "P2.1").at == Point{mm(2000), mm(300)});
   CHECK(support(d, "P2.1").packers == 1);
   CHECK(works::recorded_name("P2.1") == "P2");
   CHECK(works::recorded_name("P2") == "P2");
@@ -68,56 +70,56 @@ TEST_CASE("packing one support leaves its neighbours as they were", "[works][law
 }
 
 TEST_CASE("a whole group is packed without splitting it", "[works][law]") {
-  const survey::Survey after = works::apply(deck(), pack({"P"}));
+  const record::Survey after = works::apply(deck(), pack({"P"}));
   REQUIRE(after.deck.supports.size() == 2);
   for (const char* id : {"P1", "P2", "P3"}) {
-    CHECK(support(settled(after), id).footing.contact == Contact::tight);
+    CHECK(support(resolved(after), id).footing.contact == Contact::tight);
   }
   CHECK(works::apply(deck(), pack({"P1", "P2", "P3"})).deck.supports.size() == 2);
 }
 
 TEST_CASE("works that name a support by its recorded name find it after a split", "[works][law]") {
-  const survey::Survey after = works::apply(deck(), std::vector<Work>{pack({"P1"}), pack({"P3"})});
-  const Deck d = settled(after);
+  const record::Survey after = works::apply(deck(), std::vector<Work>{pack({"P1"}), pack({"P3"})});
+  const Deck d = resolved(after);
   CHECK(support(d, "P1.1").footing.contact == Contact::tight);
   CHECK(support(d, "P2.1").footing.contact == Contact::loose);
   CHECK(support(d, "P3.1").footing.contact == Contact::tight);
-  const Deck whole = settled(works::apply(deck(), std::vector<Work>{pack({"P1"}), pack({"P"})}));
-  for (const survey::SettledSupport& s : whole.supports) {
+  const Deck whole = resolved(works::apply(deck(), std::vector<Work>{pack({"P1"}), pack({"P"})}));
+  for (const deck::Support& s : whole.supports) {
     CHECK(s.footing.contact == (s.id.starts_with("P") ? Contact::tight : Contact::loose));
   }
 }
 
 TEST_CASE("supports under joists split likewise", "[works][law]") {
-  survey::Survey s = deck();
+  record::Survey s = deck();
   s.deck.supports.push_back(pads_under("S", "J"));
   s.deck.supports.back().positions = {mm(1000), mm(2000)};
   s.deck.supports.back().only = {"J2", "J3"};
-  REQUIRE(support(settled(s), "S3").at == survey::Point{mm(800), mm(1000)});
-  const Deck d = settled(works::apply(s, pack({"S3"})));
-  CHECK(support(d, "S3.1").at == survey::Point{mm(800), mm(1000)});
+  REQUIRE(support(resolved(s), "S3").at == Point{mm(800), mm(1000)});
+  const Deck d = resolved(works::apply(s, pack({"S3"})));
+  CHECK(support(d, "S3.1").at == Point{mm(800), mm(1000)});
   CHECK(support(d, "S3.1").footing.contact == Contact::tight);
-  CHECK(support(d, "S1.1").at == survey::Point{mm(400), mm(1000)});
+  CHECK(support(d, "S1.1").at == Point{mm(400), mm(1000)});
   CHECK(support(d, "S1.1").footing.contact == Contact::loose);
-  CHECK(d.supports.size() == settled(s).supports.size());
+  CHECK(d.supports.size() == resolved(s).supports.size());
 }
 
 TEST_CASE("packing ends what the record says of loose packing there and nowhere else",
           "[works][law]") {
-  survey::Survey s = deck();
-  for (survey::Supports& group : s.deck.supports) group.footing.contact = Contact::tight;
-  s.deck.condition.push_back({survey::Defect::loose_packing, "P", {}, {}, {}, {}});
-  const Deck d = settled(works::apply(s, pack({"P2"})));
+  record::Survey s = deck();
+  for (record::Supports& group : s.deck.supports) group.footing.contact = Contact::tight;
+  s.deck.condition.push_back({record::Defect::loose_packing, "P", {}, {}, {}, {}});
+  const Deck d = resolved(works::apply(s, pack({"P2"})));
   CHECK(support(d, "P1.1").footing.contact == Contact::loose);
   CHECK(support(d, "P2.1").footing.contact == Contact::tight);
   CHECK(support(d, "P3.1").footing.contact == Contact::loose);
 }
 
 TEST_CASE("a pad stands where the tape says, added and with every fact recorded", "[works][law]") {
-  const survey::Survey after = works::apply(deck(), pad_under_bearer());
-  const Deck d = settled(after);
-  const survey::SettledSupport& p = support(d, "N1P1");
-  CHECK(p.at == survey::Point{mm(1250), mm(300)});
+  const record::Survey after = works::apply(deck(), pad_under_bearer());
+  const Deck d = resolved(after);
+  const deck::Support& p = support(d, "N1P1");
+  CHECK(p.at == Point{mm(1250), mm(300)});
   CHECK(p.added);
   CHECK(p.footing.contact_recorded);
   CHECK(p.footing.contact == Contact::tight);
@@ -130,24 +132,24 @@ TEST_CASE("a pad stands where the tape says, added and with every fact recorded"
   Work under_joists = pad_under_bearer();
   under_joists.pieces = {"J5", "J7"};
   under_joists.places = {{mm(1600), mm(1400)}, {mm(2400), mm(1600)}};
-  const Deck e = settled(works::apply(deck(), under_joists));
-  CHECK(support(e, "N1P1").at == survey::Point{mm(1600), mm(1400)});
-  CHECK(support(e, "N1PP1").at == survey::Point{mm(2400), mm(1600)});
+  const Deck e = resolved(works::apply(deck(), under_joists));
+  CHECK(support(e, "N1P1").at == Point{mm(1600), mm(1400)});
+  CHECK(support(e, "N1PP1").at == Point{mm(2400), mm(1600)});
 }
 
 TEST_CASE("a new bearer lies under the joists on its own pads", "[works][law]") {
-  const survey::Survey after =
+  const record::Survey after =
       works::apply(deck(), new_bearer(mm(0), mm(4000), {mm(100), mm(2000), mm(3900)}, mm(400)));
-  const Deck d = settled(after);
+  const Deck d = resolved(after);
   REQUIRE(d.bearers.size() == 3);
-  const survey::SettledBearer& b = d.bearers[2];
+  const deck::Bearer& b = d.bearers[2];
   CHECK(b.id == "N1B");
   CHECK(b.added);
   CHECK(b.probed);
   CHECK(b.act_together);
   CHECK(b.splices.empty());
   CHECK(b.timber == "C24");
-  const survey::SettledSupport& p = support(d, "N1P2");
+  const deck::Support& p = support(d, "N1P2");
   REQUIRE(p.post);
   CHECK(p.post->height == mm(400));
   CHECK(p.post->breadth == mm(100));
@@ -157,11 +159,11 @@ TEST_CASE("a new bearer lies under the joists on its own pads", "[works][law]") 
 }
 
 TEST_CASE("a bearer longer than stock is spliced over a pad", "[works][law]") {
-  survey::Survey s = deck();
+  record::Survey s = deck();
   s.deck.outline[1].x = s.deck.outline[2].x = mm(9000);
   // Longest stock 6.0 m: the last pad within it stands at 4.5 m.
   const Work w = new_bearer(mm(0), mm(8000), {mm(100), mm(2500), mm(4500), mm(6500), mm(7900)});
-  const survey::Survey after = works::apply(s, w);
+  const record::Survey after = works::apply(s, w);
   CHECK(after.deck.bearers.back().splices == std::vector<Length>{mm(4500)});
   const auto cuts = works::cutting_list({w}, s);
   REQUIRE(cuts.size() == 2);
@@ -171,12 +173,12 @@ TEST_CASE("a bearer longer than stock is spliced over a pad", "[works][law]") {
 }
 
 TEST_CASE("names of new pieces never collide", "[works][law]") {
-  survey::Survey s = deck();
+  record::Survey s = deck();
   s.deck.supports[1].name = "N1P";
-  const survey::Survey after = works::apply(
+  const record::Survey after = works::apply(
       s, std::vector<Work>{pad_under_bearer(), pad_under_bearer(), added_joist(mm(1800))});
   std::set<std::string> ids;
-  for (const survey::PieceName& piece : survey::piece_names(after)) {
+  for (const deck::PieceName& piece : deck::piece_names(after)) {
     INFO(piece.id);
     CHECK(ids.insert(piece.id).second);
   }
@@ -186,58 +188,58 @@ TEST_CASE("names of new pieces never collide", "[works][law]") {
 }
 
 TEST_CASE("sisters, added joists and blocking join the deck", "[works][law]") {
-  const Deck d = settled(works::apply(
+  const Deck d = resolved(works::apply(
       deck(), std::vector<Work>{sister({"J4"}), added_joist(mm(1800)), blocking(mm(1500))}));
   REQUIRE(joist(d, "J4").sisters.size() == 1);
   CHECK(joist(d, "J4").sisters[0].depth == mm(145));
   CHECK(joist(d, "J5").sisters.empty());
-  const survey::Joist& added = joist(d, "N1J1");
+  const deck::Joist& added = joist(d, "N1J1");
   CHECK(added.position == mm(1800));
   CHECK(added.added);
   CHECK(added.probed);
-  CHECK(added.start.held == survey::Hold::resting);
+  CHECK(added.start.held == record::Hold::resting);
   REQUIRE(d.blocking.size() == 1);
   CHECK(d.blocking[0].id == "N2K");
   CHECK(d.blocking[0].position == mm(1500));
 }
 
 TEST_CASE("an added joist hangs where its neighbours hang", "[works][law]") {
-  survey::Survey s = deck();
-  s.deck.joists[0].start.held = survey::Hold::end_grain;
+  record::Survey s = deck();
+  s.deck.joists[0].start.held = record::Hold::end_grain;
   s.deck.joists[0].start.nails = 3;
-  s.deck.joists[0].end.held = survey::Hold::free;
+  s.deck.joists[0].end.held = record::Hold::free;
   Work w = added_joist(mm(1800));
   w.fasteners = 14;
-  const Deck d = settled(works::apply(s, w));
-  CHECK(joist(d, "N1J1").start.held == survey::Hold::hanger);
+  const Deck d = resolved(works::apply(s, w));
+  CHECK(joist(d, "N1J1").start.held == record::Hold::hanger);
   CHECK(joist(d, "N1J1").start.nails == 14);
   CHECK(joist(d, "N1J1").start.recorded);
-  CHECK(joist(d, "N1J1").end.held == survey::Hold::free);
+  CHECK(joist(d, "N1J1").end.held == record::Hold::free);
 }
 
 TEST_CASE("a new hanger mends one end and leaves the faults of the other", "[works][law]") {
-  survey::Survey s = deck();
-  s.deck.joists[0].start.held = survey::Hold::hanger;
-  s.deck.joists[0].end.held = survey::Hold::hanger;
-  s.deck.condition.push_back({survey::Defect::corroded_fixing, "J", {}, {}, {}, {}});
-  const Deck d = settled(works::apply(s, hangers({"J6"}, {{mm(2000), mm(10)}})));
-  CHECK(joist(d, "J6").start.held == survey::Hold::hanger);
+  record::Survey s = deck();
+  s.deck.joists[0].start.held = record::Hold::hanger;
+  s.deck.joists[0].end.held = record::Hold::hanger;
+  s.deck.condition.push_back({record::Defect::corroded_fixing, "J", {}, {}, {}, {}});
+  const Deck d = resolved(works::apply(s, hangers({"J6"}, {{mm(2000), mm(10)}})));
+  CHECK(joist(d, "J6").start.held == record::Hold::hanger);
   CHECK(joist(d, "J6").start.nails == 20);
   CHECK(joist(d, "J6").start.sound);
   CHECK_FALSE(joist(d, "J6").end.sound);
   CHECK_FALSE(joist(d, "J5").start.sound);
   CHECK_FALSE(joist(d, "J5").end.sound);
-  const Deck both = settled(works::apply(s, hangers({"J6"})));
+  const Deck both = resolved(works::apply(s, hangers({"J6"})));
   CHECK(joist(both, "J6").start.sound);
   CHECK(joist(both, "J6").end.sound);
 }
 
 TEST_CASE("a bigger pad replaces the footing, its cracks and its tilt", "[works][law]") {
-  survey::Survey s = deck();
-  s.deck.condition.push_back({survey::Defect::crack, "Q2", {}, {}, {}, {}});
-  s.deck.condition.push_back({survey::Defect::tilt, "Q", {}, {}, {}, {}});
-  const Deck d = settled(works::apply(s, bigger_pad("Q2")));
-  const survey::SettledSupport& p = support(d, "Q2.1");
+  record::Survey s = deck();
+  s.deck.condition.push_back({record::Defect::crack, "Q2", {}, {}, {}, {}});
+  s.deck.condition.push_back({record::Defect::tilt, "Q", {}, {}, {}, {}});
+  const Deck d = resolved(works::apply(s, bigger_pad("Q2")));
+  const deck::Support& p = support(d, "Q2.1");
   CHECK(p.footing.width == mm(450));
   CHECK(p.footing.contact == Contact::tight);
   CHECK(p.added);
@@ -248,22 +250,22 @@ TEST_CASE("a bigger pad replaces the footing, its cracks and its tilt", "[works]
 }
 
 TEST_CASE("moving the load moves only the load", "[works][law]") {
-  const survey::Survey after = works::apply(deck(), move_load());
-  CHECK(after.loads[0].at == survey::Point{mm(1200), mm(1500)});
+  const record::Survey after = works::apply(deck(), move_load());
+  CHECK(after.loads[0].at == Point{mm(1200), mm(1500)});
   CHECK(after.loads[0].rotation_deg == 90.0);
-  CHECK(settled(after).supports.size() == settled(deck()).supports.size());
+  CHECK(resolved(after).supports.size() == resolved(deck()).supports.size());
 }
 
 TEST_CASE("new timber of a species that is not named counts as incised in North America only",
           "[works][law]") {
-  using survey::StandardId;
+  using record::StandardId;
   CHECK(works::counts_as_incised(StandardId::north_america_us, "Hem-Fir No.2"));
   CHECK_FALSE(works::counts_as_incised(StandardId::north_america_us, "Southern Pine No.2"));
   CHECK_FALSE(works::counts_as_incised(StandardId::eurocode_uk, "C24"));
 }
 
 TEST_CASE("works that make no sense are refused by name", "[works][law]") {
-  const survey::Survey s = deck();
+  const record::Survey s = deck();
   CHECK_THROWS_AS(works::apply(s, pack({"P9"})), std::invalid_argument);
   CHECK_THROWS_AS(works::apply(s, pack({})), std::invalid_argument);
   CHECK_THROWS_AS(works::apply(s, sister({"J99"})), std::invalid_argument);
@@ -286,25 +288,26 @@ TEST_CASE("works that make no sense are refused by name", "[works][law]") {
   CHECK_THROWS_AS(works::apply(s, endless), std::invalid_argument);
 }
 
-TEST_CASE("every measure together settles in every reading, under both standards", "[works][law]") {
-  for (survey::Survey s : {deck(), american_deck()}) {
-    s.deck.rims.push_back({"R", true, "J", mm(47), mm(145), survey::RimFixing::end_grain});
+TEST_CASE("every measure together resolves in every reading, under both standards",
+          "[works][law]") {
+  for (record::Survey s : {deck(), american_deck()}) {
+    s.deck.rims.push_back({"R", true, "J", mm(47), mm(145), record::RimFixing::end_grain});
     std::vector<Work> all = one_of_each();
-    if (s.standard == survey::StandardId::north_america_us) {
+    if (s.standard == record::StandardId::north_america_us) {
       for (Work& w : all) {
         if (!w.timber.empty()) w.timber = "Hem-Fir No.2";
       }
     }
-    const survey::Survey after = works::apply(s, all);
+    const record::Survey after = works::apply(s, all);
     for (const Reading reading : {Reading::cautious, Reading::likely, Reading::favourable}) {
-      CHECK_NOTHROW(survey::settle(after, reading));
+      CHECK_NOTHROW(deck::resolve(after, reading));
     }
-    CHECK(survey::pieces_without_place(after).empty());
+    CHECK(deck::pieces_without_place(after).empty());
     // The same bytes each time, and the file format can hold it.
-    const std::string text = survey::write_survey(after);
-    CHECK(text == survey::write_survey(works::apply(s, all)));
-    survey::ReadResult read;
-    CHECK_NOTHROW(read = survey::read_survey(text, "after.json"));
-    CHECK(survey::write_survey(read.survey) == text);
+    const std::string text = record::write_survey(after);
+    CHECK(text == record::write_survey(works::apply(s, all)));
+    deck::ReadResult read;
+    CHECK_NOTHROW(read = deck::read_survey(text, "after.json"));
+    CHECK(record::write_survey(read.survey) == text);
   }
 }

@@ -2,7 +2,7 @@
 // each, a tub in the middle.
 #pragma once
 
-#include "underprop/survey/survey.hpp"
+#include "underprop/record/survey.hpp"
 #include "underprop/works/work.hpp"
 
 namespace demo {
@@ -11,27 +11,27 @@ using namespace underprop;
 using works::Measure;
 using works::Work;
 
-inline survey::Supports pads_under(const std::string& name, const std::string& bearer) {
-  survey::Supports pads;
+inline record::Supports pads_under(const std::string& name, const std::string& bearer) {
+  record::Supports pads;
   pads.name = name;
   pads.under = bearer;
   pads.positions = {mm(200), mm(2000), mm(3800)};
   pads.packers = 1;
-  pads.footing.kind = survey::FootingKind::cast_pad;
+  pads.footing.kind = record::FootingKind::cast_pad;
   pads.footing.width = mm(300);
   pads.footing.length = mm(300);
   pads.footing.thickness = mm(150);
   pads.footing.depth = mm(150);
   pads.footing.offset = mm(0);
-  pads.footing.contact = survey::Contact::loose;
+  pads.footing.contact = record::Contact::loose;
   pads.footing.below_topsoil = true;
   return pads;
 }
 
-inline survey::Bearer bearer(const std::string& name, Length position) {
-  survey::Bearer b;
+inline record::Bearer bearer(const std::string& name, Length position) {
+  record::Bearer b;
   b.name = name;
-  b.direction = survey::Axis::x;
+  b.direction = Axis::x;
   b.position = position;
   b.timber = std::string("C24");
   b.incised = false;
@@ -39,12 +39,12 @@ inline survey::Bearer bearer(const std::string& name, Length position) {
   b.ply_breadth = mm(47);
   b.depth = mm(145);
   b.plies_fixed_together = true;
-  b.joists_held_down = survey::HeldDown::screwed;
+  b.joists_held_down = record::HeldDown::screwed;
   return b;
 }
 
-inline survey::Survey deck() {
-  survey::Survey s;
+inline record::Survey deck() {
+  record::Survey s;
   s.name = "demonstration deck";
   s.recorded_on = "2026-11-01";
   s.corner_a = "the left corner at the house";
@@ -54,24 +54,24 @@ inline survey::Survey deck() {
   s.deck.boards.thickness = mm(28);
   s.deck.boards.timber = std::string("C16");
   s.deck.boards.gap = mm(5);
-  survey::Joists joists;
+  record::Joists joists;
   joists.name = "J";
-  joists.direction = survey::Axis::y;
+  joists.direction = Axis::y;
   for (int i = 0; i <= 10; ++i) joists.positions.push_back(mm(400.0 * i));
   joists.timber = std::string("C16");
   joists.incised = false;
   joists.breadth = mm(47);
   joists.depth = mm(145);
-  joists.over_bearers = survey::OverBearers::continuous;
-  joists.start.held = survey::Hold::resting;
-  joists.end.held = survey::Hold::resting;
+  joists.over_bearers = record::OverBearers::continuous;
+  joists.start.held = record::Hold::resting;
+  joists.end.held = record::Hold::resting;
   s.deck.joists = {joists};
   s.deck.bearers = {bearer("B1", mm(300)), bearer("B2", mm(2700))};
   s.deck.supports = {pads_under("P", "B1"), pads_under("Q", "B2")};
   s.deck.probed.pieces = {"J", "B1", "B2", "P"};
-  survey::HeavyLoad tub;
+  record::HeavyLoad tub;
   tub.name = "tub";
-  tub.shape = survey::Shape::rectangle;
+  tub.shape = record::Shape::rectangle;
   tub.width = mm(2000);
   tub.length = mm(2000);
   tub.height = mm(450);
@@ -79,18 +79,18 @@ inline survey::Survey deck() {
   tub.dry_mass = kilograms(300);
   tub.contents = litres(1200);
   tub.people = 5;
-  tub.base = survey::BaseKind::full;
+  tub.base = record::BaseKind::full;
   s.loads = {tub};
   return s;
 }
 
-inline survey::Survey american_deck() {
-  survey::Survey s = deck();
-  s.standard = survey::StandardId::north_america_us;
+inline record::Survey american_deck() {
+  record::Survey s = deck();
+  s.standard = record::StandardId::north_america_us;
   s.deck.joists[0].timber = std::string("Hem-Fir No.2");
   s.deck.joists[0].breadth = inches(1.5);
   s.deck.joists[0].depth = inches(7.25);
-  for (survey::Bearer& b : s.deck.bearers) b.timber = std::string("Hem-Fir No.2");
+  for (record::Bearer& b : s.deck.bearers) b.timber = std::string("Hem-Fir No.2");
   s.deck.boards.timber = std::string("Hem-Fir No.2");
   return s;
 }
@@ -130,7 +130,7 @@ inline Work timber(Work w, Length breadth, Length depth, const std::string& name
 
 inline Work new_bearer(Length from, Length to, std::vector<Length> pads, Length post = Length()) {
   Work w = timber(sized_pad(Measure::bearer_on_pads, "bearer-y1500"), mm(47), mm(195), "C24");
-  w.direction = survey::Axis::x;
+  w.direction = Axis::x;
   w.position = mm(1500);
   w.from = from;
   w.to = to;
@@ -152,7 +152,7 @@ inline Work added_joist(Length position) {
   Work w;
   w.id = "joist";
   w.measure = Measure::added_joist;
-  w.direction = survey::Axis::y;
+  w.direction = Axis::y;
   w.position = position;
   w.from = mm(0);
   w.to = mm(3000);
@@ -168,7 +168,7 @@ inline Work blocking(Length position) {
   return timber(w, mm(47), mm(145), "C16");
 }
 
-inline Work hangers(std::vector<std::string> joists, std::vector<survey::Point> places = {}) {
+inline Work hangers(std::vector<std::string> joists, std::vector<Point> places = {}) {
   Work w;
   w.id = "hangers";
   w.measure = Measure::hangers;
@@ -188,7 +188,7 @@ inline Work brace() {
   Work w;
   w.id = "brace-x";
   w.measure = Measure::brace;
-  w.direction = survey::Axis::x;
+  w.direction = Axis::x;
   w.pieces = {"P"};
   w.places = {{mm(200), mm(300)}, {mm(3800), mm(300)}};
   w.fasteners = 1;
@@ -209,7 +209,7 @@ inline std::vector<Work> one_of_each() {
   sleeper.measure = Measure::sleeper;
   sleeper.id = "sleeper";
   sleeper.position = mm(1000);
-  for (survey::Point& p : sleeper.places) p.y = mm(1000);
+  for (Point& p : sleeper.places) p.y = mm(1000);
   return {pack({"P2"}),
           move_load(),
           pad_under_bearer(),

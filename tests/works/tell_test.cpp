@@ -124,7 +124,7 @@ TEST_CASE("works without pits say nothing of digging or concrete", "[works][law]
 }
 
 TEST_CASE("boards are lifted where nobody can work from below", "[works][law]") {
-  survey::Survey low = deck();
+  record::Survey low = deck();
   low.deck.height = mm(400);
   CHECK(says(everything(works::order_of_work({pack({"P2"})}, low)), "Lift the boards"));
   CHECK_FALSE(says(everything(works::order_of_work({pack({"P2"})}, deck())), "Lift the boards"));
@@ -170,7 +170,7 @@ TEST_CASE("what a work touches is counted on the deck as it stands", "[works][la
 
 TEST_CASE("every rule of building has a reason and a source", "[works][law]") {
   for (const auto standard :
-       {survey::StandardId::eurocode_uk, survey::StandardId::north_america_us}) {
+       {record::StandardId::eurocode_uk, record::StandardId::north_america_us}) {
     for (const char* name :
          {"pad/least_width_mm", "pit/slope_from_old_footing_deg", "bag/volume_l"}) {
       const works::BuildingRule& rule = works::building_rule(standard, name);
@@ -180,6 +180,6 @@ TEST_CASE("every rule of building has a reason and a source", "[works][law]") {
     }
     CHECK_FALSE(works::stock(standard).lengths.empty());
   }
-  CHECK_THROWS_AS(works::building_value(survey::StandardId::eurocode_uk, "no/such"),
+  CHECK_THROWS_AS(works::building_value(record::StandardId::eurocode_uk, "no/such"),
                   std::logic_error);
 }

@@ -1,8 +1,8 @@
 // Is it good enough, and why: findings and the verdict.
 #pragma once
 
+#include "underprop/deck/deck.hpp"
 #include "underprop/standards/standard.hpp"
-#include "underprop/survey/deck.hpp"
 
 #include <map>
 #include <optional>
@@ -20,7 +20,7 @@ struct Finding {
   Kind kind = Kind::safety;
   std::string piece;        ///< "J3", "B1", "P2", "boards"
   std::string where;        ///< "1250 mm from its start"
-  survey::Point at;         ///< in plan, for the drawing
+  Point at;                 ///< in plan, for the drawing
   std::string situation;    ///< "full, people on the side towards y"
   std::string combination;  ///< id
   std::string bound;        ///< "soft ground, stiff shell, joists continuous, pad P2 absent"
@@ -30,18 +30,18 @@ struct Finding {
 /// A support's reaction at its largest, characteristic and in the worst strength combination.
 struct Reaction {
   std::string support;
-  survey::Point at;
+  Point at;
   Force characteristic, factored;
 };
 
 /// One point of a deflected line, for the drawing.
 struct Shape {
   std::string piece;
-  std::vector<survey::Point> at;
+  std::vector<Point> at;
   std::vector<double> w_mm;  ///< down positive, full with people, long term
 };
 
-/// Result for one deck whose facts are settled.
+/// Result for one deck whose facts are resolved.
 struct DeckAssessment {
   std::vector<Finding> findings;         ///< governing finding per piece and check, worst first
   std::vector<Finding> ordinary_use;     ///< fail already without the load and hardly worse with it
@@ -61,7 +61,7 @@ struct DeckAssessment {
 struct Unknown {
   std::string field;
   std::string what;    ///< for people: "depth of the joists (K)"
-  double swing = 0.0;  ///< how far settling it alone can move the governing utilisation
+  double swing = 0.0;  ///< how far resolving it alone can move the governing utilisation
   std::string find_out;
   std::string cautious, likely, favourable;
 };
@@ -112,13 +112,13 @@ struct PlanCases {
   bool service_only = false;
 };
 
-DeckAssessment assess_deck(const survey::Deck& deck, const standards::Standard& standard,
+DeckAssessment assess_deck(const deck::Deck& deck, const standards::Standard& standard,
                            const PlanCases& plan_cases = {}, Depth depth = Depth::full);
 
-Assessment assess(const survey::Survey& survey, const standards::Standard& standard,
+Assessment assess(const record::Survey& survey, const standards::Standard& standard,
                   const PlanCases& plan_cases = {});
 
-std::unique_ptr<standards::Standard> standard_for(survey::StandardId id);
+std::unique_ptr<standards::Standard> standard_for(record::StandardId id);
 
 const char* to_string(Verdict verdict);  ///< "carries", "does not carry", "cannot tell", "refer"
 const char* to_string(Kind kind);        ///< "safety", "service", "ordinary use"

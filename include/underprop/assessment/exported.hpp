@@ -1,9 +1,9 @@
 // The analysis models of an assessment with their responses, for anybody's general-purpose solver.
 #pragma once
 
+#include "underprop/record/survey.hpp"
 #include "underprop/solver/analysis.hpp"
 #include "underprop/standards/standard.hpp"
-#include "underprop/survey/survey.hpp"
 
 #include <string>
 #include <vector>
@@ -35,6 +35,6 @@ struct ExportedModels {
   std::vector<ExportedModel> models;
   std::string why;
 };
-ExportedModels exported_models(const survey::Survey& survey, const standards::Standard& standard);
+ExportedModels exported_models(const record::Survey& survey, const standards::Standard& standard);
 
 }  // namespace underprop::assessment

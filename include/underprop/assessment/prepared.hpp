@@ -29,10 +29,10 @@ struct Look {
 /// Not for more than one thread at a time.
 class PreparedDeck {
 public:
-  /// `deck`: settled; what stands on it does not matter, only whether its contents are lasting. Reasons to
+  /// `deck`: resolved; what stands on it does not matter, only whether its contents are lasting. Reasons to
   /// refer that the record gives (Deck::refer_reasons) may depend on where the loads stand: they are left
   /// out here and are the caller's to settle for the place asked for.
-  PreparedDeck(survey::Deck deck, const standards::Standard& standard,
+  PreparedDeck(deck::Deck deck, const standards::Standard& standard,
                const PlanCases& plan_cases = {});
   ~PreparedDeck();
   PreparedDeck(PreparedDeck&&) noexcept;
@@ -40,8 +40,8 @@ public:
   /// Every safety check in every bound, done with at the first whose utilisation exceeds `most`; then,
   /// if none does, the rest of an assessment (what is static, sway, scope, service). Infinity for
   /// `most`: always everything.
-  [[nodiscard]] Look look(const std::vector<survey::SettledLoad>& loads, double most = 1.0);
-  [[nodiscard]] const survey::Deck& deck() const;
+  [[nodiscard]] Look look(const std::vector<deck::Load>& loads, double most = 1.0);
+  [[nodiscard]] const deck::Deck& deck() const;
 
 private:
   struct Impl;

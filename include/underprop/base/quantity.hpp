@@ -137,6 +137,7 @@ constexpr Density kg_per_m3(double n) { return Density(n * 1e-9); }
 
 constexpr double in_mm(Length q) { return q.value(); }
 constexpr double in_metres(Length q) { return q.value() / 1000.0; }
+constexpr double in_square_metres(Area q) { return q.value() * 1e-6; }
 constexpr double in_inches(Length q) { return q.value() / 25.4; }
 constexpr double in_feet(Length q) { return q.value() / 304.8; }
 constexpr double in_newtons(Force q) { return q.value(); }

@@ -22,7 +22,7 @@ struct Comparison {
   std::vector<std::string> tips_the_balance;
 };
 
-Comparison compare(const survey::Survey& survey, const planner::Result& retrofit,
+Comparison compare(const record::Survey& survey, const planner::Result& retrofit,
                    const standards::Standard& standard, const costing::PriceBook& book);
 
 }  // namespace underprop::comparison

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "underprop/base/citation.hpp"
-#include "underprop/survey/survey.hpp"
+#include "underprop/record/survey.hpp"
 #include "underprop/works/work.hpp"
 
 #include <map>
@@ -37,7 +37,7 @@ struct PriceBook {
   std::map<std::string, Price> prices;
 };
 /// The book of a region from data/prices/, by standard.
-PriceBook price_book(survey::StandardId standard);
+PriceBook price_book(record::StandardId standard);
 /// Lines of the user's JSON text override the book's; throws InputErrors.
 PriceBook with_own_prices(PriceBook book, std::string_view json, const std::string& file);
 
@@ -57,7 +57,7 @@ struct Bill {
 
 /// Quantities of the works: concrete as bags or ready-mix, excavation, bulked spoil, sub-base,
 /// timber by stock length with a cutting plan, fixings in packs, hangers, packers, hire, hours.
-std::vector<Quantity> take_off(const std::vector<works::Work>& works, const survey::Survey& survey);
+std::vector<Quantity> take_off(const std::vector<works::Work>& works, const record::Survey& survey);
 
 /// A reinforced concrete pad on the ground under the load.
 struct SlabDesign {
@@ -68,8 +68,8 @@ struct SlabDesign {
   bool carries = false;
   std::vector<std::string> notes;
 };
-SlabDesign slab_for(const survey::Survey& survey);
-std::vector<Quantity> take_off(const SlabDesign& slab, const survey::Survey& survey);
+SlabDesign slab_for(const record::Survey& survey);
+std::vector<Quantity> take_off(const SlabDesign& slab, const record::Survey& survey);
 
 /// Priced; labour at the book's rate. `days` is what the bill needs before the tub may be filled.
 Bill price(const std::vector<Quantity>& quantities, const PriceBook& book);

@@ -1,4 +1,4 @@
-// From a settled deck to the solver's frame, remembering which element came from which piece.
+// From a resolved deck to the solver's frame, remembering which element came from which piece.
 //
 // Joists, bearers, ledgers and boards are beams in one horizontal plane. A board and the joist under
 // it share the deflection only: two screws carry no moment. A joist over a bearer presses on it
@@ -7,8 +7,8 @@
 // the caller: the model knows no design standard.
 #pragma once
 
+#include "underprop/deck/deck.hpp"
 #include "underprop/solver/frame.hpp"
-#include "underprop/survey/deck.hpp"
 
 #include <array>
 #include <optional>
@@ -132,13 +132,13 @@ struct Model {
 
 /// The nodes and members depend on the deck and the bounds, not on where its loads stand: those are
 /// loads on members, and the plates of a stiff shell.
-/// Throws nothing for a deck from settle(): what it cannot model is said in `not_modelled`.
-Model build(const survey::Deck& deck, const Properties& properties, const Bounds& bounds);
+/// Throws nothing for a deck from resolve(): what it cannot model is said in `not_modelled`.
+Model build(const deck::Deck& deck, const Properties& properties, const Bounds& bounds);
 
 /// Per joist: is it absent in part (or whole) and do its sisters, which run its full length, carry in its
 /// place? They do where they lie on at least two bearers, supports or walls apart from each other, and the
 /// joist hangs from nothing: what holds its own end says nothing of theirs.
-std::vector<bool> carried_by_sisters(const survey::Deck& deck);
+std::vector<bool> carried_by_sisters(const deck::Deck& deck);
 
 /// Unit load cases for one frame, and the rigid bases that stand on it: the same frame serves the loads
 /// wherever they stand.
@@ -151,11 +151,11 @@ struct Cases {
   std::string not_modelled;  ///< as in Model: a base on too few boards to be rigid
 };
 /// `model` was built of the same deck with its loads taken off, with the same bounds.
-Cases load_cases(const survey::Deck& deck, const Properties& properties, const Bounds& bounds,
+Cases load_cases(const deck::Deck& deck, const Properties& properties, const Bounds& bounds,
                  const Model& model);
 
 /// Why such a deck is outside what is modelled (joists in two directions, bearers along the joists);
 /// empty if it is inside.
-std::string why_not_modelled(const survey::Deck& deck);
+std::string why_not_modelled(const deck::Deck& deck);
 
 }  // namespace underprop::model

@@ -5,8 +5,9 @@
 #pragma once
 
 #include "underprop/assessment/prepared.hpp"
+#include "underprop/deck/pieces.hpp"
+#include "underprop/record/survey.hpp"
 #include "underprop/standards/standard.hpp"
-#include "underprop/survey/survey.hpp"
 
 #include <functional>
 #include <optional>
@@ -16,7 +17,7 @@
 namespace underprop::placement {
 
 struct Spot {
-  survey::Point centre;       ///< of the load, in plan
+  Point centre;               ///< of the load, in plan
   double rotation_deg = 0.0;  ///< as in the survey, from +x towards +y
   double utilisation = 0.0;   ///< worst safety check; infinity: loose
   bool at_least = false;      ///< done with at the first check that failed: it may be worse
@@ -49,7 +50,7 @@ struct Placement {
   std::optional<Spot> nearest_passing;  ///< to the wanted place
   Capacity capacity;
   std::size_t passing = 0;
-  survey::Point half_size;  ///< half the load's extent in x and y, not turned further
+  Point half_size;  ///< half the load's extent in x and y, not turned further
 };
 
 struct Wishes {
@@ -63,14 +64,14 @@ using Progress = std::function<bool(double)>;
 
 /// The first load of the survey is moved; others stay where they are. Runs on every core; the answer does
 /// not depend on how many there are.
-[[nodiscard]] Placement place(const survey::Survey& survey, const standards::Standard& standard,
+[[nodiscard]] Placement place(const record::Survey& survey, const standards::Standard& standard,
                               const Wishes& wishes = {}, const Progress& progress = {});
 
 /// The same load moved in plan.
-[[nodiscard]] survey::SettledLoad moved(const survey::SettledLoad& load, survey::Point by);
+[[nodiscard]] deck::Load moved(const deck::Load& load, Point by);
 
 /// Does the load stand on the deck, clear of obstacles by its service gap, and beside the other loads?
-[[nodiscard]] bool fits(const survey::Deck& deck, const survey::SettledLoad& load,
-                        const std::vector<survey::SettledLoad>& others);
+[[nodiscard]] bool fits(const deck::Deck& deck, const deck::Load& load,
+                        const std::vector<deck::Load>& others);
 
 }  // namespace underprop::placement

@@ -15,7 +15,7 @@ namespace underprop::planner {
 struct Plan {
   std::vector<works::Work> works;  ///< in building order; none can be left out
   costing::Bill bill;
-  survey::Survey after;               ///< the survey with the works done
+  record::Survey after;               ///< the survey with the works done
   assessment::Assessment assessment;  ///< of `after`, with the plan's own cases
   std::string name;                   ///< "least cost", "no digging", ...
   /// "if the footings prove to be 450 mm square, these pads fall away": facts that the plan pays for.
@@ -39,7 +39,7 @@ struct Result {
 /// Called now and then with a line for the user; returning false stops the search.
 using Progress = std::function<bool(const std::string&)>;
 
-Result plan(const survey::Survey& survey, const standards::Standard& standard,
+Result plan(const record::Survey& survey, const standards::Standard& standard,
             const costing::PriceBook& book, const Progress& progress = {});
 
 }  // namespace underprop::planner

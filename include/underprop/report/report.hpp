@@ -4,7 +4,7 @@
 #include "underprop/comparison/comparison.hpp"
 #include "underprop/placement/placement.hpp"
 #include "underprop/planner/planner.hpp"
-#include "underprop/survey/read.hpp"
+#include "underprop/record/format.hpp"
 
 #include <nlohmann/json_fwd.hpp>
 
@@ -17,12 +17,12 @@ namespace underprop::report {
 /// Printed at the top of every surface.
 std::string notice();
 /// "Valid for the recorded date and condition; ..." and what is not checked.
-std::string validity(const survey::Survey& survey);
+std::string validity(const record::Survey& survey);
 
 struct Report {
-  survey::Survey survey;
+  record::Survey survey;
   std::string file;  ///< where the survey stands, for the commands that are told; may be empty
-  std::vector<survey::Warning> warnings;
+  std::vector<record::Warning> warnings;
   assessment::Assessment assessment;
   std::optional<placement::Placement> placement;
   std::optional<planner::Result> retrofit;

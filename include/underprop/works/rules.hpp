@@ -6,7 +6,7 @@
 
 #include "underprop/base/citation.hpp"
 #include "underprop/base/quantity.hpp"
-#include "underprop/survey/survey.hpp"
+#include "underprop/record/survey.hpp"
 
 #include <string>
 #include <string_view>
@@ -24,9 +24,9 @@ struct BuildingRule {
 };
 
 /// A rule of the region, else the common one. Throws std::logic_error for a name the table lacks.
-[[nodiscard]] const BuildingRule& building_rule(survey::StandardId standard, std::string_view rule);
+[[nodiscard]] const BuildingRule& building_rule(record::StandardId standard, std::string_view rule);
 /// Its value; lengths in mm, whichever the standard.
-[[nodiscard]] double building_value(survey::StandardId standard, std::string_view rule);
+[[nodiscard]] double building_value(record::StandardId standard, std::string_view rule);
 /// Hours of one person for a task, e.g. "pack one support".
 [[nodiscard]] double hours_for(std::string_view task);
 
@@ -43,15 +43,15 @@ struct Stock {
   std::vector<std::string> classes;
   std::vector<std::string> not_incised;  ///< words in the names of species that are not incised
 };
-[[nodiscard]] const Stock& stock(survey::StandardId standard);
+[[nodiscard]] const Stock& stock(record::StandardId standard);
 
 /// The stocked section with these dressed sizes (2 mm to either side), or nullptr.
-[[nodiscard]] const StockSection* stock_section(survey::StandardId standard, Length breadth,
+[[nodiscard]] const StockSection* stock_section(record::StandardId standard, Length breadth,
                                                 Length depth);
 /// "47 x 195" or "2x10"; the measured sizes where nobody stocks the section.
-[[nodiscard]] std::string section_name(survey::StandardId standard, Length breadth, Length depth);
+[[nodiscard]] std::string section_name(record::StandardId standard, Length breadth, Length depth);
 /// Whether new treated timber of that name counts as incised: in North America unless the species
 /// takes preservative without it.
-[[nodiscard]] bool counts_as_incised(survey::StandardId standard, std::string_view timber);
+[[nodiscard]] bool counts_as_incised(record::StandardId standard, std::string_view timber);
 
 }  // namespace underprop::works

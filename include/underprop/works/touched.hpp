@@ -21,9 +21,9 @@ struct Touched {
 /// One entry for each work, in their order. Throws std::invalid_argument as `apply` does where a piece
 /// is not there; pieces that an earlier work of the same list adds are not looked up.
 [[nodiscard]] std::vector<Touched> touched(const std::vector<Work>& works,
-                                           const survey::Survey& survey);
+                                           const record::Survey& survey);
 
 /// Clear height below the joists: as allowed for, else from the likely height, boards and deepest joist.
-[[nodiscard]] Length clear_height(const survey::Survey& survey);
+[[nodiscard]] Length clear_height(const record::Survey& survey);
 
 }  // namespace underprop::works

@@ -4,7 +4,7 @@
 // deck as found judges it again; `costing` takes off its quantities.
 #pragma once
 
-#include "underprop/survey/deck.hpp"
+#include "underprop/deck/deck.hpp"
 
 #include <string>
 #include <vector>
@@ -47,9 +47,9 @@ enum class Measure {
 struct Work {
   std::string id;  ///< stable and unique within a plan: "pad-B1-1250"
   Measure measure = Measure::pad;
-  std::vector<std::string> pieces;    ///< joists, bearer, supports it concerns
-  std::vector<survey::Point> places;  ///< of pads, packers, hangers: in plan from corner A
-  survey::Axis direction = survey::Axis::x;
+  std::vector<std::string> pieces;  ///< joists, bearer, supports it concerns
+  std::vector<Point> places;        ///< of pads, packers, hangers: in plan from corner A
+  Axis direction = Axis::x;
   Length position, from, to;  ///< of a line: bearer, sleeper, joist, blocking
   Length breadth, depth;      ///< section of new timber (one ply)
   int plies = 1;
@@ -58,8 +58,8 @@ struct Work {
   Length post_height;  ///< 0: none, the bearer stands on the pad
   int fasteners = 0;   ///< nails in a hanger, bolts of a brace
   Length bolt_diameter;
-  Length bolt_spacing;    ///< along the ledger, at most
-  survey::Point load_at;  ///< move_load
+  Length bolt_spacing;  ///< along the ledger, at most
+  Point load_at;        ///< move_load
   double load_rotation_deg = 0.0;
   int load = 0;                     ///< index of the load moved
   bool rewedge_after_fill = false;  ///< wedges re-driven after the first fill
@@ -74,15 +74,15 @@ struct Work {
 /// with the next number for the next work; numbers that the survey uses already are passed over.
 /// Where only some supports of a group change, every support of the group becomes a group of its own:
 /// P2 is then P2.1 (group "P2."). Works that name P2 still find it.
-survey::Survey apply(const survey::Survey& survey, const Work& work);
-survey::Survey apply(const survey::Survey& survey, const std::vector<Work>& works);
+record::Survey apply(const record::Survey& survey, const Work& work);
+record::Survey apply(const record::Survey& survey, const std::vector<Work>& works);
 
 /// The id a support had in the record before works split its group: "P2.1" is "P2"; others unchanged.
 std::string recorded_name(const std::string& id);
 
 /// One sentence for a builder, with positions by tape from corner A, in the deck's units:
 /// "New pad 450 x 450 x 150 mm under bearer B1, centre 1250 mm from A along x and 2900 mm along y".
-std::string describe(const Work& work, const survey::Survey& survey);
+std::string describe(const Work& work, const record::Survey& survey);
 
 /// Steps in building order with the cautions that belong to each (drain, services, holes 1-3-5 then
 /// 2-4-6, 7 days before packing, 28 before full, fill by thirds, re-pack after a month ...).
@@ -90,7 +90,7 @@ struct BuildStep {
   std::string text;
   std::vector<std::string> cautions;
 };
-std::vector<BuildStep> order_of_work(const std::vector<Work>& works, const survey::Survey& survey);
+std::vector<BuildStep> order_of_work(const std::vector<Work>& works, const record::Survey& survey);
 
 /// Cutting list: new timber by piece, largest section first, then by length. Bearers longer than the
 /// longest stock are spliced over a pad. Throws std::invalid_argument as apply does.
@@ -101,6 +101,6 @@ struct Cut {
   int count = 0;
   std::string use;
 };
-std::vector<Cut> cutting_list(const std::vector<Work>& works, const survey::Survey& survey);
+std::vector<Cut> cutting_list(const std::vector<Work>& works, const record::Survey& survey);
 
 }  // namespace underprop::works

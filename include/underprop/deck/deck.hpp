@@ -1,0 +1,251 @@
+// A deck with every fact resolved: the survey seen through one reading of its facts.
+//
+// Groups are spelt out into single pieces with names; what nobody knows has become the cautious, the
+// likely or the favourable value of data/facts.json. Plain values in mm, N, kg.
+#pragma once
+
+#include "underprop/base/region.hpp"
+#include "underprop/record/facts.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace underprop::deck {
+
+/// A fact that is not resolved: unknown, or a range.
+struct OpenFact {
+  std::string field;  ///< JSON Pointer into the survey, e.g. "/deck/joists/0/timber"
+  std::string kind;   ///< key of data/facts.json, e.g. "joists/timber"
+  std::string what;   ///< for people: "depth of the joists (K)"
+  bool range = false;
+  std::string cautious, likely, favourable;  ///< as text, for people
+  std::string find_out;   ///< how to find it out with a tape, a level and a screwdriver
+  bool must_see = false;  ///< of the sort that "carries" requires, if the load reaches it
+};
+
+struct Stretch {
+  Length from, to;  ///< along the piece, from its start
+  std::string why;
+};
+struct Notch {
+  Length at, depth;
+  bool tension_side = true;  ///< underside, at a support
+};
+
+struct Piece {
+  std::string id;
+  std::string timber;
+  bool incised = false;
+  bool added = false;
+  bool probed = false;
+  std::vector<Stretch> absent;  ///< counts as not there (decay and its margin, missing)
+  Length softened;              ///< taken off the top edge along the whole piece
+  std::vector<Notch> notches;
+};
+
+struct EndHold {
+  record::Hold held = record::Hold::free;
+  bool recorded = false;  ///< not an assumption
+  int nails = 0;
+  std::optional<Force> stated_capacity;
+  bool sound = true;
+  std::optional<Length> seat;
+  std::string field;  ///< JSON Pointer of the fact
+};
+
+struct Sister {
+  std::string timber;
+  bool incised = false;
+  Length breadth, depth;
+};
+
+struct Joist : Piece {
+  int group = 0;
+  Axis direction = Axis::y;
+  Length position;  ///< across
+  Length from, to;  ///< along; several joists stand on one line where the outline is broken
+  Length breadth, depth;
+  bool continuous_recorded = false;
+  record::OverBearers over_bearers = record::OverBearers::continuous;
+  EndHold start, end;
+  std::vector<Sister> sisters;
+};
+
+struct Bearer : Piece {
+  int index = 0;
+  Axis direction = Axis::x;
+  Length position, from, to;
+  int plies = 1;
+  Length ply_breadth, depth;
+  bool act_together = false;
+  bool flush = false;
+  record::HeldDown held_down = record::HeldDown::nothing;
+  std::optional<Force> hold_down_capacity;
+  std::vector<Length> splices;
+  Length gap;
+};
+
+struct Ledger : Piece {
+  int index = 0;
+  Axis direction = Axis::x;
+  Length position, from, to;
+  Length breadth, depth;
+  record::LedgerWall fixed_to = record::LedgerWall::timber_band;
+  bool wall_recorded = false;
+  record::FixingKind fixing = record::FixingKind::bolt;
+  Length fixing_diameter, fixing_spacing;
+  std::vector<Length> fixing_heights;  ///< above its lower edge; empty: not measured
+  std::optional<Length> penetration;   ///< only where it is fixed to wood, not by nails
+  std::optional<Force> stated_capacity, stated_pull_out;
+  bool sound = true;
+};
+
+struct Post {
+  std::string timber;
+  bool incised = false;
+  Length breadth, depth, height;
+  bool bearer_on_top = true;
+  int bolts = 0;
+  Length bolt_diameter;
+  bool base_fixed = false;
+  record::FootHeld held_down = record::FootHeld::nothing;
+  std::optional<Force> hold_down_capacity;
+  Length lean;
+};
+
+struct Footing {
+  record::FootingKind kind = record::FootingKind::cast_pad;
+  Length width, length, thickness, depth, offset;
+  record::Contact contact = record::Contact::tight;
+  bool contact_recorded = false;
+  Length gap;
+  bool below_topsoil = true;
+  bool cracked = false;
+  bool tilted_or_undermined = false;
+  std::optional<Force> stated_capacity;
+};
+
+struct Support : Piece {
+  int group = 0;
+  Point at;
+  int bearer = -1;  ///< index into Deck::bearers, or
+  int joist = -1;   ///< index into Deck::joists
+  std::optional<Post> post;
+  Footing footing;
+  int packers = 0;
+  std::optional<Length> bearing_length;
+  std::string contact_field;
+};
+
+struct Wall : Piece {
+  Point a, b;
+  Length width, strip_width, depth;
+  record::Contact contact = record::Contact::tight;
+  bool contact_recorded = false;
+  Length gap;
+  std::string contact_field;
+};
+
+struct Rim {
+  std::string id;
+  int group = 0;
+  bool at_start = false;
+  Length breadth, depth;
+  record::RimFixing fixed = record::RimFixing::end_grain;
+};
+
+struct Blocking {
+  std::string id;
+  int group = 0;
+  Length position;
+};
+
+struct Boards {
+  record::BoardMaterial material = record::BoardMaterial::softwood;
+  std::string timber;
+  Length width, thickness, gap;  ///< thickness net of grooves
+  Axis direction = Axis::x;
+  bool joints_recorded = false;
+  record::BoardJoints joints = record::BoardJoints::none;
+  std::optional<Length> stated_span;
+};
+
+struct Site {
+  record::Use use = record::Use::one_household;
+  int storeys = 1;
+  record::SpaceBelow space_below = record::SpaceBelow::none;
+  std::string seismic_category;      ///< empty: not stated
+  std::optional<record::Soil> soil;  ///< none: not known, the tables' row for unknown ground holds
+  bool heel_marks = false, water_in_hole = false, shrinkable_clay = false;
+  record::Fill fill = record::Fill::none;
+  double slope = 0.0;
+  Length frost_depth;
+  std::vector<record::GroundLine> retaining_walls, house_walls, drains, ponds;
+  std::vector<record::Tree> trees;
+  /// Surroundings nobody looked at, in this reading taken as being in the way: field and words.
+  std::vector<std::pair<std::string, std::string>> feared;
+  std::optional<Pressure> imposed_load, snow_load;
+  std::optional<Force> concentrated_load;
+  bool roof_or_screen = false;
+};
+
+struct Load {
+  std::string name;
+  record::LoadKind kind = record::LoadKind::tub;
+  /// In plan, rotated and placed; counter-clockwise. A circle is drawn with 64 sides.
+  std::vector<Point> footprint;
+  Region shape;                 ///< the same footprint, exact
+  std::vector<Region> contact;  ///< where it presses, exact: the footprint, or its runners or feet
+  Point centre;
+  /// The load's own axes: the first is turned by this from +x towards +y, 45 degrees at most, so that
+  /// "towards +x" still names a side of a turned load.
+  double axes_deg = 0.0;
+  Length centre_of_mass_height;
+  Mass dry_mass, contents;  ///< water at 1 kg/l
+  int people = 0;
+  bool empty_for_months = false;
+  record::BaseKind base = record::BaseKind::full;
+  std::vector<std::vector<Point>> patches;  ///< runners or feet in plan; empty for a full base
+  bool pinned = false;
+  Length service_gap;
+  bool mass_recorded = true, contents_recorded = true, footprint_recorded = true;
+};
+
+struct Deck {
+  record::StandardId standard = record::StandardId::eurocode_uk;
+  record::Reading reading =
+      record::Reading::cautious;  ///< of the ground's tables: cautious where the soil is recorded
+  Site site;
+  std::vector<Point> outline;
+  Length height;
+  Boards boards;
+  std::vector<Joist> joists;
+  std::vector<std::string> joist_groups;
+  std::vector<Bearer> bearers;
+  std::vector<Rim> rims;
+  std::vector<Ledger> ledgers;
+  std::vector<Support> supports;
+  std::vector<Wall> walls;
+  std::vector<Blocking> blocking;
+  std::vector<record::Brace> braces;
+  std::vector<Load> loads;
+  std::vector<record::Zone> obstacles, closed_zones;
+  /// Findings of the eye that end in refer whatever the numbers say (decay in a post ...): reasons.
+  std::vector<std::string> refer_reasons;
+  /// Effects of the record that are worth telling: "J3 counts as absent from 0.9 m to 1.7 m".
+  std::vector<std::string> assumptions;
+};
+
+struct Resolved {
+  Deck deck;
+  std::vector<OpenFact> open;  ///< every fact this reading had to assume, in survey order
+};
+
+/// The survey seen through one reading; `single` overrides the reading of single fields (by pointer).
+/// The defaults and how to find things out come from data/facts.json. A Survey from read_survey never
+/// makes this throw.
+Resolved resolve(const record::Survey& survey, record::Reading reading,
+                 const std::map<std::string, record::Reading>& single = {});
+
+}  // namespace underprop::deck

@@ -1,0 +1,38 @@
+// The groups of a survey spelt out into single pieces with names and places. Depends on no fact.
+#pragma once
+
+#include "underprop/base/geometry.hpp"
+#include "underprop/record/facts.hpp"
+
+#include <string>
+#include <vector>
+
+namespace underprop::deck {
+
+/// One straight piece.
+struct PieceLine {
+  std::string id;
+  int source = 0;  ///< index of its group (or bearer, ledger) in the survey
+  Axis direction = Axis::x;
+  Length position;  ///< across
+  Length from, to;  ///< along
+};
+struct SupportPlace {
+  std::string id;
+  int source = 0;
+  Point at;
+  int bearer = -1, joist = -1;  ///< index into Layout::bearers or Layout::joists
+};
+
+struct Layout {
+  std::vector<PieceLine> joists, bearers, ledgers;
+  std::vector<SupportPlace> supports;
+  std::vector<std::string> left_out;  ///< sentences about what has no place
+};
+
+[[nodiscard]] Layout lay_out(const record::Survey& survey);
+
+/// Does a piece running along `direction` from `from` to `to` at `position` pass the point?
+[[nodiscard]] bool passes(const PieceLine& line, Point p, Length tolerance);
+
+}  // namespace underprop::deck

@@ -1,0 +1,138 @@
+// One reading of facts: each fact taken is a value, and is listed if it had to be assumed.
+#pragma once
+
+#include "record/fact_words.hpp"
+#include "underprop/record/standard_facts.hpp"
+
+#include "underprop/base/format.hpp"
+#include "underprop/deck/deck.hpp"
+#include "underprop/record/facts.hpp"
+#include "underprop/record/wording.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <string>
+#include <type_traits>
+#include <utility>
+#include <vector>
+
+namespace underprop::deck {
+
+class FactTaker {
+public:
+  FactTaker(record::StandardId standard, record::Reading reading,
+            const std::map<std::string, record::Reading>& single)
+      : standard_(standard), reading_(reading), single_(single) {}
+
+  [[nodiscard]] record::StandardId standard() const { return standard_; }
+  [[nodiscard]] UnitSystem units() const { return record::facts_of(standard_).units; }
+  /// An override of a pointer holds for everything below it too; the longest one counts.
+  [[nodiscard]] record::Reading reading_of(const std::string& field) const {
+    if (single_.empty()) return reading_;
+    for (std::string at = field; !at.empty(); at.resize(at.rfind('/'))) {
+      const auto found = single_.find(at);
+      if (found != single_.end()) return found->second;
+    }
+    return reading_;
+  }
+  /// The table's value of a reading, without listing anything.
+  template <class T>
+  [[nodiscard]] T quiet(std::string_view kind, record::Reading reading) const {
+    return from_table<T>(record::fact_kind(kind).value(standard_, reading));
+  }
+  [[nodiscard]] std::vector<OpenFact> take_open() { return std::move(open_); }
+
+  /// The fact's value in this reading; lists it if it is unknown or a range.
+  template <class T>
+  T take(const Fact<T>& fact, const std::string& field, std::string_view kind) {
+    if (fact.is_value()) return fact.value();
+    const record::FactKind& row = record::fact_kind(kind);
+    std::array<T, 3> values;
+    for (std::size_t r = 0; r < 3; ++r) {
+      const auto reading = static_cast<record::Reading>(r);
+      values[r] = fact.is_unknown() ? from_table<T>(row.value(standard_, reading))
+                                    : from_range(fact, reading, row.smaller_is_worse);
+    }
+    return resolve<T>(values, field, row, fact.is_range());
+  }
+
+  /// Likewise for an unknown fact whose three values were worked out by the caller.
+  template <class T>
+  T resolve(const std::array<T, 3>& values, const std::string& field, const record::FactKind& row,
+            bool range) {
+    list(field, row, range, {text(values[0]), text(values[1]), text(values[2])});
+    return values[static_cast<std::size_t>(reading_of(field))];
+  }
+
+  /// Lists a fact with its words from the table.
+  void list(const std::string& field, std::string_view kind) {
+    const record::FactKind& row = record::fact_kind(kind);
+    list(field, row, false,
+         {row.value(standard_, record::Reading::cautious).text,
+          row.value(standard_, record::Reading::likely).text,
+          row.value(standard_, record::Reading::favourable).text});
+  }
+
+  /// The three ends of a fact: the worse end, the middle, the better end.
+  template <class T>
+  static T from_range(const Fact<T>& fact, record::Reading reading, bool smaller_is_worse) {
+    const T& worse = smaller_is_worse ? fact.low() : fact.high();
+    const T& better = smaller_is_worse ? fact.high() : fact.low();
+    if (reading == record::Reading::cautious) return worse;
+    if (reading == record::Reading::favourable) return better;
+    if constexpr (std::is_same_v<T, int>) {
+      const int sum = fact.low() + fact.high();  // rounded towards the worse end
+      return smaller_is_worse ? sum / 2 : (sum + 1) / 2;
+    } else if constexpr (std::is_same_v<T, bool> || std::is_same_v<T, std::string> ||
+                         std::is_enum_v<T>) {
+      return worse;
+    } else {
+      return 0.5 * (fact.low() + fact.high());
+    }
+  }
+
+private:
+  template <class T>
+  static T from_table(const record::FactDefault& value) {
+    if constexpr (std::is_same_v<T, std::string>) {
+      return value.text;
+    } else if constexpr (std::is_same_v<T, bool>) {
+      return value.number != 0.0;
+    } else if constexpr (std::is_same_v<T, int>) {
+      return static_cast<int>(std::lround(value.number));
+    } else if constexpr (std::is_enum_v<T>) {
+      return record::from_fact_word<T>(value.text);
+    } else {
+      return T(value.number);
+    }
+  }
+
+  [[nodiscard]] std::string text(const std::string& value) const { return value; }
+  [[nodiscard]] std::string text(bool value) const { return value ? "yes" : "no"; }
+  [[nodiscard]] std::string text(int value) const { return std::to_string(value); }
+  [[nodiscard]] std::string text(Length value) const { return format_length(value, units()); }
+  [[nodiscard]] std::string text(Mass value) const { return format_mass(value, units()); }
+  [[nodiscard]] std::string text(Force value) const { return format_force(value, units()); }
+  [[nodiscard]] std::string text(Volume value) const { return format_volume(value, units()); }
+  /// A slope: rise over run.
+  [[nodiscard]] std::string text(double value) const {
+    return value <= 0.0 ? "level" : "1 in " + format_decimals(1.0 / value, 1);
+  }
+  template <class E>
+  requires std::is_enum_v<E>
+  [[nodiscard]] std::string text(E value) const { return std::string(record::fact_word(value)); }
+
+  void list(const std::string& field, const record::FactKind& row, bool range,
+            std::array<std::string, 3> texts) {
+    open_.push_back({field, row.kind, row.what, range, std::move(texts[0]), std::move(texts[1]),
+                     std::move(texts[2]), record::how_to_find_out(row, standard_), row.must_see});
+  }
+
+  record::StandardId standard_;
+  record::Reading reading_;
+  const std::map<std::string, record::Reading>& single_;
+  std::vector<OpenFact> open_;
+};
+
+}  // namespace underprop::deck

@@ -1,0 +1,30 @@
+// The steps of resolving, in their order.
+#pragma once
+
+#include "layout.hpp"
+#include "resolve_facts.hpp"
+
+#include "underprop/deck/deck.hpp"
+
+namespace underprop::deck {
+
+[[nodiscard]] Site resolve_site(const record::Survey& survey, FactTaker& facts);
+void resolve_timber(const record::Survey& survey, const Layout& layout, FactTaker& facts,
+                    Deck& deck);
+void resolve_supports(const record::Survey& survey, const Layout& layout, FactTaker& facts,
+                      Deck& deck);
+/// After everything that can be probed is there.
+void resolve_probing(const record::Survey& survey, FactTaker& facts, Deck& deck);
+[[nodiscard]] Load resolve_load(const record::Survey& survey, std::size_t index, FactTaker& facts);
+/// After everything else: what was found to be wrong, written into the pieces.
+void apply_conditions(const record::Survey& survey, const FactTaker& facts, Deck& deck);
+
+/// Does the end of this joist meet a ledger or a flush bearer?
+[[nodiscard]] bool end_meets_carrier(const record::Survey& survey, const Layout& layout,
+                                     const PieceLine& joist, bool at_start);
+
+[[nodiscard]] inline std::string pointer(const char* list, std::size_t index, const char* rest) {
+  return std::string(list) + "/" + std::to_string(index) + "/" + rest;
+}
+
+}  // namespace underprop::deck

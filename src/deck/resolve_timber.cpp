@@ -1,0 +1,289 @@
+// Joists, bearers and ledgers.
+#include "resolve_parts.hpp"
+
+namespace underprop::deck {
+namespace {
+
+bool american(const FactTaker& facts) {
+  return facts.standard() == record::StandardId::north_america_us;
+}
+
+// European values know no deduction for incising: unknown is not an open fact there.
+bool take_incised(const Fact<bool>& fact, FactTaker& facts, const std::string& field,
+                  std::string_view kind) {
+  if (fact.is_unknown() && !american(facts)) return false;
+  return facts.take(fact, field, kind);
+}
+
+// What holds an end, for joists whose end meets a ledger or flush bearer and for those that do not.
+struct EndPair {
+  EndHold meeting, apart;
+};
+
+// Who finds out how an end is held sees its nails, its seat and its rust with the same look: while the
+// hold is unknown they go with it (`with_hold`) and are not open facts of their own.
+void take_details(const record::EndHold& record, const std::string& prefix, Length depth,
+                  bool with_hold, FactTaker& facts, EndHold& hold) {
+  hold.stated_capacity = record.stated_capacity;
+  const bool fastened = hold.held != record::Hold::resting && hold.held != record::Hold::free;
+  const auto take = [&](const auto& fact, const char* name, std::string_view kind) {
+    using T = typename std::decay_t<decltype(fact)>::value_type;
+    if (with_hold && fact.is_unknown()) {
+      return facts.quiet<T>(kind, facts.reading_of(prefix + "held"));
+    }
+    return facts.take(fact, prefix + name, kind);
+  };
+  const bool seat_counts =
+      hold.held == record::Hold::hanger || hold.held == record::Hold::ledger_strip;
+  if (seat_counts || record.seat.is_known()) hold.seat = take(record.seat, "seat", "joists/seat");
+  if (!fastened) {
+    hold.nails = record.nails.is_known() ? record.nails.low() : 0;
+    hold.sound = record.sound.value_or(true);
+    return;
+  }
+  const bool deep = depth >= mm(record::resolving_rule("hanger/deep_joist").number);
+  const char* kind = hold.held != record::Hold::hanger ? "joists/end_fasteners"
+                     : deep                            ? "joists/nails_deep"
+                                                       : "joists/nails";
+  // With a stated capacity nothing rests on the number; it only sets the joint's slip.
+  hold.nails = record.nails.is_unknown() && record.stated_capacity
+                   ? facts.quiet<int>(kind, record::Reading::cautious)
+                   : take(record.nails, "nails", kind);
+  hold.sound = take(record.sound, "sound", "joists/sound");
+}
+
+EndPair take_end(const record::EndHold& record, const std::string& prefix, Length depth,
+                 bool any_meets, FactTaker& facts) {
+  EndPair pair;
+  const std::string field = prefix + "held";
+  pair.meeting.field = pair.apart.field = field;
+  if (record.held.is_known()) {
+    pair.meeting.held = facts.take(record.held, field, "joists/held");
+    pair.meeting.recorded = record.held.is_value();
+    take_details(record, prefix, depth, false, facts, pair.meeting);
+    pair.apart = pair.meeting;
+    return pair;
+  }
+  const record::Reading reading = facts.reading_of(field);
+  pair.apart.held = facts.quiet<record::Hold>("joists/held_over", reading);
+  facts.list(field, any_meets ? "joists/held" : "joists/held_over");
+  if (any_meets) {
+    pair.meeting.held = facts.quiet<record::Hold>("joists/held", reading);
+    take_details(record, prefix, depth, true, facts, pair.meeting);
+  }
+  return pair;
+}
+
+void resolve_joists(const record::Survey& survey, const Layout& layout, FactTaker& facts,
+                    Deck& deck) {
+  const auto& groups = survey.deck.joists;
+  std::size_t next = 0;  // the layout's joists stand group by group
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    const record::Joists& group = groups[g];
+    deck.joist_groups.push_back(group.name);
+    const auto field = [&](const char* rest) { return pointer("/deck/joists", g, rest); };
+    Joist model;
+    model.group = static_cast<int>(g);
+    model.added = group.added;
+    model.timber = facts.take(group.timber, field("timber"), "joists/timber");
+    model.incised = take_incised(group.incised, facts, field("incised"), "joists/incised");
+    model.breadth = facts.take(group.breadth, field("breadth"), "joists/breadth");
+    model.depth = facts.take(group.depth, field("depth"), "joists/depth");
+    model.continuous_recorded = group.over_bearers.is_value();
+    model.over_bearers = group.over_bearers.value_or(record::OverBearers::continuous);
+    const std::size_t first = next;
+    while (next < layout.joists.size() && layout.joists[next].source == model.group) ++next;
+    EndPair ends[2];
+    for (const bool at_start : {true, false}) {
+      bool any = false;
+      for (std::size_t i = first; i < next; ++i) {
+        any = any || end_meets_carrier(survey, layout, layout.joists[i], at_start);
+      }
+      ends[at_start ? 0 : 1] =
+          take_end(at_start ? group.start : group.end, field(at_start ? "start/" : "end/"),
+                   model.depth, any, facts);
+    }
+    for (std::size_t i = first; i < next; ++i) {
+      const PieceLine& line = layout.joists[i];
+      Joist joist = model;
+      joist.id = line.id;
+      joist.direction = line.direction;
+      joist.position = line.position;
+      joist.from = line.from;
+      joist.to = line.to;
+      joist.start = end_meets_carrier(survey, layout, line, true) ? ends[0].meeting : ends[0].apart;
+      joist.end = end_meets_carrier(survey, layout, line, false) ? ends[1].meeting : ends[1].apart;
+      deck.joists.push_back(std::move(joist));
+    }
+  }
+}
+
+void resolve_exceptions(const record::Survey& survey, const Layout& layout, FactTaker& facts,
+                        Deck& deck) {
+  for (std::size_t i = 0; i < survey.deck.joist_ends.size(); ++i) {
+    const record::JoistEnd& record = survey.deck.joist_ends[i];
+    for (std::size_t j = 0; j < deck.joists.size(); ++j) {
+      Joist& joist = deck.joists[j];
+      if (joist.id != record.joist) continue;
+      const bool meets = end_meets_carrier(survey, layout, layout.joists[j], record.at_start);
+      const EndPair pair =
+          take_end(record.hold, pointer("/deck/joist_ends", i, "hold/"), joist.depth, meets, facts);
+      (record.at_start ? joist.start : joist.end) = meets ? pair.meeting : pair.apart;
+    }
+  }
+  const Length short_by = mm(record::resolving_rule("sister/short_by").number);
+  const UnitSystem units = record::facts_of(survey.standard).units;
+  for (const record::Sister& sister : survey.deck.sisters) {
+    for (Joist& joist : deck.joists) {
+      if (joist.id != sister.joist) continue;
+      if (sister.depth < joist.depth - short_by) {
+        // It does not touch what the joist lies on, or the boards do not touch it.
+        deck.assumptions.push_back("the sister beside " + joist.id + ", " +
+                                   format_length(sister.depth, units) + " deep beside " +
+                                   format_length(joist.depth, units) +
+                                   ", does not reach from the boards down to what the joist lies "
+                                   "on: it counts for nothing");
+        continue;
+      }
+      joist.sisters.push_back({sister.timber, sister.incised, sister.breadth, sister.depth});
+    }
+  }
+}
+
+void resolve_bearers(const record::Survey& survey, const Layout& layout, FactTaker& facts,
+                     Deck& deck) {
+  std::size_t next = 0;
+  for (std::size_t i = 0; i < survey.deck.bearers.size(); ++i) {
+    const record::Bearer& record = survey.deck.bearers[i];
+    const auto field = [&](const char* rest) { return pointer("/deck/bearers", i, rest); };
+    Bearer bearer;
+    bearer.index = static_cast<int>(i);
+    bearer.added = record.added;
+    bearer.timber = facts.take(record.timber, field("timber"), "bearers/timber");
+    bearer.incised = take_incised(record.incised, facts, field("incised"), "bearers/incised");
+    bearer.plies = record.plies;
+    bearer.ply_breadth =
+        facts.take(record.ply_breadth, field("ply_breadth"), "bearers/ply_breadth");
+    bearer.depth = facts.take(record.depth, field("depth"), "bearers/depth");
+    bearer.act_together =
+        record.plies <= 1 || facts.take(record.plies_fixed_together, field("plies_fixed_together"),
+                                        "bearers/plies_fixed_together");
+    bearer.flush = record.joists == record::JoistsSit::flush;
+    bearer.held_down = bearer.flush ? record.joists_held_down.value_or(record::HeldDown::nothing)
+                                    : facts.take(record.joists_held_down, field("joists_held_down"),
+                                                 "bearers/joists_held_down");
+    bearer.hold_down_capacity = record.hold_down_capacity;
+    bearer.gap = record.gap;
+    for (; next < layout.bearers.size() && layout.bearers[next].source == bearer.index; ++next) {
+      const PieceLine& line = layout.bearers[next];
+      bearer.id = line.id;
+      bearer.direction = line.direction;
+      bearer.position = line.position;
+      bearer.from = line.from;
+      bearer.to = line.to;
+      bearer.splices.clear();
+      for (const Length splice : record.splices) {
+        if (line.from < splice && splice < line.to) bearer.splices.push_back(splice);
+      }
+      std::sort(bearer.splices.begin(), bearer.splices.end());
+      deck.bearers.push_back(bearer);
+    }
+  }
+}
+
+/// In a wall of masonry or concrete only a stated figure counts, so one that is missing is an open fact; in a
+/// timber band the standard has its own. Nothing and 0 are the same.
+std::optional<Force> ledger_capacity(const record::Ledger& record, const Ledger& ledger,
+                                     FactTaker& facts, const std::string& field) {
+  const bool wall = ledger.fixed_to == record::LedgerWall::solid_masonry ||
+                    ledger.fixed_to == record::LedgerWall::concrete;
+  if (record.stated_capacity.is_unknown() && (!wall || ledger.fixing == record::FixingKind::nail)) {
+    return std::nullopt;
+  }
+  const Force stated = facts.take(record.stated_capacity, field, "ledgers/stated_capacity");
+  return stated > Force(0.0) ? std::optional(stated) : std::nullopt;
+}
+
+/// A figure for the pull matters where one for the load down the wall counts: in masonry and concrete.
+/// Nothing and 0 are the same: then a share of the other one counts.
+std::optional<Force> ledger_pull_out(const record::Ledger& record, const Ledger& ledger,
+                                     FactTaker& facts, const std::string& field) {
+  const bool wall = ledger.fixed_to == record::LedgerWall::solid_masonry ||
+                    ledger.fixed_to == record::LedgerWall::concrete;
+  const bool asked = wall && ledger.fixing != record::FixingKind::nail && ledger.stated_capacity;
+  if (record.stated_pull_out.is_unknown() && !asked) return std::nullopt;
+  const Force stated = facts.take(record.stated_pull_out, field, "ledgers/stated_pull_out");
+  return stated > Force(0.0) ? std::optional(stated) : std::nullopt;
+}
+
+void resolve_ledgers(const record::Survey& survey, const Layout& layout, FactTaker& facts,
+                     Deck& deck) {
+  std::size_t next = 0;
+  for (std::size_t i = 0; i < survey.deck.ledgers.size(); ++i) {
+    const record::Ledger& record = survey.deck.ledgers[i];
+    const auto field = [&](const char* rest) { return pointer("/deck/ledgers", i, rest); };
+    Ledger ledger;
+    ledger.index = static_cast<int>(i);
+    ledger.timber = facts.take(record.timber, field("timber"), "ledgers/timber");
+    ledger.incised = take_incised(record.incised, facts, field("incised"), "ledgers/incised");
+    ledger.breadth = record.breadth;
+    ledger.depth = record.depth;
+    ledger.fixed_to = facts.take(record.fixed_to, field("fixed_to"), "ledgers/fixed_to");
+    ledger.wall_recorded = record.fixed_to.is_value();
+    ledger.fixing = facts.take(record.fixing, field("fixing"), "ledgers/fixing");
+    const bool thin =
+        ledger.fixing == record::FixingKind::nail || ledger.fixing == record::FixingKind::screw;
+    ledger.fixing_diameter =
+        facts.take(record.fixing_diameter, field("fixing_diameter"),
+                   thin ? "ledgers/thin_fixing_diameter" : "ledgers/fixing_diameter");
+    ledger.fixing_spacing =
+        facts.take(record.fixing_spacing, field("fixing_spacing"), "ledgers/fixing_spacing");
+    ledger.stated_capacity = ledger_capacity(record, ledger, facts, field("stated_capacity"));
+    ledger.stated_pull_out = ledger_pull_out(record, ledger, facts, field("stated_pull_out"));
+    ledger.fixing_heights = record.fixing_heights;
+    if (ledger.fixed_to == record::LedgerWall::timber_band &&
+        ledger.fixing != record::FixingKind::nail)
+      ledger.penetration =
+          facts.take(record.penetration, field("penetration"), "ledgers/penetration");
+    ledger.sound = facts.take(record.sound, field("sound"), "ledgers/sound");
+    for (; next < layout.ledgers.size() && layout.ledgers[next].source == ledger.index; ++next) {
+      const PieceLine& line = layout.ledgers[next];
+      ledger.id = line.id;
+      ledger.direction = line.direction;
+      ledger.position = line.position;
+      ledger.from = line.from;
+      ledger.to = line.to;
+      deck.ledgers.push_back(ledger);
+    }
+  }
+}
+
+}  // namespace
+
+bool end_meets_carrier(const record::Survey& survey, const Layout& layout, const PieceLine& joist,
+                       bool at_start) {
+  const Length reach = mm(record::resolving_rule("end/reach").number);
+  const Length end = at_start ? joist.from : joist.to;
+  const auto meets = [&](const PieceLine& line) {
+    return line.direction != joist.direction && abs(line.position - end) <= reach &&
+           line.from - reach <= joist.position && joist.position <= line.to + reach;
+  };
+  for (const PieceLine& line : layout.ledgers) {
+    if (meets(line)) return true;
+  }
+  for (const PieceLine& line : layout.bearers) {
+    const record::Bearer& bearer = survey.deck.bearers[static_cast<std::size_t>(line.source)];
+    if (bearer.joists == record::JoistsSit::flush && meets(line)) return true;
+  }
+  return false;
+}
+
+void resolve_timber(const record::Survey& survey, const Layout& layout, FactTaker& facts,
+                    Deck& deck) {
+  resolve_joists(survey, layout, facts, deck);
+  resolve_exceptions(survey, layout, facts, deck);
+  resolve_bearers(survey, layout, facts, deck);
+  resolve_ledgers(survey, layout, facts, deck);
+}
+
+}  // namespace underprop::deck

@@ -1,0 +1,166 @@
+#include "underprop/record/facts.hpp"
+
+#include "underprop/base/units.hpp"
+#include "underprop/catalog/embedded.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <stdexcept>
+#include <utility>
+
+namespace underprop::record {
+namespace {
+
+using Json = nlohmann::json;
+
+[[noreturn]] void broken(const std::string& what) {
+  throw std::logic_error("data/facts.json: " + what);
+}
+
+FactQuantity quantity_of(const std::string& word) {
+  static constexpr std::pair<std::string_view, FactQuantity> words[] = {
+      {"length", FactQuantity::length},       {"force", FactQuantity::force},
+      {"word", FactQuantity::word},           {"yes or no", FactQuantity::yes_or_no},
+      {"count", FactQuantity::count},         {"slope", FactQuantity::slope},
+      {"share", FactQuantity::share},         {"kg per litre", FactQuantity::kg_per_litre},
+      {"kg per m2", FactQuantity::kg_per_m2}, {"m2 per person", FactQuantity::m2_per_person},
+  };
+  for (const auto& [text, quantity] : words) {
+    if (text == word) return quantity;
+  }
+  broken("no quantity is called " + word);
+}
+
+double slope_of(const std::string& text) {
+  if (text == "level") return 0.0;
+  if (text.rfind("1 in ", 0) != 0) broken("a slope is \"level\" or \"1 in N\": " + text);
+  return 1.0 / std::stod(text.substr(5));
+}
+
+FactDefault default_of(const Json& value, FactQuantity quantity) {
+  FactDefault result;
+  result.text = value.is_string() ? value.get<std::string>() : value.dump();
+  switch (quantity) {
+    case FactQuantity::word:
+      break;
+    case FactQuantity::length: {
+      const auto length = parse_length(result.text);
+      if (!length) broken(length.problem);
+      result.number = in_mm(*length.value);
+      break;
+    }
+    case FactQuantity::force: {
+      const auto force = parse_force(result.text);
+      if (!force) broken(force.problem);
+      result.number = in_newtons(*force.value);
+      break;
+    }
+    case FactQuantity::yes_or_no:
+      if (result.text != "yes" && result.text != "no") broken("yes or no, not " + result.text);
+      result.number = result.text == "yes" ? 1.0 : 0.0;
+      break;
+    case FactQuantity::slope:
+      result.number = slope_of(result.text);
+      break;
+    default:
+      result.number = value.get<double>();
+  }
+  return result;
+}
+
+Citation citation_of(const Json& value) {
+  return {value.at("key").get<std::string>(), value.at("where").get<std::string>()};
+}
+
+FactKind kind_of(const Json& value) {
+  FactKind result;
+  result.kind = value.at("kind").get<std::string>();
+  result.what = value.at("what").get<std::string>();
+  result.quantity = quantity_of(value.at("quantity").get<std::string>());
+  result.smaller_is_worse = value.value("worse", std::string("larger")) == "smaller";
+  static constexpr const char* standards[] = {"eurocode-uk", "north-america-us"};
+  static constexpr const char* readings[] = {"cautious", "likely", "favourable"};
+  for (std::size_t s = 0; s < 2; ++s) {
+    const Json& row = value.contains("any") ? value.at("any") : value.at(standards[s]);
+    for (std::size_t r = 0; r < 3; ++r) {
+      result.values[s][r] = default_of(row.at(readings[r]), result.quantity);
+    }
+  }
+  result.reason = value.at("reason").get<std::string>();
+  result.source = citation_of(value.at("source"));
+  result.find_out = value.at("find_out").get<std::string>();
+  result.effort_minutes = value.at("effort").get<int>();
+  result.must_see = value.at("must_see").get<bool>();
+  return result;
+}
+
+ResolvingRule rule_of(const Json& value) {
+  ResolvingRule result;
+  result.rule = value.at("rule").get<std::string>();
+  result.quantity = quantity_of(value.at("quantity").get<std::string>());
+  result.number = default_of(value.at("value"), result.quantity).number;
+  result.reason = value.at("reason").get<std::string>();
+  result.source = citation_of(value.at("source"));
+  return result;
+}
+
+struct Table {
+  std::vector<FactKind> kinds;
+  std::vector<ResolvingRule> rules;
+  std::map<std::string, std::size_t, std::less<>> kind_index, rule_index;
+};
+
+Table read_table() {
+  const auto files = catalog::embedded_files();
+  const auto file = std::find_if(files.begin(), files.end(),
+                                 [](const auto& f) { return f.path == "facts.json"; });
+  if (file == files.end()) broken("is not among the embedded files");
+  Table table;
+  try {
+    const Json json = Json::parse(file->text);
+    for (const Json& value : json.at("facts")) {
+      table.kinds.push_back(kind_of(value));
+      if (!table.kind_index.emplace(table.kinds.back().kind, table.kinds.size() - 1).second) {
+        broken(table.kinds.back().kind + " stands twice");
+      }
+    }
+    for (const Json& value : json.at("rules")) {
+      table.rules.push_back(rule_of(value));
+      if (!table.rule_index.emplace(table.rules.back().rule, table.rules.size() - 1).second) {
+        broken(table.rules.back().rule + " stands twice");
+      }
+    }
+  } catch (const Json::exception& error) {
+    broken(error.what());
+  }
+  return table;
+}
+
+const Table& table() {
+  static const Table result = read_table();
+  return result;
+}
+
+}  // namespace
+
+const std::vector<FactKind>& fact_kinds() { return table().kinds; }
+const std::vector<ResolvingRule>& resolving_rules() { return table().rules; }
+
+const FactKind& fact_kind(std::string_view kind) {
+  const auto found = table().kind_index.find(kind);
+  if (found == table().kind_index.end()) broken("has no kind " + std::string(kind));
+  return table().kinds[found->second];
+}
+
+bool has_fact_kind(std::string_view kind) {
+  return table().kind_index.find(kind) != table().kind_index.end();
+}
+
+const ResolvingRule& resolving_rule(std::string_view rule) {
+  const auto found = table().rule_index.find(rule);
+  if (found == table().rule_index.end()) broken("has no rule " + std::string(rule));
+  return table().rules[found->second];
+}
+
+}  // namespace underprop::record
