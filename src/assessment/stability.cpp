@@ -64,7 +64,7 @@ Finding sway_finding(const deck::Deck& deck, const standards::Standard& standard
     f.check.source = {"judgement",
                       "named resisting lines in each direction; horizontal force after BS 5975"};
   }
-  f.check.call(push == survey::Axis::x ? standards::CheckKind::sway_x
+  f.check.call(push == Axis::x ? standards::CheckKind::sway_x
                                        : standards::CheckKind::sway_y);
   std::vector<Step> steps{
       {"H_k",

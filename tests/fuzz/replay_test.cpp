@@ -26,7 +26,7 @@ TEST_CASE("Surveys of the corpus and what once broke the reader keep every promi
   for (const char* folder : {"fuzz/corpus", "fuzz/regressions", "bad_input"}) {
     for (const fs::path& path : files_in(folder)) {
       if (path.extension() != ".json") continue;
-      fuzz::judged(survey::test::file_text(path));
+      fuzz::judged(record::test::file_text(path));
       ++replayed;
     }
   }
@@ -36,7 +36,7 @@ TEST_CASE("Surveys of the corpus and what once broke the reader keep every promi
 TEST_CASE("What the fuzzer found of surveys keeps every promise of the reader", "[fuzz][law]") {
   std::size_t replayed = 0;
   for (const fs::path& path : files_in("fuzz/found")) {
-    fuzz::survey(survey::test::file_text(path));
+    fuzz::survey(record::test::file_text(path));
     ++replayed;
   }
   CHECK(replayed > 50);
@@ -46,12 +46,12 @@ TEST_CASE("A survey with a few values changed is refused or judged, never a faul
   std::size_t read = 0, refused = 0;
   for (const fs::path& path : files_in("fuzz/corpus")) {
     if (path.extension() != ".json") continue;
-    const std::string text = survey::test::file_text(path);
+    const std::string text = record::test::file_text(path);
     for (std::uint64_t seed = 0; seed < 30; ++seed) {
       const std::string changed = fuzz::changed_survey(text, seed);
       CHECK(fuzz::changed_survey(text, seed) == changed);
       fuzz::judged(changed);
-      (survey::test::faults(changed).empty() ? read : refused) += 1;
+      (record::test::faults(changed).empty() ? read : refused) += 1;
     }
   }
   // The changes reach both sides of the reader's judgement.
@@ -66,7 +66,7 @@ TEST_CASE("Interviews of the corpus, some changed, and what once broke them keep
     for (const fs::path& path : files_in(folder)) {
       const bool said = folder == std::string("interviews") || path.extension() == ".said";
       if (!said) continue;
-      const std::string text = survey::test::file_text(path);
+      const std::string text = record::test::file_text(path);
       fuzz::interview(text);
       for (std::uint64_t seed = 0; seed < 20; ++seed) {
         const std::string changed = fuzz::changed_interview(text, seed);
@@ -82,7 +82,7 @@ TEST_CASE("Interviews of the corpus, some changed, and what once broke them keep
 TEST_CASE("What the fuzzer found of the interview keeps every promise", "[fuzz][law]") {
   std::size_t replayed = 0;
   for (const fs::path& path : files_in("fuzz/found_said")) {
-    fuzz::interview(survey::test::file_text(path));
+    fuzz::interview(record::test::file_text(path));
     ++replayed;
   }
   CHECK(replayed > 50);
@@ -94,7 +94,7 @@ TEST_CASE("Quantities of the corpus and what once broke the parser keep every pr
   for (const char* folder : {"fuzz/corpus", "fuzz/regressions"}) {
     for (const fs::path& path : files_in(folder)) {
       if (path.extension() != ".txt") continue;
-      std::istringstream lines(survey::test::file_text(path));
+      std::istringstream lines(record::test::file_text(path));
       for (std::string line; std::getline(lines, line); ++replayed) fuzz::quantity(line);
     }
   }
