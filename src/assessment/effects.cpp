@@ -88,7 +88,7 @@ Effects effects(const model::Model& model, const solver::Analysis& analysis, con
   return result;
 }
 
-Effects effects(const model::Model& model, const solver::CondensedState& state) {
+Effects effects(const model::Model& model, const solver::State& state) {
   Effects result;
   Eigen::Index next = 0;
   std::size_t group = 0;

@@ -39,6 +39,6 @@ Effects effects(const model::Model& model, const solver::Analysis& analysis, con
                 bool with_boards);
 
 /// The same, boards apart, of a condensed state that reads `probes(model).frame_members` first.
-Effects effects(const model::Model& model, const solver::CondensedState& state);
+Effects effects(const model::Model& model, const solver::State& state);
 
 }  // namespace underprop::assessment

@@ -57,14 +57,14 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           const auto factors =
               factored(deck_, prepared.cases->infos, values_, combination, situation, patterns_[p]);
           ++solves_;
-          solver::CondensedState state;
+          solver::State state;
           state.with_deflections = true;
-          prepared.solve(factors, -1, {}, false, state, &no_ends, -1);
+          prepared.states->solve(factors, -1, false, state, &no_ends, -1);
           return state;
         };
-        const solver::CondensedState at_once = solve(now, now_combinations.front());
-        const solver::CondensedState lasting_now = solve(now, long_combinations.front());
-        const solver::CondensedState lasting = solve(later, long_combinations.front());
+        const solver::State at_once = solve(now, now_combinations.front());
+        const solver::State lasting_now = solve(now, long_combinations.front());
+        const solver::State lasting = solve(later, long_combinations.front());
         if (at_once.mechanism || lasting_now.mechanism || lasting.mechanism) {
           if (!result.mechanism && plan_cases_.service_only)
             result.mechanism = at_once.mechanism       ? at_once.mechanism

@@ -134,8 +134,8 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
       whole.push_back({static_cast<int>(k), weight(load.dry_mass + load.contents).value()});
     }
   }
-  solver::CondensedState state;
-  prepared.solve(whole, -1, {}, false, state, nullptr, -1);
+  solver::State state;
+  prepared.states->solve(whole, -1, false, state, nullptr, -1);
   if (state.mechanism) return {};
   double total = 0.0;
   for (const deck::Load& load : deck_.loads) total += weight(load.dry_mass + load.contents).value();
@@ -143,7 +143,7 @@ std::vector<PadChange> Run::pad_changes(const Prepared& prepared) const {
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
     const int index = prepared.model().support_of[s];
     if (index < 0) continue;
-    const double reaction = state.springs[prepared.of_support(index)];
+    const double reaction = state.springs[prepared.states->of_support(index)];
     if (reaction > share * total) ranked.emplace_back(-reaction, s);
   }
   std::sort(ranked.begin(), ranked.end());
@@ -173,8 +173,8 @@ void Run::find_loaded(const Prepared& prepared) {
     whole.push_back({static_cast<int>(k), w});
   }
   whole.push_back({0, 1.0});
-  solver::CondensedState with, without;
-  prepared.solve(whole, -1, {}, false, with, nullptr, -1);
+  solver::State with, without;
+  prepared.states->solve(whole, -1, false, with, nullptr, -1);
   loaded_known_ = true;
   if (with.mechanism) {
     // Everything may be reached by the load.
@@ -186,7 +186,7 @@ void Run::find_loaded(const Prepared& prepared) {
     return;
   }
   const solver::CaseFactor dead{0, 1.0};
-  prepared.solve({&dead, 1}, -1, {}, false, without, nullptr, -1);
+  prepared.states->solve({&dead, 1}, -1, false, without, nullptr, -1);
   const double share = catalog::number(catalog::table("scope.json"), "loaded_share") * total;
   const auto more = [&](int spring) {
     if (spring < 0) return std::numeric_limits<double>::infinity();  // rigid, not read: loaded
@@ -194,8 +194,8 @@ void Run::find_loaded(const Prepared& prepared) {
   };
   const model::Model& m = prepared.model();
   for (const model::Crossing& crossing : m.crossings) {
-    const double force = more(crossing.link >= 0 ? prepared.of_link(crossing.link)
-                                                 : prepared.of_support(crossing.support));
+    const double force = more(crossing.link >= 0 ? prepared.states->of_link(crossing.link)
+                                                 : prepared.states->of_support(crossing.support));
     if (force < 0.5 * share) continue;
     loaded_joists_[static_cast<std::size_t>(crossing.joist)] = true;
     const auto other = static_cast<std::size_t>(crossing.other);
@@ -206,7 +206,7 @@ void Run::find_loaded(const Prepared& prepared) {
   }
   for (const model::Prop& prop : m.props) {
     if (prop.support < 0) continue;
-    if (more(prepared.of_support(prop.solver_support)) >= 0.5 * share) {
+    if (more(prepared.states->of_support(prop.solver_support)) >= 0.5 * share) {
       loaded_supports_[static_cast<std::size_t>(prop.support)] = true;
     }
   }
@@ -306,7 +306,7 @@ std::map<std::string, double> Run::bare_utilisations() const {
 }
 
 void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Question& question,
-               int change, int condensed_change, bool boards) {
+               int change, int handle, bool boards) {
   const auto& combination =
       combinations_.at(purpose)[static_cast<std::size_t>(question.combination)];
   const Situation& situation =
@@ -316,12 +316,8 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
   // While patterns are sought every demand is compared, else only what may be the worst.
   const bool sought = question.situation == seek_situation_ && change < 0;
   const int kind = question.situation * 4096 + question.pattern;
-  const std::span<const solver::SupportChange> changes =
-      change >= 0 ? std::span<const solver::SupportChange>(
-                        changes_[static_cast<std::size_t>(change)].changes)
-                  : std::span<const solver::SupportChange>{};
-  prepared.solve(factors, condensed_change, changes, boards, state_,
-                 sought ? nullptr : &limits(purpose, question.combination), kind);
+  prepared.states->solve(factors, handle, boards, state_,
+                         sought ? nullptr : &limits(purpose, question.combination), kind);
   ++solves_;
   if (state_.mechanism) {
     // A rigid base without its contents may rock on a ridge that people press up round it: it has no
@@ -335,10 +331,10 @@ void Run::take(const Prepared& prepared, int variant, Purpose purpose, const Que
     return;
   }
   const model::Model& m = prepared.model();
-  const auto support = [&](int s) { return state_.springs[prepared.of_support(s)]; };
+  const auto support = [&](int s) { return state_.springs[prepared.states->of_support(s)]; };
   const auto crossing = [&](std::size_t c) {
     const model::Crossing& at = m.crossings[c];
-    return at.link >= 0 ? state_.springs[prepared.of_link(at.link)] : support(at.support);
+    return at.link >= 0 ? state_.springs[prepared.states->of_link(at.link)] : support(at.support);
   };
   Effects e;
   if (purpose == Purpose::strength) e = effects(m, state_);
@@ -416,7 +412,7 @@ void Run::take_boards(const Prepared& prepared, std::span<const solver::CaseFact
     shear = std::max({shear, std::abs(state_.ends[4 * k + 2]), std::abs(state_.ends[4 * k + 3])});
     const double q = std::max(0.0, -state_.spans[k]);
     if (state_.free[k] > 0.0) {
-      const double L = prepared.length(static_cast<int>(k));
+      const double L = prepared.states->length(static_cast<int>(k));
       between = std::max(between, std::max(Mi, Mj) + state_.free[k] + q * L * L / 8.0);
     } else if (q > 0.0 && state_.ends[4 * k + 2] > 0.0 && state_.ends[4 * k + 3] < 0.0) {
       // Under a uniform load the largest is where V = 0: M = Mi + Vi^2 / 2q.
@@ -532,7 +528,7 @@ void Run::safety(bool with_load) {
     for (const PadChange& change : pad_changes(prepared)) {
       changes_.push_back(change);
       const int index = static_cast<int>(changes_.size()) - 1;
-      const int handle = prepared.condensed ? prepared.condensed->prepare(change.changes) : -1;
+      const int handle = prepared.states->prepare(change.changes);
       for (const Purpose purpose : {Purpose::strength, Purpose::ground}) {
         for (const Question& question :
              questions(combinations_.at(purpose), situations_[0], patterns_)) {

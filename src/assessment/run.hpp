@@ -49,24 +49,14 @@ struct Prepared {
   std::string not_modelled;
   /// The members that are read; of a stiff base only the boards near the loads.
   Probes probes;
-  std::unique_ptr<solver::Analysis> soft;  ///< with
-  std::unique_ptr<solver::Condensed> condensed;
-  std::unique_ptr<solver::Plated> plated;  ///< or a stiff base
+  std::unique_ptr<solver::Analysis> soft;  ///< that the states of a soft base read
+  std::unique_ptr<solver::States> states;
 
   [[nodiscard]] const model::Model& model() const { return built->model; }
   /// Neither loose nor outside what is modelled?
-  [[nodiscard]] bool ready() const { return soft || plated; }
+  [[nodiscard]] bool ready() const { return states != nullptr; }
   /// Of the frame with its rigid bases. Precondition: ready.
-  [[nodiscard]] const solver::Analysis& analysis() const {
-    return plated ? plated->whole() : *soft;
-  }
-  /// `change`: of the condensed frame; `changes`: the same.
-  void solve(std::span<const solver::CaseFactor> factors, int change,
-             std::span<const solver::SupportChange> changes, bool boards,
-             solver::CondensedState& state, const solver::Limits* limits, int kind) const;
-  [[nodiscard]] int of_support(int support) const;
-  [[nodiscard]] int of_link(int link) const;
-  [[nodiscard]] double length(int position) const;  ///< mm, of the members read
+  [[nodiscard]] const solver::Analysis& analysis() const { return states->whole(); }
 };
 
 /// What a deck keeps for every run over it, wherever its loads stand: values, rules asked once, frames.
@@ -146,7 +136,7 @@ private:
   [[nodiscard]] std::shared_ptr<const Built> built(const Variant& variant) const;
   void ask(const Prepared& prepared, int variant, standards::Purpose purpose, bool with_load);
   void take(const Prepared& prepared, int variant, standards::Purpose purpose,
-            const Question& question, int change, int condensed_change, bool boards);
+            const Question& question, int change, int handle, bool boards);
   void take_boards(const Prepared& prepared, std::span<const solver::CaseFactor> factors,
                    const Question& question, int variant, int change);
   /// Demands of the lines (joists, bearers, ledgers: the groups of the frames) that tell nothing new:
@@ -204,7 +194,7 @@ private:
   std::vector<std::vector<int>> line_items_;  ///< per group: items of sag, hog, shear
   solver::Limits limits_, no_limits_needed_;
   double largest_ = 0.0;  ///< utilisation so far of what is not ordinary use (quick)
-  solver::CondensedState state_;
+  solver::State state_;
   /// While patterns are sought: demand per item and combination, per pattern, in one situation.
   std::map<std::pair<int, int>, std::map<int, double>> by_pattern_;
   int seek_situation_ = -1;

@@ -171,25 +171,6 @@ void keep_boards_near_loads(const deck::Deck& deck, const model::Model& model, P
 
 }  // namespace
 
-void Prepared::solve(std::span<const solver::CaseFactor> factors, int change,
-                     std::span<const solver::SupportChange> changes, bool boards,
-                     solver::CondensedState& state, const solver::Limits* limits, int kind) const {
-  if (plated) return plated->solve(factors, changes, boards, state, limits, kind);
-  condensed->solve(factors, change, boards, state, limits, kind);
-}
-
-int Prepared::of_support(int support) const {
-  return plated ? plated->of_support(support) : condensed->of_support(support);
-}
-
-int Prepared::of_link(int link) const {
-  return plated ? plated->of_link(link) : condensed->of_link(link);
-}
-
-double Prepared::length(int position) const {
-  return plated ? plated->length(position) : condensed->length(position);
-}
-
 std::shared_ptr<const Built> Run::built(const Variant& variant) const {
   for (const auto& [known, built] : kept_->built) {
     if (known.same_frame(variant)) return built;
@@ -239,13 +220,12 @@ Prepared Run::prepare(const Variant& variant) const {
   prepared.probes = prepared.built->probes;
   if (variant.bounds.stiff_shell) {
     keep_boards_near_loads(deck_, model, prepared.probes);
-    prepared.plated = std::make_unique<solver::Plated>(*prepared.built->bed, cases->plates,
+    prepared.states = std::make_unique<solver::Plated>(*prepared.built->bed, cases->plates,
                                                        cases->cases, prepared.probes.board_members);
     return prepared;
   }
   prepared.soft = std::make_unique<solver::Analysis>(*prepared.built->analysis, cases->cases);
-  prepared.condensed =
-      std::make_unique<solver::Condensed>(*prepared.built->condensed, *prepared.soft);
+  prepared.states = std::make_unique<solver::Condensed>(*prepared.built->condensed, *prepared.soft);
   return prepared;
 }
 

@@ -2,6 +2,7 @@
 #include "index.hpp"
 
 #include "group_bounds.hpp"
+#include "state_reading.hpp"
 #include "underprop/solver/contact_memory.hpp"
 #include "underprop/solver/responses.hpp"
 #include "underprop/solver/validation.hpp"
@@ -53,7 +54,7 @@ struct Variant {
 /// A load case, read.
 struct CaseResponse {
   UnitResponse reading;
-  VectorXd spans, free;  ///< see CondensedState
+  VectorXd spans, free;  ///< see State
   bool has_spans = false, has_free = false;
   bool idle = false;    ///< a moment that nothing resists
   bool uneven = false;  ///< a load that is not uniform on a member of the first set
@@ -62,6 +63,13 @@ struct CaseResponse {
 }  // namespace
 
 struct Condensed::Impl {
+  /// Memory that one state leaves to the next.
+  struct Scratch {
+    std::vector<ScaledResponse> terms;
+    std::vector<WeightedColumn> columns;
+    VectorXd stretch, bounds, ends;
+  };
+
   /// What does not depend on the loads.
   struct Shared {
     std::vector<int> members;
@@ -73,6 +81,7 @@ struct Condensed::Impl {
     std::optional<GroupBounds> groups;
     bool any_rigid = false;
     std::size_t in_full = 0;
+    Scratch scratch;
   };
 
   std::shared_ptr<Shared> shared;
@@ -95,11 +104,10 @@ struct Condensed::Impl {
   void set_up(Variant& v);
   /// What the changes of supports do to a state with these stretches: terms, and their stretches.
   void correct(const Variant& v, VectorXd& stretch, std::vector<ScaledResponse>& terms);
-  bool close(Variant& v, CondensedState& state, VectorXd& stretch,
-             std::vector<ScaledResponse>& terms, int kind);
-  void sum(const std::vector<ScaledResponse>& terms, bool with_second, const Limits* limits,
-           CondensedState& state) const;
-  void in_full(const Variant& v, std::span<const CaseFactor> combination, CondensedState& state);
+  bool close(Variant& v, State& state, VectorXd& stretch, std::vector<ScaledResponse>& terms,
+             int kind);
+  void sum(bool with_second, const Limits* limits, State& state) const;
+  void in_full(const Variant& v, std::span<const CaseFactor> combination, State& state);
 };
 
 UnitResponse Condensed::Impl::read(const VectorXd& u, const CaseLoads* loads) const {
@@ -154,27 +162,14 @@ const CaseResponse& Condensed::Impl::unit(int load_case) {
   const auto n = static_cast<Index>(shared->members.size());
   kept->spans = VectorXd::Zero(n);
   kept->free = VectorXd::Zero(n);
-  SpanLoads on;
   for (Index m = 0; m < n; ++m) {
-    on.line.clear();
-    on.point.clear();
-    LoadEffect effect;
-    loads.add(shared->members[at(m)], 1.0, effect, &on);
-    if (on.line.empty() && on.point.empty()) continue;
-    const double L = shared->length[at(m)];
-    const bool uniform =
-        on.point.empty() && std::all_of(on.line.begin(), on.line.end(), [&](const LineLoad& q) {
-          return q.q1 == q.q2 && q.a <= 1e-9 * L && q.b >= L * (1.0 - 1e-9);
-        });
-    if (uniform) {
-      for (const LineLoad& q : on.line) kept->spans[m] += q.q1;
-      kept->has_spans = true;
-    } else {
-      const EndForces simple{0.0, 0.0, -effect.F_i, effect.F_j, 0.0};
-      kept->free[m] = extremes(L, simple, on).M;
-      kept->has_free = true;
-      kept->uneven = kept->uneven || at(m) < shared->first;
-    }
+    const Between on = between(loads, shared->members[at(m)], shared->length[at(m)]);
+    if (!on.any) continue;
+    kept->spans[m] = on.q;
+    kept->free[m] = on.most;
+    kept->has_spans = kept->has_spans || on.uniform;
+    kept->has_free = kept->has_free || !on.uniform;
+    kept->uneven = kept->uneven || (!on.uniform && at(m) < shared->first);
   }
   kept->reading.bounds = shared->groups->of(kept->reading.ends.data(), kept->spans.data());
   return *kept;
@@ -295,38 +290,14 @@ void Condensed::Impl::set_up(Variant& v) {
 }
 
 void Condensed::Impl::in_full(const Variant& v, std::span<const CaseFactor> combination,
-                              CondensedState& state) {
+                              State& state) {
   ++shared->in_full;
-  const Response response = analysis->solve(combination, v.changes);
-  state.asked_in_full = true;
-  state.read.assign(shared->groups->size(), 1);
-  state.mechanism = response.mechanism;
-  if (response.mechanism) return;
-  const Structure& s = structure();
-  for (Index i = 0; i < static_cast<Index>(s.springs().size()); ++i) {
-    const Spring& spring = s.springs()[at(i)];
-    state.springs[i] = spring.link >= 0 ? response.links[at(spring.link)]
-                       : spring.support >= 0
-                           ? response.supports[at(spring.support)]
-                           : response.plates[at(spring.plate)].contacts[at(spring.contact)];
-  }
-  if (state.with_deflections) {
-    state.w.resize(static_cast<Index>(response.displacements.size()));
-    for (Index i = 0; i < state.w.size(); ++i) state.w[i] = response.displacements[at(i)].w;
-  }
-  const auto n = state.ends.size() / 4;
-  const auto forces =
-      analysis->member_forces(response, combination, std::span(shared->members).first(at(n)));
-  for (Index m = 0; m < n; ++m) {
-    state.ends[4 * m] = forces[at(m)].Mi;
-    state.ends[4 * m + 1] = forces[at(m)].Mj;
-    state.ends[4 * m + 2] = forces[at(m)].Vi;
-    state.ends[4 * m + 3] = forces[at(m)].Vj;
-  }
+  take(state, analysis->solve(combination, v.changes), *analysis, combination,
+       structure().springs(), shared->members, shared->groups->size());
 }
 
 /// Finds the contact state; adds its terms and their stretches. False: to be asked in full.
-bool Condensed::Impl::close(Variant& v, CondensedState& state, VectorXd& stretch,
+bool Condensed::Impl::close(Variant& v, State& state, VectorXd& stretch,
                             std::vector<ScaledResponse>& terms, int kind) {
   const auto n = static_cast<Index>(structure().contacts());
   state.springs = v.k.cwiseProduct(stretch - v.gap);
@@ -376,35 +347,25 @@ bool Condensed::Impl::close(Variant& v, CondensedState& state, VectorXd& stretch
   return !idle(found.open);
 }
 
-void Condensed::Impl::sum(const std::vector<ScaledResponse>& terms, bool with_second,
-                          const Limits* limits, CondensedState& state) const {
+void Condensed::Impl::sum(bool with_second, const Limits* limits, State& state) const {
   const auto first = static_cast<Index>(shared->first);
   const GroupBounds& groups = *shared->groups;
+  auto& [terms, columns, stretch, bounds, ends] = shared->scratch;
   state.read.assign(groups.size(), 1);
   if (limits != nullptr) {
-    VectorXd bounds = VectorXd::Zero(3 * static_cast<Index>(groups.size()));
+    bounds.setZero(3 * static_cast<Index>(groups.size()));
     for (const ScaledResponse& term : terms) groups.add(bounds, term.factor, term.reading->bounds);
     groups.choose(bounds, *limits, state.read);
   }
-  VectorXd ends = VectorXd::Zero(2 * first);
-  std::vector<WeightedColumn> columns;
-  columns.reserve(terms.size());
+  ends.setZero(2 * first);
+  columns.clear();
   for (const ScaledResponse& term : terms)
     columns.push_back({term.factor, term.reading->ends.data()});
-  const auto take = [&](Index from, Index to) {
-    if (from == to) return;
+  tell_what_is_read(groups, first, state, [&](Index from, Index to) {
     add_weighted(columns, 2 * from, 2 * (to - from), ends.data() + 2 * from);
     for (Index m = from; m < to; ++m)
       expand(&ends[2 * m], shared->length[at(m)], state.spans[m], &state.ends[4 * m]);
-  };
-  Index done = 0;
-  for (std::size_t g = 0; g < groups.size(); ++g) {
-    if (state.read[g] != 0) continue;
-    take(done, groups[g].first);
-    state.ends.segment(4 * groups[g].first, 4 * (groups[g].last - groups[g].first)).setZero();
-    done = groups[g].last;
-  }
-  take(done, first);
+  });
   if (state.with_deflections) {
     state.w.setZero(static_cast<Index>(structure().frame().nodes.size()));
     for (const ScaledResponse& term : terms) state.w.noalias() += term.factor * term.reading->w;
@@ -483,25 +444,20 @@ int Condensed::prepare(std::span<const SupportChange> changes) const {
   return static_cast<int>(shared.variants.size()) - 1;
 }
 
-void Condensed::solve(std::span<const CaseFactor> combination, int change, bool with_second,
-                      CondensedState& state, const Limits* limits, int kind) const {
+void Condensed::solve(std::span<const CaseFactor> combination, int change, bool with_others,
+                      State& state, const Limits* limits, int kind) const {
   validate(impl_->analysis->cases(), combination);
-  if (impl_->shared->variants.empty()) static_cast<void>(prepare({}));
+  Impl::Shared& shared = *impl_->shared;
+  if (shared.variants.empty()) static_cast<void>(prepare({}));
   const std::size_t index = change < 0 ? 0 : at(change);
-  if (index >= impl_->shared->variants.size())
-    throw InvalidFrame("a change of supports was not prepared");
-  Variant& v = *impl_->shared->variants[index];
-  const auto members =
-      static_cast<Index>(with_second ? impl_->shared->members.size() : impl_->shared->first);
-  state.mechanism.reset();
-  state.asked_in_full = false;
-  state.springs.resize(v.k.size());
-  state.ends.resize(4 * members);
-  state.spans.setZero(members);
-  state.free.setZero(members);
+  if (index >= shared.variants.size()) throw InvalidFrame("a change of supports was not prepared");
+  Variant& v = *shared.variants[index];
+  const auto members = static_cast<Index>(with_others ? shared.members.size() : shared.first);
+  begin(state, v.k.size(), members);
   bool in_full = v.in_full;
-  std::vector<ScaledResponse> terms;
-  VectorXd stretch;
+  auto& terms = shared.scratch.terms;
+  VectorXd& stretch = shared.scratch.stretch;
+  terms.clear();
   if (!in_full) {
     stretch = v.gaps.stretch;
     terms.push_back({1.0, &v.gaps});
@@ -523,7 +479,7 @@ void Condensed::solve(std::span<const CaseFactor> combination, int change, bool 
   if (in_full) {
     impl_->in_full(v, combination, state);
   } else {
-    impl_->sum(terms, with_second, limits, state);
+    impl_->sum(with_others, limits, state);
   }
 }
 
@@ -531,6 +487,8 @@ int Condensed::of_support(int support) const { return impl_->shared->support_spr
 int Condensed::of_link(int link) const { return impl_->shared->link_spring[at(link)]; }
 const std::vector<int>& Condensed::members() const { return impl_->shared->members; }
 double Condensed::length(int position) const { return impl_->shared->length[at(position)]; }
+int Condensed::read_always() const { return static_cast<int>(impl_->shared->first); }
+const Analysis& Condensed::whole() const { return *impl_->analysis; }
 std::size_t Condensed::asked_in_full() const { return impl_->shared->in_full; }
 
 }  // namespace underprop::solver

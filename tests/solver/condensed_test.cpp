@@ -15,7 +15,7 @@ namespace {
 void same(const Analysis& analysis, const Condensed& condensed, const std::vector<CaseFactor>& f,
           const std::vector<SupportChange>& changes, int& lifting, int& mechanisms) {
   const Response full = analysis.solve(f, changes);
-  CondensedState state;
+  State state;
   condensed.solve(f, condensed.prepare(changes), true, state);
   REQUIRE(full.mechanism.has_value() == state.mechanism.has_value());
   if (full.mechanism) {

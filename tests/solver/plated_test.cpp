@@ -139,8 +139,8 @@ void compare(const Deck& d, const Analysis& whole, const Plated& plated,
              const std::vector<int>& boards, const std::vector<CaseFactor>& f,
              const std::vector<SupportChange>& changes, const Limits* limits, Counts& counts) {
   const Response full = whole.solve(f, changes);
-  CondensedState state;
-  plated.solve(f, changes, true, state, limits, counts.states % 3);
+  State state;
+  plated.solve(f, plated.prepare(changes), true, state, limits, counts.states % 3);
   ++counts.states;
   REQUIRE(full.mechanism.has_value() == state.mechanism.has_value());
   counts.in_full += state.asked_in_full ? 1 : 0;

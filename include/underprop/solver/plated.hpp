@@ -17,7 +17,7 @@
 // Units N, mm, rad and signs as in frame.hpp and analysis.hpp. Not for more than one thread at a time.
 #pragma once
 
-#include "underprop/solver/condensed.hpp"
+#include "underprop/solver/states.hpp"
 
 #include <memory>
 #include <vector>
@@ -44,30 +44,31 @@ private:
 };
 
 /// Plates on a bed under load cases.
-class Plated {
+class Plated final : public States {
 public:
   /// `bed` must outlive this. Plates must stand on nodes of the bed's boards with finite stiffness;
   /// `cases` may load the plates; of the bed's boards those of `boards` are read. Throws InvalidFrame.
   Plated(const PlateBed& bed, std::vector<Plate> plates, std::vector<LoadCase> cases,
          std::vector<int> boards);
-  ~Plated();
+  ~Plated() override;
   Plated(Plated&&) noexcept;
   Plated& operator=(Plated&&) noexcept;
 
-  /// As Condensed::solve: `members` first, then `boards` when asked to. `changes`: of supports; one of a
-  /// one-way support is a border of the contact problem, any others are put to Analysis::solve.
-  void solve(std::span<const CaseFactor> combination, std::span<const SupportChange> changes,
-             bool with_boards, CondensedState& state, const Limits* limits = nullptr,
-             int kind = -1) const;
+  /// One changed support that is one-way is a border of the contact problem; any others are put to
+  /// Analysis::solve.
+  [[nodiscard]] int prepare(std::span<const SupportChange> changes) const override;
+  /// `members` first, then `boards` when asked to. Deflections are told by Analysis::solve only.
+  void solve(std::span<const CaseFactor> combination, int change, bool with_others, State& state,
+             const Limits* limits = nullptr, int kind = -1) const override;
 
-  /// Index into CondensedState::springs; -1: rigid, not read.
-  [[nodiscard]] int of_support(int support) const;
-  [[nodiscard]] int of_link(int link) const;
-  [[nodiscard]] double length(int position) const;  ///< mm, of members then boards
-  [[nodiscard]] std::size_t asked_in_full() const;  ///< states put to Analysis::solve so far
+  [[nodiscard]] int of_support(int support) const override;
+  [[nodiscard]] int of_link(int link) const override;
+  [[nodiscard]] double length(int position) const override;
+  [[nodiscard]] int read_always() const override;
 
   /// The frame with its plates in the matrix; built when first asked for.
-  [[nodiscard]] const Analysis& whole() const;
+  [[nodiscard]] const Analysis& whole() const override;
+  [[nodiscard]] std::size_t asked_in_full() const override;
 
 private:
   struct Impl;
