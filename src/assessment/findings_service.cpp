@@ -129,8 +129,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
               sheet.taken(symbol, "from the analysis, without the settlement of its supports",
                           in_length_unit(mm(demand)), length_unit(), {});
               sheet.line("limit", "max(l / " + format_decimals(ratio, 0) + "; w_least)",
-                         in_length_unit(max(mm(span) / ratio, limits.least)), length_unit(),
-                         clause);
+                         length_unit(), clause);
               f.check = sheet.finish(symbol, "limit", clause);
               keep(std::move(f));
             };
@@ -210,7 +209,7 @@ void Run::service_findings(DeckAssessment& result, bool shapes) {
           sheet.line("limit",
                      format_decimals(per, 0) + " / " + format_decimals(limits.tilt, 0) + ", 1 in " +
                          format_decimals(limits.tilt, 0),
-                     per / limits.tilt, slope, limits.tilt_source);
+                     slope, limits.tilt_source);
           f.check = sheet.finish("tilt", "limit", limits.tilt_source);
           keep(std::move(f));
         }

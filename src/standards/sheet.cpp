@@ -1,6 +1,6 @@
 #include "underprop/standards/sheet.hpp"
 
-#include "underprop/standards/ledger_couple.hpp"
+#include "underprop/standards/formula.hpp"
 
 #include <array>
 #include <cmath>
@@ -82,25 +82,6 @@ void need_valid(const LedgerFixingDemand& d) {
   need_capacity(d.stated_capacity);
 }
 
-double line_of_pull(Sheet& sheet, const LedgerFixingDemand& d, const char* symbol, bool us,
-                    bool tested) {
-  const char* unit = us ? "lb" : "N";
-  const auto force = [us](Force f) { return us ? in_pounds_force(f) : in_newtons(f); };
-  const auto length = [us](Length l) { return us ? in_inches(l) : in_mm(l); };
-  if (!(d.couple_arm.value() > 0.0)) return sheet.given(symbol, force(d.pull), unit);
-  if (tested) {
-    return sheet.taken(symbol, "0: tested with joists hung on the ledger's face", 0.0, unit,
-                       {"judgement", "such a value holds the couple as well"});
-  }
-  sheet.given("V_1", force(d.shear), unit);
-  sheet.given("a", length(d.couple_arm), us ? "in" : "mm");
-  sheet.taken("z", "lever of the fixings over where the wall presses, the least if not recorded",
-              length(d.couple_lever), us ? "in" : "mm", {"statics", "the fixing pulled most"});
-  return sheet.line(symbol, "V_1 a / z",
-                    force(pull_of_couple(d.shear, d.couple_arm, d.couple_lever)), unit,
-                    {"statics", "moments about where the wall presses"});
-}
-
 void need_valid(const SideBoltDemand& d) {
   need_positive(d.bearer_breadth, "side bolts: the bearer's breadth must be positive");
   need_positive(d.bearer_depth, "side bolts: the bearer's depth must be positive");
@@ -147,51 +128,109 @@ void need_strength(const Combination& combination, double most_duration_factor) 
 }
 
 const char* name_of(CheckKind kind) {
-  static constexpr std::array<const char*, check_kinds> names{"bending",
-                                                              "shear",
-                                                              "shear at a notch",
-                                                              "bearing across the grain",
-                                                              "column",
-                                                              "joist end",
-                                                              "ledger fixing",
-                                                              "ledger fixing, pulled",
-                                                              "side bolts",
-                                                              "hold-down",
-                                                              "ground",
-                                                              "held upright",
-                                                              "board under a concentrated load",
-                                                              "post, buckling",
-                                                              "end connection",
-                                                              "bolts to the side of a post",
-                                                              "ground pressure",
-                                                              "splice",
-                                                              "frost depth",
-                                                              "stated span of the boards",
-                                                              "one person on one board",
-                                                              "deflection at once",
-                                                              "deflection in the long run",
-                                                              "level in the long run",
-                                                              "gap that opens",
-                                                              "equilibrium",
-                                                              "sway along x",
-                                                              "sway along y",
-                                                              "toppling"};
+  static constexpr std::array<const char*, check_kinds> names{
+      "bending",
+      "shear",
+      "shear at a notch",
+      "bearing across the grain",
+      "column",
+      "joist end",
+      "ledger fixing",
+      "ledger fixing, pulled",
+      "side bolts",
+      "hold-down",
+      "ground",
+      "held upright",
+      "board under a concentrated load",
+      "post, buckling",
+      "end connection",
+      "bolts to the side of a post",
+      "ground pressure",
+      "splice",
+      "frost depth",
+      "stated span of the boards",
+      "one person on one board",
+      "deflection at once",
+      "deflection in the long run",
+      "level in the long run",
+      "gap that opens",
+      "equilibrium",
+      "sway along x",
+      "sway along y",
+      "toppling",
+  };
   return names.at(static_cast<std::size_t>(kind));
 }
 
-Sheet::Sheet(CheckKind kind, Shown shown) : shown_(shown) {
+namespace {
+
+struct Measures {
+  const char *length, *force, *moment, *stress;
+};
+constexpr std::array<Measures, 4> measures{{{"mm", "N", "N mm", "N/mm2"},
+                                            {"m", "kN", "kN m", "kPa"},
+                                            {"in", "lb", "lb in", "psi"},
+                                            {"ft", "lb", "lb ft", "psf"}}};
+const Measures& of(Units units) { return measures[static_cast<std::size_t>(units)]; }
+
+}  // namespace
+
+double Sheet::in(Length q) const {
+  switch (units_) {
+    case Units::N_mm:
+      return in_mm(q);
+    case Units::kN_m:
+      return in_metres(q);
+    case Units::lb_in:
+      return in_inches(q);
+    case Units::lb_ft:
+      return in_feet(q);
+  }
+  throw std::logic_error("a sheet keeps no such units");
+}
+double Sheet::in(Force q) const {
+  if (units_ == Units::N_mm) return in_newtons(q);
+  return units_ == Units::kN_m ? in_kilonewtons(q) : in_pounds_force(q);
+}
+double Sheet::in(Moment q) const { return in(q / mm(1.0)) * in(mm(1.0)); }
+double Sheet::in(Stress q) const {
+  switch (units_) {
+    case Units::N_mm:
+      return in_megapascals(q);
+    case Units::kN_m:
+      return in_kilopascals(q);
+    case Units::lb_in:
+      return in_psi(q);
+    case Units::lb_ft:
+      return in_psf(q);
+  }
+  throw std::logic_error("a sheet keeps no such units");
+}
+const char* Sheet::unit_of(Length) const { return of(units_).length; }
+const char* Sheet::unit_of(Force) const { return of(units_).force; }
+const char* Sheet::unit_of(Moment) const { return of(units_).moment; }
+const char* Sheet::unit_of(Stress) const { return of(units_).stress; }
+
+Sheet::Sheet(CheckKind kind, Shown shown, Units units) : units_(units), shown_(shown) {
   check_.call(kind);
   check_.steps.reserve(24);
 }
 
+void Sheet::put(std::string symbol, std::string expression, double value, const char* unit,
+                Citation source, bool formula) {
+  need(std::isfinite(value), "a line of the check overflows: the input is out of all proportion");
+  check_.steps.push_back(
+      {std::move(symbol), std::move(expression), value, unit, std::move(source), formula});
+}
+
 double Sheet::given(const char* symbol, double value, const char* unit) {
-  return taken(symbol, "given", value, unit, Citation{});
+  put(symbol, "given", value, unit, Citation{}, false);
+  return value;
 }
 
 double Sheet::taken(const char* symbol, std::string what, double value, const char* unit,
                     Citation source) {
-  need(std::isfinite(value), "a line of the check overflows: the input is out of all proportion");
-  check_.steps.push_back({symbol, std::move(what), value, unit, std::move(source), false});
+  put(symbol, std::move(what), value, unit, std::move(source), false);
   return value;
 }
 
@@ -199,17 +238,16 @@ double Sheet::taken(const char* symbol, std::string what, const char* unit, cons
   return taken(symbol, std::move(what), cited.value, unit, cited.source);
 }
 
-double Sheet::line(const char* symbol, std::string formula, double value, const char* unit,
-                   Citation source) {
-  taken(symbol, std::move(formula), value, unit, std::move(source));
-  check_.steps.back().formula = true;
+double Sheet::line(std::string symbol, std::string formula, const char* unit, Citation source) {
+  const double value = value_of(formula, check_.steps);
+  put(std::move(symbol), std::move(formula), value, unit, std::move(source), true);
   return value;
 }
 
-double Sheet::line_or_one(const char* symbol, std::string formula, std::string why_one,
-                          double value, Citation source) {
-  return value == 1.0 ? taken(symbol, std::move(why_one), value, "", std::move(source))
-                      : line(symbol, std::move(formula), value, "", std::move(source));
+double Sheet::line_or_one(bool one, const char* symbol, std::string formula, std::string why_one,
+                          Citation source) {
+  return one ? taken(symbol, std::move(why_one), 1.0, "", std::move(source))
+             : line(symbol, std::move(formula), "", std::move(source));
 }
 
 const Step& Sheet::last(const std::string& symbol) const {
@@ -231,13 +269,13 @@ Check Sheet::finish(const std::string& demand_symbol, const std::string& resista
                        : demand > 0.0   ? std::numeric_limits<double>::infinity()
                                         : 0.0;
   if (resistance > 0.0 && std::isfinite(check_.utilisation)) {
-    line("utilisation", demand_symbol + " / " + resistance_symbol, check_.utilisation, "", source);
+    check_.utilisation = line("utilisation", demand_symbol + " / " + resistance_symbol, "", source);
   }
   return std::move(check_);
 }
 
 Check Sheet::nothing(const std::string& demand, std::string why, const Citation& source) {
-  taken("resistance", std::move(why), 0.0, last(demand).unit.c_str(), source);
+  put("resistance", std::move(why), 0.0, last(demand).unit.c_str(), source, false);
   return finish(demand, "resistance", source);
 }
 

@@ -8,7 +8,9 @@
 #include <map>
 #include <memory>
 #include <set>
+#include <stdexcept>
 #include <string>
+#include <tuple>
 
 using namespace underprop;
 using namespace underprop::standards;
@@ -89,18 +91,55 @@ TEST_CASE("a wrong line, an unknown symbol and a missing clause are noticed", "[
   const Citation clause{"en1995-1-1", "6.1.6(1)"};
   Sheet right(CheckKind::bending, {"kN", 1e3});
   right.given("a", 3, "N");
-  right.line("b'", "2 a^2 / (a + 1), a remark", 4.5, "N", clause);
-  right.line("c,d", "min(b'; 100) x 2", 9, "N", clause);
-  CHECK(test::faults_of(right.finish("a", "c,d", clause)).empty());
+  CHECK(right.line("b'", "2 a^2 / (a + 1), a remark", "N", clause) == 4.5);
+  CHECK(right.line("c,d", "2 min(b'; 100)", "N", clause) == 9.0);
+  Check check = right.finish("a", "c,d", clause);
+  CHECK(check.utilisation == 3.0 / 9.0);
+  CHECK(test::faults_of(check).empty());
+  // The judge of these tests sees a line whose value is not its formula's.
   for (const char* formula : {"2 a^2 / (a + 1.01)", "2 A^2 / (a + 1)", "2 a^2 / (a + 1", "given"}) {
-    Sheet wrong(CheckKind::bending, {"kN", 1e3});
-    wrong.given("a", 3, "N");
-    wrong.line("b'", formula, 4.5, "N", clause);
     INFO(formula);
-    CHECK_FALSE(test::faults_of(wrong.finish("a", "b'", clause)).empty());
+    Check wrong = check;
+    wrong.steps[1].expression = formula;
+    CHECK_FALSE(test::faults_of(wrong).empty());
   }
-  Sheet uncited(CheckKind::bending, {"kN", 1e3});
-  uncited.given("a", 3, "N");
-  uncited.line("b", "2 a^2 / (a + 1)", 4.5, "N", {});
-  CHECK_FALSE(test::faults_of(uncited.finish("a", "b", clause)).empty());
+  check.steps[1].source = {};
+  CHECK_FALSE(test::faults_of(check).empty());
+  // A sheet takes no line that it cannot work out.
+  Sheet wrong(CheckKind::bending, {"kN", 1e3});
+  wrong.given("a", 3, "N");
+  CHECK_THROWS_AS(wrong.line("b", "2 A", "N", clause), std::logic_error);
+  CHECK_THROWS_AS(wrong.line("b", "2 (a", "N", clause), std::logic_error);
+  CHECK_THROWS_AS(wrong.line("b", "1 / (a - 3)", "N", clause), std::invalid_argument);
+  CHECK_THROWS_AS(wrong.line("b", "sqrt(-a)", "N", clause), std::invalid_argument);
+  CHECK_THROWS_AS(wrong.finish("a", "b", clause), std::logic_error);
+}
+
+TEST_CASE("a sheet writes quantities in its own units", "[standards][closed-form]") {
+  const Citation clause{"judgement", "trial"};
+  struct Row {
+    Units units;
+    double length, force, moment, stress;
+    const char *of_length, *of_force, *of_moment, *of_stress;
+  };
+  for (const Row& row :
+       {Row{Units::N_mm, 304.8, 4448.2216152605, 1355817.9483314004, 0.0068947572931683625, "mm",
+            "N", "N mm", "N/mm2"},
+        Row{Units::kN_m, 0.3048, 4.4482216152605, 1.3558179483314004, 6.8947572931683625, "m", "kN",
+            "kN m", "kPa"},
+        Row{Units::lb_in, 12.0, 1000.0, 12000.0, 1.0, "in", "lb", "lb in", "psi"},
+        Row{Units::lb_ft, 1.0, 1000.0, 1000.0, 144.0, "ft", "lb", "lb ft", "psf"}}) {
+    Sheet sheet(CheckKind::bending, {"", 1.0}, row.units);
+    sheet.given("l", feet(1.0));
+    sheet.given("F", pounds_force(1000.0));
+    sheet.given("M", pounds_force(1000.0) * feet(1.0));
+    sheet.taken("f", "trial", psi(1.0), clause);
+    for (const auto& [symbol, value, unit] :
+         {std::tuple{"l", row.length, row.of_length}, std::tuple{"F", row.force, row.of_force},
+          std::tuple{"M", row.moment, row.of_moment}, std::tuple{"f", row.stress, row.of_stress}}) {
+      INFO(symbol << " " << unit);
+      CHECK(sheet.last(symbol).value == Approx(value).epsilon(1e-12));
+      CHECK(sheet.last(symbol).unit == unit);
+    }
+  }
 }

@@ -68,8 +68,7 @@ public:
     sheet.given("b", in_mm(d.breadth), "mm");
     sheet.given("h", in_mm(d.depth), "mm");
     sheet.taken("f", "any wood", strength_, "N/mm2", invented("rule 2"));
-    sheet.line("M_R", "f b h^2 / 6", strength_ * (d.breadth * d.depth * d.depth).value() / 6.0,
-               "N mm", invented("rule 3"));
+    sheet.line("M_R", "f b h^2 / 6", "N mm", invented("rule 3"));
     return sheet.finish("M", "M_R", invented("rule 3"));
   }
   [[nodiscard]] Check shear(const ShearDemand& d, const Combination&) const override {
@@ -108,9 +107,7 @@ public:
     sheet.given("F", in_kilonewtons(d.load), "kN");
     sheet.given("B", in_metres(d.width), "m");
     sheet.given("L", in_metres(d.length), "m");
-    sheet.line("q", "F / (B L)",
-               in_kilonewtons(d.load) / (in_metres(d.width) * in_metres(d.length)), "kPa",
-               invented("rule 5"));
+    sheet.line("q", "F / (B L)", "kPa", invented("rule 5"));
     sheet.taken("q_R", "any ground", 100.0, "kPa", invented("rule 5"));
     return sheet.finish("q", "q_R", invented("rule 5"));
   }
@@ -119,7 +116,7 @@ public:
     Sheet sheet(CheckKind::held_upright, {"", 1.0});
     sheet.given("b", in_mm(breadth), "mm");
     sheet.given("h", in_mm(depth), "mm");
-    sheet.line("ratio", "h / b", depth / breadth, "", invented("rule 6"));
+    sheet.line("ratio", "h / b", "", invented("rule 6"));
     sheet.taken("limit", "any member", 8.0, "", invented("rule 6"));
     return sheet.finish("ratio", "limit", invented("rule 6"));
   }
@@ -171,7 +168,7 @@ private:
     sheet.given("a", in_mm(a), "mm");
     sheet.given("b", in_mm(b), "mm");
     sheet.taken("f", "a fifth of the strength", strength_ / 5.0, "N/mm2", invented("rule 2"));
-    sheet.line("R", "f a b", strength_ / 5.0 * (a * b).value(), "N", invented("rule 4"));
+    sheet.line("R", "f a b", "N", invented("rule 4"));
     return sheet.finish("F", "R", invented("rule 4"));
   }
   Check by_force(CheckKind check, Force force, Force resistance) const {

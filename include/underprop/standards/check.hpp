@@ -11,9 +11,7 @@ namespace underprop::standards {
 
 /// One line of arithmetic as an engineer would write it on paper.
 ///
-/// A formula can be worked out again from the lines above it: numbers, their symbols, + - / ^,
-/// brackets, pi, sqrt, sin, cos, tan, exp, round, min(a; b), max(a; b); "x" or a space multiplies.
-/// After a comma and a space follows a remark in words. Angles in degrees.
+/// A formula is worked out from the lines above it, as `standards/formula.hpp` says.
 struct Step {
   std::string symbol;      ///< "k_crit"
   std::string expression;  ///< "1.56 - 0.75 lambda_rel,m"

@@ -1,8 +1,8 @@
 // A sheet of arithmetic that ends in a Check, and the guards of its inputs. Serves every standard.
 //
-// The lines of a sheet keep one set of units in which its formulas can be worked out as they stand
-// (N, mm, N/mm2; kN, m, kPa; lb, in, psi; lb, ft, psf). Only the summary, which people compare, is
-// in the unit they think in: `Shown` says how many units of the lines make one of those.
+// The lines of a sheet keep one set of units, and a formula's value is what the formula says of the
+// lines above it: what is printed is what was computed. Only the summary, which people compare, is in
+// the unit they think in: `Shown` says how many units of the lines make one of those.
 #pragma once
 
 #include "underprop/base/quantity.hpp"
@@ -11,6 +11,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 
 namespace underprop::standards {
 
@@ -49,13 +50,6 @@ void need_valid_board(Length width, Length thickness, Length span, Force load);
 /// A notch that is there at all: a depth of 0 is none.
 [[nodiscard]] bool is_notched(const ShearDemand& demand);
 
-class Sheet;
-/// What pulls the fixing, as line `symbol` in N or lb: the pull that is asked, or that of the couple
-/// of joists hung on the ledger. `tested`: with joists hung on it, so that its value down the wall
-/// holds the couple as well; then there is no pull left to prove.
-double line_of_pull(Sheet& sheet, const LedgerFixingDemand& demand, const char* symbol, bool us,
-                    bool tested);
-
 /// Whether anything holds a ledger strip: nails below this joist, or a stated capacity.
 [[nodiscard]] bool strip_is_fixed(const EndDemand& demand);
 
@@ -68,9 +62,12 @@ struct Shown {
   double of_lines = 1.0;
 };
 
+/// The units that the lines of a sheet keep.
+enum class Units { N_mm, kN_m, lb_in, lb_ft };
+
 class Sheet {
 public:
-  Sheet(CheckKind kind, Shown shown);
+  Sheet(CheckKind kind, Shown shown, Units units = Units::N_mm);
 
   /// A line of the survey or of the analysis.
   double given(const char* symbol, double value, const char* unit);
@@ -78,15 +75,36 @@ public:
   double taken(const char* symbol, std::string what, double value, const char* unit,
                Citation source);
   double taken(const char* symbol, std::string what, const char* unit, const Cited& cited);
-  /// A value worked out by the formula from the lines above. Returns the value. A value that is not
-  /// finite is a fault of the inputs.
-  double line(const char* symbol, std::string formula, double value, const char* unit,
-              Citation source);
-  /// The same with its words for the case that the value is exactly 1, where a formula has none.
-  double line_or_one(const char* symbol, std::string formula, std::string why_one, double value,
+  /// The same of lengths, forces, moments, stresses and pressures, in the units of the sheet.
+  template <int L, int F>
+  double given(const char* symbol, Quantity<L, F> quantity) {
+    return given(symbol, in(quantity), unit_of(quantity));
+  }
+  template <int L, int F>
+  double taken(const char* symbol, std::string what, Quantity<L, F> quantity, Citation source) {
+    return taken(symbol, std::move(what), in(quantity), unit_of(quantity), std::move(source));
+  }
+  /// A value worked out by the formula from the lines above (`value_of`). Returns it. Throws
+  /// std::invalid_argument for one that is not finite, which is a fault of the inputs, and
+  /// std::logic_error for what is no formula of the lines.
+  double line(std::string symbol, std::string formula, const char* unit, Citation source);
+  /// The same, or 1 and the reason in words where the clause leaves nothing to work out.
+  double line_or_one(bool one, const char* symbol, std::string formula, std::string why_one,
                      Citation source);
   /// The unit in which demand and resistance are summed up.
   void shown(Shown shown) { shown_ = shown; }
+
+  /// A quantity in the units of the sheet, and their names.
+  [[nodiscard]] double in(Length q) const;
+  [[nodiscard]] double in(Force q) const;
+  [[nodiscard]] double in(Moment q) const;
+  [[nodiscard]] double in(Stress q) const;
+  [[nodiscard]] const char* unit_of(Length) const;
+  [[nodiscard]] const char* unit_of(Force) const;
+  [[nodiscard]] const char* unit_of(Moment) const;
+  [[nodiscard]] const char* unit_of(Stress) const;
+  /// The latest line of that symbol; std::logic_error if there is none.
+  [[nodiscard]] const Step& last(const std::string& symbol) const;
 
   /// One line against another by their symbols, both in one unit.
   Check finish(const std::string& demand, const std::string& resistance, const Citation& source);
@@ -94,8 +112,10 @@ public:
   Check nothing(const std::string& demand, std::string why, const Citation& source);
 
 private:
-  [[nodiscard]] const Step& last(const std::string& symbol) const;
+  void put(std::string symbol, std::string expression, double value, const char* unit,
+           Citation source, bool formula);
 
+  Units units_;
   Shown shown_;
   Check check_;
 };

@@ -79,11 +79,7 @@ Stiffness EurocodeUk::bolt_slip(Length diameter, const Timber& timber) const {
   return K_ser_dowel_type(kg_per_m3(tables_.row(timber.name).rho_mean), diameter);
 }
 
-GroundModuli EurocodeUk::moduli(SoilKind kind) const {
-  const Soil& soil = tables_.soil(kind);
-  return {megapascals(soil.E_soft), megapascals(std::sqrt(soil.E_soft * soil.E_stiff)),
-          megapascals(soil.E_stiff), soil.poisson, soil.E_source};
-}
+GroundModuli EurocodeUk::moduli(SoilKind kind) const { return moduli_of(tables_.soil(kind)); }
 
 LoadValues EurocodeUk::loads(Length deck_height) const {
   need(std::isfinite(deck_height.value()), "loads: the deck's height must be a number");
@@ -98,9 +94,9 @@ void need_timber(const Timber& timber) {
   need_positive(timber.density, "timber: the density must be positive");
 }
 
-double EurocodeUk::k_mod(Sheet& sheet, const Combination& combination) const {
-  return sheet.taken("k_mod", "service class 3, " + combination.duration,
-                     combination.duration_factor, "", tables_.k_mod_source);
+void EurocodeUk::k_mod(Sheet& sheet, const Combination& combination) const {
+  sheet.taken("k_mod", "service class 3, " + combination.duration, combination.duration_factor, "",
+              tables_.k_mod_source);
 }
 
 }  // namespace eurocode

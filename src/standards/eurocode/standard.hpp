@@ -59,23 +59,22 @@ public:
 
 private:
   [[nodiscard]] std::vector<Combination> build(Purpose, const Circumstances&) const;
-  double k_mod(Sheet&, const Combination&) const;
+  void k_mod(Sheet&, const Combination&) const;
   double characteristic_ledger_fixing(Sheet&, const LedgerFixingDemand&) const;
   /// R_d = k_mod R_k/gamma_M of a joint, in N; R_k is a line of the sheet.
-  double joint_resistance(Sheet&, double R_k, const Combination&) const;
-  double splitting(Sheet&, const Timber&, const char* b_symbol, Length b, Length h) const;
-  double bearing_resistance(Sheet&, const BearingDemand&, Length length) const;
-  /// Lines of the reference strength, gamma_M and the design strength; returns it in N/mm2.
-  double strength(Sheet&, const char* symbol, const char* reference, Stress f_k, const Timber&,
-                  const std::string& factors, double product) const;
+  double joint_resistance(Sheet&, const Combination&) const;
+  /// Splitting of a piece whose breadth is line `b` and depth line h, line F_90,Rk in N.
+  double splitting(Sheet&, const Timber&, const char* b) const;
+  double bearing_resistance(Sheet&, const BearingDemand&, const Combination&) const;
+  /// Lines of the reference strength, gamma_M and the design strength, which is `factors` times it.
+  void strength(Sheet&, const char* symbol, const char* reference, Stress f_k, const Timber&,
+                const std::string& factors) const;
   /// Nails of a ledger strip under one joist; R_strip,k in N.
   double ledger_strip_nails(Sheet&, const EndDemand&) const;
-  double pulled_through(Sheet&, const LedgerFixingDemand&, const Cited& disc, const char* what,
-                        Stress f_c_90, const Citation& f_source) const;
-  Length spread_of_plain_concrete(Sheet& sheet, Length thickness, double allowed_kPa,
-                                  const std::string& allowed) const;
-  double allowable_on_sand(Sheet&, const Soil&, const GroundDemand&, Length B, Length L,
-                           double credited_depth_mm) const;
+  void pulled_through(Sheet&, const LedgerFixingDemand&, const Cited& disc, const char* what) const;
+  void spread_of_plain_concrete(Sheet&, const std::string& allowed) const;
+  double allowable_on_sand(Sheet&, const std::string& name, const AnnexD&, bool waterlogged,
+                           Length depth) const;
 
   Tables tables_;
   CombinationBook combinations_;

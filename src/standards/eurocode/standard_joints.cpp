@@ -1,5 +1,6 @@
 // Joints by EN 1995-1-1 section 8. The rope effect is nowhere counted: washers and threads are not
 // seen. The lines are in N, mm, N/mm2.
+#include "../shared.hpp"
 #include "standard.hpp"
 
 #include "underprop/standards/eurocode/axial.hpp"
@@ -58,12 +59,11 @@ std::string mode_formula(char mode) {
 
 /// One shear plane through two pieces of timber, (8.6); the sheet holds t_1, t_2, d_ef, the
 /// embedment strengths and M_y,Rk.
-double single_shear_plane(Sheet& sheet, const TimberToTimber& joint) {
-  sheet.line("beta", "f_h,2,k / f_h,1,k", joint.f_h_2_k / joint.f_h_1_k, "", ec5("8.2.2(1) (8.8)"));
-  const SingleShear result = timber_to_timber_single_shear(joint);
-  return sheet.line("F_v,Rk",
-                    mode_formula(result.governing) + ", least of (8.6): mode " + result.governing,
-                    in_newtons(result.F_v_Rk), "N", ec5("8.2.2(1) (8.6)"));
+void single_shear_plane(Sheet& sheet, const TimberToTimber& joint) {
+  sheet.line("beta", "f_h,2,k / f_h,1,k", "", ec5("8.2.2(1) (8.8)"));
+  const char mode = timber_to_timber_single_shear(joint).governing;
+  sheet.line("F_v,Rk", mode_formula(mode) + ", least of (8.6): mode " + mode, "N",
+             ec5("8.2.2(1) (8.6)"));
 }
 
 /// Embedment strength of piece `index` with its formula; nothing outside the clause's range.
@@ -74,7 +74,6 @@ std::optional<Stress> embedment(Sheet& sheet, const char* index, const char* pie
   if (!f_h) return f_h;
   const std::string rho_symbol = std::string("rho_k,") + index;
   sheet.given(rho_symbol.c_str(), in_kg_per_m3(rho), "kg/m3");
-  const std::string symbol = std::string("f_h,") + index + ",k";
   std::string formula;
   if (nail_rules) {
     formula = "0.082 " + rho_symbol + " d_ef^(-0.3)";
@@ -82,39 +81,33 @@ std::optional<Stress> embedment(Sheet& sheet, const char* index, const char* pie
     formula = "0.082 (1 - 0.01 d_ef) " + rho_symbol +
               (hardwood ? " / (0.90 + 0.015 d_ef)" : " / (1.35 + 0.015 d_ef)");
   }
-  sheet.line(symbol.c_str(), formula + ", " + piece + ", across the grain", in_megapascals(*f_h),
-             "N/mm2", nail_rules ? ec5("8.3.1.1(5) (8.15)") : ec5("8.5.1.1(2) (8.31) to (8.33)"));
-  return f_h;
+  return megapascals(sheet.line(
+      std::string("f_h,") + index + ",k", formula + ", " + piece + ", across the grain", "N/mm2",
+      nail_rules ? ec5("8.3.1.1(5) (8.15)") : ec5("8.5.1.1(2) (8.31) to (8.33)")));
 }
 
-Moment yield_moment(Sheet& sheet, double f_u, Length d_ef, const Citation& from, const char* what) {
+Moment yield_moment(Sheet& sheet, double f_u, const Citation& from, const char* what) {
   sheet.taken("f_u", what, f_u, "N/mm2", from);
-  const Moment M_y = M_y_Rk_round(megapascals(f_u), d_ef);
-  sheet.line("M_y,Rk", "0.3 f_u d_ef^2.6", M_y.value(), "N mm", ec5("8.5.1.1(1) (8.30)"));
-  return M_y;
+  return Moment(sheet.line("M_y,Rk", "0.3 f_u d_ef^2.6", "N mm", ec5("8.5.1.1(1) (8.30)")));
 }
 
 }  // namespace
 
-double EurocodeUk::joint_resistance(Sheet& sheet, double R_k, const Combination& c) const {
-  const double k = k_mod(sheet, c);
+double EurocodeUk::joint_resistance(Sheet& sheet, const Combination& c) const {
+  k_mod(sheet, c);
   sheet.taken("gamma_M", "connections", "", tables_.gamma_M_joint);
-  return sheet.line("R_d", "k_mod R_k / gamma_M", k * R_k / tables_.gamma_M_joint.value, "N",
-                    ec5("2.4.3(1) (2.17)"));
+  return sheet.line("R_d", "k_mod R_k / gamma_M", "N", ec5("2.4.3(1) (2.17)"));
 }
 
-double EurocodeUk::splitting(Sheet& sheet, const Timber& timber, const char* b_symbol, Length b,
-                             Length h) const {
-  const Length h_e = tables_.splitting_share.value * h;
+double EurocodeUk::splitting(Sheet& sheet, const Timber& timber, const char* b) const {
   sheet.taken("share", "of the depth to the farthest fastener: their place is not recorded", "",
               tables_.splitting_share);
-  sheet.line("h_e", "share h, from the loaded edge", in_mm(h_e), "mm",
-             tables_.splitting_share.source);
+  sheet.line("h_e", "share h, from the loaded edge", "mm", tables_.splitting_share.source);
   const bool hardwood = tables_.row(timber.name).hardwood;
   return sheet.line("F_90,Rk",
-                    "14 " + std::string(b_symbol) + " sqrt(h_e / (1 - h_e / h))" +
+                    "14 " + std::string(b) + " sqrt(h_e / (1 - h_e / h))" +
                         (hardwood ? ", the value of softwood, which is the weaker" : ""),
-                    in_newtons(F_90_Rk(b, h, h_e)), "N", ec5("8.1.4(3) (8.4)"));
+                    "N", ec5("8.1.4(3) (8.4)"));
 }
 
 // --- ends of joists -------------------------------------------------------------------------------
@@ -137,8 +130,7 @@ bool EurocodeUk::joist_end_counts(const EndDemand& d) const {
 
 double EurocodeUk::ledger_strip_nails(Sheet& sheet, const EndDemand& d) const {
   if (d.stated_capacity) {
-    return sheet.taken("R_strip,k", "declared for the strip", in_newtons(*d.stated_capacity), "N",
-                       Citation{});
+    return sheet.taken("R_strip,k", "declared for the strip", *d.stated_capacity, Citation{});
   }
   const Screw& nail = tables_.strip_nail;
   const Length d_ef = mm(nail.d), t_1 = mm(tables_.strip_mm.value);
@@ -147,14 +139,14 @@ double EurocodeUk::ledger_strip_nails(Sheet& sheet, const EndDemand& d) const {
               tables_.fastener_source);
   sheet.taken("t_1", "thickness of the strip, not recorded", "mm", tables_.strip_mm);
   sheet.taken("L", "length of the nails", nail.length, "mm", tables_.fastener_source);
-  sheet.given("t_c", in_mm(d.carrier_breadth), "mm");
+  sheet.given("t_c", d.carrier_breadth);
   const Length t_2 = min(mm(nail.length) - t_1, d.carrier_breadth);
   if (t_2 < minimum_point_penetration(d_ef, true)) {
     sheet.taken("R_strip,k", "0: the nails reach less than 8 d into the piece behind", 0.0, "N",
                 ec5("8.3.1.2(1)"));
     return 0.0;
   }
-  sheet.line("t_2", "min(L - t_1; t_c)", in_mm(t_2), "mm", ec5("8.3.1.1(1)"));
+  sheet.line("t_2", "min(L - t_1; t_c)", "mm", ec5("8.3.1.1(1)"));
   // The strip is no better timber than what it is nailed to.
   const auto f_h_1 = embedment(sheet, "1", "strip", d_ef, density, false, true);
   const auto f_h_2 = embedment(sheet, "2", "piece behind", d_ef, density, false, true);
@@ -163,11 +155,10 @@ double EurocodeUk::ledger_strip_nails(Sheet& sheet, const EndDemand& d) const {
                 ec5("8.3.1.1(2), 8.3.1.2(6)"));
     return 0.0;
   }
-  const Moment M_y = yield_moment(sheet, nail.f_u, d_ef, tables_.fastener_source, "round nails");
-  const double F_v = single_shear_plane(sheet, {*f_h_1, *f_h_2, t_1, t_2, d_ef, M_y, Rope{}});
+  const Moment M_y = yield_moment(sheet, nail.f_u, tables_.fastener_source, "round nails");
+  single_shear_plane(sheet, {*f_h_1, *f_h_2, t_1, t_2, d_ef, M_y, Rope{}});
   sheet.given("n", d.fasteners, "");
-  return sheet.line("R_strip,k", "n F_v,Rk, the nails below one joist", d.fasteners * F_v, "N",
-                    ec5("8.1.2(4)"));
+  return sheet.line("R_strip,k", "n F_v,Rk, the nails below one joist", "N", ec5("8.1.2(4)"));
 }
 
 Check EurocodeUk::joist_end(const EndDemand& d, const Combination& combination) const {
@@ -176,62 +167,44 @@ Check EurocodeUk::joist_end(const EndDemand& d, const Combination& combination) 
   need_valid(d);
 
   Sheet sheet(CheckKind::joist_end, kilonewtons);
-  sheet.given("V_d", in_newtons(d.shear), "N");
+  sheet.given("V_d", d.shear);
   if (!d.sound) return sheet.nothing("V_d", "0: corroded, split or loose", unsound());
   switch (d.kind) {
     case EndKind::hanger: {
       if (d.stated_capacity) {
-        const double R_k = sheet.taken("R_k", "declared, all holes nailed",
-                                       in_newtons(*d.stated_capacity), "N", Citation{});
-        joint_resistance(sheet, R_k, combination);
+        sheet.taken("R_k", "declared, all holes nailed", *d.stated_capacity, Citation{});
+        joint_resistance(sheet, combination);
         return sheet.finish("V_d", "R_d", ec5("2.4.3(1) (2.17)"));
       }
+      const Citation& source = tables_.hanger_source;
       if (d.fasteners == 0) {
-        return sheet.nothing("V_d", "0: no nails in the supporting member", tables_.hanger_source);
+        return sheet.nothing("V_d", "0: no nails in the supporting member", source);
       }
-      sheet.given("nails", d.fasteners, "");
-      sheet.taken("n_max", "nails of a hanger of unknown make that count",
-                  tables_.hanger_most_nails, "", tables_.hanger_source);
-      const int counted = std::min(d.fasteners, tables_.hanger_most_nails);
-      sheet.line("n", "min(nails; n_max), in the supporting member", counted, "",
-                 tables_.hanger_source);
-      sheet.taken("R_1,k", "one generic nail through thin plate", tables_.hanger_nail_R_k, "N",
-                  tables_.hanger_source);
-      const double R_k = sheet.line("R_k", "n R_1,k", counted * tables_.hanger_nail_R_k, "N",
-                                    tables_.hanger_source);
-      joint_resistance(sheet, R_k, combination);
-      return sheet.finish("V_d", "R_d", tables_.hanger_source);
+      hanger_lines(sheet, d.fasteners,
+                   {tables_.hanger_most_nails, "R_1,k", tables_.hanger_nail_R_k, "R_k", source});
+      joint_resistance(sheet, combination);
+      return sheet.finish("V_d", "R_d", source);
     }
     case EndKind::ledger_strip:
     case EndKind::resting: {
-      const Length seat = d.seat.value_or(mm(tables_.seat_unknown_mm.value));
-      if (seat.value() == 0.0) return sheet.nothing("V_d", "0: no seat", ec5("6.1.5(1)"));
-      if (d.seat) {
-        sheet.given("l", in_mm(seat), "mm");
-      } else {
-        sheet.taken("l", "seat, not recorded", "mm", tables_.seat_unknown_mm);
+      if (d.seat && d.seat->value() == 0.0) {
+        return sheet.nothing("V_d", "0: no seat", ec5("6.1.5(1)"));
       }
-      BearingDemand bearing;
-      bearing.timber = d.joist;
-      bearing.width = d.joist_breadth;
-      bearing.length = seat;
-      const double R_k = bearing_resistance(sheet, bearing, seat);
-      const double k = k_mod(sheet, combination);
-      sheet.taken("gamma_M", "solid timber", "", tables_.gamma_M);
-      const double R_90 = sheet.line("R_90,d", "k_mod R_90,k / gamma_M",
-                                     k * R_k / tables_.gamma_M.value, "N", ec5("2.4.1(1) (2.14)"));
+      const BearingDemand seat = bearing_on_seat(sheet, d, "l", mm(tables_.seat_unknown_mm.value),
+                                                 tables_.seat_unknown_mm.source);
+      const double R_90 = bearing_resistance(sheet, seat, combination);
       if (d.kind == EndKind::resting) return sheet.finish("V_d", "R_90,d", ec5("6.1.5(1) (6.3)"));
       if (!strip_is_fixed(d)) {
         return sheet.nothing("V_d", "0: no nails hold the strip", ec5("8.3.1.1"));
       }
       need_timber(d.carrier);
-      const double R_strip = ledger_strip_nails(sheet, d);
-      if (!(R_strip > 0.0)) return sheet.nothing("V_d", "0: as above", ec5("8.3.1"));
+      if (!(ledger_strip_nails(sheet, d) > 0.0)) {
+        return sheet.nothing("V_d", "0: as above", ec5("8.3.1"));
+      }
       sheet.taken("gamma_M", "connections", "", tables_.gamma_M_joint);
-      const double R_nails =
-          sheet.line("R_strip,d", "k_mod R_strip,k / gamma_M",
-                     k * R_strip / tables_.gamma_M_joint.value, "N", ec5("2.4.3(1) (2.17)"));
-      return R_nails < R_90 ? sheet.finish("V_d", "R_strip,d", ec5("8.2.2(1) (8.6)"))
+      const double R_strip =
+          sheet.line("R_strip,d", "k_mod R_strip,k / gamma_M", "N", ec5("2.4.3(1) (2.17)"));
+      return R_strip < R_90 ? sheet.finish("V_d", "R_strip,d", ec5("8.2.2(1) (8.6)"))
                             : sheet.finish("V_d", "R_90,d", ec5("6.1.5(1) (6.3)"));
     }
     case EndKind::end_grain:
@@ -268,10 +241,9 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
     return none("0: veneer, the outer leaf of a cavity and insulation carry nothing", judged);
   }
   if (d.fixing == FastenerKind::nail) return none("0: nails do not carry a ledger", judged);
-  sheet.given("d", in_mm(d.diameter), "mm");
+  sheet.given("d", d.diameter);
   if (timber_band && d.stated_capacity) {
-    return sheet.taken("R_k", "declared for this fixing in timber", in_newtons(*d.stated_capacity),
-                       "N", Citation{});
+    return sheet.taken("R_k", "declared for this fixing in timber", *d.stated_capacity, Citation{});
   }
   if (!timber_band && (!d.stated_capacity || d.stated_capacity->value() == 0.0)) {
     return none("0: no assessment of the anchor for this wall is stated", judged);
@@ -299,9 +271,8 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
     if (usual == nullptr) return none("0: thinner than any usual structural screw", judged);
     f_u = usual->f_u;
     // The smooth shank's reach is not seen: 1.1 times the root.
-    d_ef = 1.1 * tables_.root_share.value * d.diameter;
     sheet.taken("root", "share of the diameter, not seen, low", "", tables_.root_share);
-    sheet.line("d_ef", "1.1 root d", in_mm(d_ef), "mm", ec5("8.7.1(3)"));
+    d_ef = mm(sheet.line("d_ef", "1.1 root d", "mm", ec5("8.7.1(3)")));
     nail_rules = screw_follows_nail_rules(d_ef);
     if (timber_band) {
       const Length reach = mm(usual->length) - d.ledger_thickness;
@@ -319,59 +290,52 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
                   ec5("8.3.1.2(6) (8.18)"));
     }
   } else {
-    sheet.line("d_ef", "d", in_mm(d_ef), "mm", ec5("8.5.1.1"));
+    sheet.line("d_ef", "d", "mm", ec5("8.5.1.1"));
   }
-  sheet.taken("t_1", "thickness of the ledger", in_mm(d.ledger_thickness), "mm", Citation{});
+  sheet.taken("t_1", "thickness of the ledger", d.ledger_thickness, Citation{});
   const auto f_h_1 = embedment(sheet, "1", "ledger", d_ef, d.ledger.density,
                                tables_.row(d.ledger.name).hardwood, nail_rules);
   if (!f_h_1) return none("0: outside the range of (8.15), (8.32)", ec5("8.5.1.1(2)"));
 
-  double F_v = 0.0;
+  std::optional<Stress> f_h_2;
   if (timber_band) {
     sheet.taken("t_2",
                 d.penetration ? "depth in the wood behind the ledger"
                               : "depth in the band, not more than the thinnest usual one",
-                in_mm(t_2), "mm", d.penetration ? Citation{} : tables_.band_mm.source);
-    const auto f_h_2 = embedment(sheet, "2", "band of the lowest class", d_ef,
-                                 kg_per_m3(tables_.band.rho_k), tables_.band.hardwood, nail_rules);
+                t_2, d.penetration ? Citation{} : tables_.band_mm.source);
+    f_h_2 = embedment(sheet, "2", "band of the lowest class", d_ef, kg_per_m3(tables_.band.rho_k),
+                      tables_.band.hardwood, nail_rules);
     if (!f_h_2) return none("0: outside the range of (8.15), (8.32)", ec5("8.5.1.1(2)"));
-    const Moment M_y =
-        yield_moment(sheet, f_u, d_ef, tables_.fastener_source, "low grade, make not known");
-    F_v = single_shear_plane(sheet, {*f_h_1, *f_h_2, d.ledger_thickness, t_2, d_ef, M_y, Rope{}});
-  } else {
-    const Moment M_y =
-        yield_moment(sheet, f_u, d_ef, tables_.fastener_source, "low grade, make not known");
-    // The wall as a thin plate: no clamping of the anchor in the wall is counted on.
-    const SteelSingleShear joint = steel_to_timber_single_shear(
-        {*f_h_1, d.ledger_thickness, d_ef / 2.0, d_ef, M_y, Rope{}}, false);
-    F_v = sheet.line(
-        "F_v,Rk", "min(0.4 f_h,1,k t_1 d_ef; 1.15 sqrt(2 M_y,Rk f_h,1,k d_ef)), the timber's side",
-        in_newtons(joint.thin), "N", ec5("8.2.3(3) (8.9)"));
   }
-  sheet.given("h", in_mm(d.ledger_depth), "mm");
-  const double split = splitting(sheet, d.ledger, "t_1", d.ledger_thickness, d.ledger_depth);
-  return sheet.line("R_k", "min(F_v,Rk; F_90,Rk)", std::min(F_v, split), "N",
-                    ec5("8.1.4, 8.2.2(1)"));
+  const Moment M_y = yield_moment(sheet, f_u, tables_.fastener_source, "low grade, make not known");
+  if (timber_band) {
+    single_shear_plane(sheet, {*f_h_1, *f_h_2, d.ledger_thickness, t_2, d_ef, M_y, Rope{}});
+  } else {
+    // The wall as a thin plate: no clamping of the anchor in the wall is counted on.
+    sheet.line("F_v,Rk",
+               "min(0.4 f_h,1,k t_1 d_ef; 1.15 sqrt(2 M_y,Rk f_h,1,k d_ef)), the timber's side",
+               "N", ec5("8.2.3(3) (8.9)"));
+  }
+  sheet.given("h", d.ledger_depth);
+  splitting(sheet, d.ledger, "t_1");
+  return sheet.line("R_k", "min(F_v,Rk; F_90,Rk)", "N", ec5("8.1.4, 8.2.2(1)"));
 }
 
 Check EurocodeUk::ledger_fixing(const LedgerFixingDemand& d, const Combination& combination) const {
   need_strength(combination, most_k_mod);
   Sheet sheet(CheckKind::ledger_fixing, kilonewtons);
-  sheet.given("V_d", in_newtons(d.shear), "N");
-  const double R_k = characteristic_ledger_fixing(sheet, d);
-  if (!(R_k > 0.0)) {
+  sheet.given("V_d", d.shear);
+  if (!(characteristic_ledger_fixing(sheet, d) > 0.0)) {
     return sheet.finish("V_d", "R_k", Citation{"judgement", "no fixing that counts"});
   }
-  const double R = joint_resistance(sheet, R_k, combination);
+  const double R = joint_resistance(sheet, combination);
   Citation clause = d.wall == BandKind::timber_band ? ec5("8.2.2(1) (8.6)") : ec5("8.2.3(3) (8.9)");
   if (d.wall == BandKind::timber_band && d.stated_capacity) clause = ec5("2.4.3(1) (2.17)");
   if (d.wall != BandKind::timber_band) {
-    sheet.taken("R_wall,k", "stated for the anchor in this wall", in_newtons(*d.stated_capacity),
-                "N", Citation{});
+    sheet.taken("R_wall,k", "stated for the anchor in this wall", *d.stated_capacity, Citation{});
     sheet.taken("gamma_M,anchor", "anchor in the wall", "", tables_.anchor_gamma_M);
-    const double wall = sheet.line("R_wall,d", "R_wall,k / gamma_M,anchor",
-                                   in_newtons(*d.stated_capacity) / tables_.anchor_gamma_M.value,
-                                   "N", tables_.anchor_gamma_M.source);
+    const double wall =
+        sheet.line("R_wall,d", "R_wall,k / gamma_M,anchor", "N", tables_.anchor_gamma_M.source);
     if (wall < R) return sheet.finish("V_d", "R_wall,d", tables_.anchor_gamma_M.source);
   }
   return sheet.finish("V_d", "R_d", clause);
@@ -386,19 +350,18 @@ Check EurocodeUk::side_bolts(const SideBoltDemand& d, const Combination& combina
   need_valid(d);
 
   Sheet sheet(CheckKind::side_bolts, kilonewtons);
-  sheet.given("V_d", in_newtons(d.shear), "N");
+  sheet.given("V_d", d.shear);
   sheet.given("bolts", d.bolts, "");
   if (d.bolts == 0) return sheet.nothing("V_d", "0: no bolts", ec5("8.5.1"));
-  sheet.given("d_ef", in_mm(d.diameter), "mm");
-  sheet.given("h", in_mm(d.bearer_depth), "mm");
+  sheet.given("d_ef", d.diameter);
+  sheet.given("h", d.bearer_depth);
   if (in_mm(d.diameter) < tables_.least_fastener_mm.value) {
     return sheet.nothing("V_d", "0: too thin to carry a bearer", tables_.least_fastener_mm.source);
   }
   if (d.end_distance) {
-    const Length least = bolt_spacing(d.diameter, across).a_3_t;
-    sheet.taken("a_3", "from the post's axis to the bearer's end", in_mm(*d.end_distance), "mm",
-                Citation{});
-    sheet.line("a_3,min", "max(7 d_ef; 80)", in_mm(least), "mm", ec5("Table 8.4, a_3,t"));
+    sheet.taken("a_3", "from the post's axis to the bearer's end", *d.end_distance, Citation{});
+    const Length least =
+        mm(sheet.line("a_3,min", "max(7 d_ef; 80)", "mm", ec5("Table 8.4, a_3,t")));
     if (*d.end_distance + mm(0.5) < least) {
       return sheet.nothing("V_d", "0: the bearer ends too close beside the bolts",
                            ec5("8.5.1.1(3), Table 8.4"));
@@ -412,54 +375,45 @@ Check EurocodeUk::side_bolts(const SideBoltDemand& d, const Combination& combina
   }
   const Length a_1 = bolt_spacing(d.diameter, 0.0).a_1;
   const int fit = static_cast<int>(std::min(1e6, std::floor(room / a_1))) + 1;
-  const int n = std::min(d.bolts, fit);
   sheet.taken("n_fit", "bolts that fit one above the other: 4 d and 3 d to the edges, 5 d between",
               fit, "", ec5("Table 8.4"));
-  sheet.line("n", "min(bolts; n_fit)", n, "", ec5("Table 8.4"));
-  double n_ef = 1.0;
-  if (n > 1) {
-    const Length apart = room / static_cast<double>(n - 1);
-    sheet.line("a_1", "(h - 7 d_ef) / (n - 1)", in_mm(apart), "mm", ec5("Table 8.4"));
-    n_ef = n_ef_bolts(n, apart, d.diameter, 0.0);
-    sheet.line("n_ef", "min(n; n^0.9 (a_1 / (13 d_ef))^0.25)", n_ef, "", ec5("8.5.1.1(4) (8.34)"));
+  if (sheet.line("n", "min(bolts; n_fit)", "", ec5("Table 8.4")) > 1.0) {
+    sheet.line("a_1", "(h - 7 d_ef) / (n - 1)", "mm", ec5("Table 8.4"));
+    sheet.line("n_ef", "min(n; n^0.9 (a_1 / (13 d_ef))^0.25)", "", ec5("8.5.1.1(4) (8.34)"));
   } else {
     sheet.taken("n_ef", "1: a single bolt", 1.0, "", ec5("8.5.1.1(4)"));
   }
-  const Length t_1 = d.one_side ? d.bearer_breadth : d.bearer_breadth / 2.0;
-  sheet.given("b", in_mm(d.bearer_breadth), "mm");
-  sheet.line("t_1", d.one_side ? "b, plies of the bearer" : "b / 2, half of the plies on each side",
-             in_mm(t_1), "mm", ec5("8.2.2(1)"));
-  sheet.taken("t_2", "post", in_mm(d.post_breadth), "mm", Citation{});
+  sheet.given("b", d.bearer_breadth);
+  const Length t_1 = mm(sheet.line(
+      "t_1", d.one_side ? "b, plies of the bearer" : "b / 2, half of the plies on each side", "mm",
+      ec5("8.2.2(1)")));
+  sheet.taken("t_2", "post", d.post_breadth, Citation{});
   const auto f_h_1 = embedment(sheet, "1", "bearer", d.diameter, d.bearer.density,
                                tables_.row(d.bearer.name).hardwood, false);
-  const std::optional<Stress> f_h_2 = f_h_0_bolt(d.diameter, d.post.density);
-  if (!f_h_1 || !f_h_2) return sheet.nothing("V_d", "0: bolt above 30 mm", ec5("8.5.1.1(2)"));
+  if (!f_h_1) return sheet.nothing("V_d", "0: bolt above 30 mm", ec5("8.5.1.1(2)"));
   sheet.given("rho_k,2", in_kg_per_m3(d.post.density), "kg/m3");
-  sheet.line("f_h,2,k", "0.082 (1 - 0.01 d_ef) rho_k,2, post, along the grain",
-             in_megapascals(*f_h_2), "N/mm2", ec5("8.5.1.1(2) (8.32)"));
-  const Moment M_y = yield_moment(sheet, tables_.bolt_f_u, d.diameter, tables_.fastener_source,
+  const Stress f_h_2 =
+      megapascals(sheet.line("f_h,2,k", "0.082 (1 - 0.01 d_ef) rho_k,2, post, along the grain",
+                             "N/mm2", ec5("8.5.1.1(2) (8.32)")));
+  const Moment M_y = yield_moment(sheet, tables_.bolt_f_u, tables_.fastener_source,
                                   "lowest grade, marking not seen");
-  const TimberToTimber joint{*f_h_1, *f_h_2, t_1, d.post_breadth, d.diameter, M_y, Rope{}};
-  double F_v = 0.0;
+  const TimberToTimber joint{*f_h_1, f_h_2, t_1, d.post_breadth, d.diameter, M_y, Rope{}};
   if (d.one_side) {
-    F_v = single_shear_plane(sheet, joint);
+    single_shear_plane(sheet, joint);
   } else {
-    sheet.line("beta", "f_h,2,k / f_h,1,k", *f_h_2 / *f_h_1, "", ec5("8.2.2(1) (8.8)"));
-    const DoubleShear both = timber_to_timber_double_shear(joint);
-    F_v = sheet.line("F_v,Rk",
-                     "2 (" + mode_formula(both.governing) + "), two planes, least of (8.7): mode " +
-                         both.governing,
-                     2.0 * in_newtons(both.F_v_Rk), "N", ec5("8.2.2(1) (8.7)"));
+    sheet.line("beta", "f_h,2,k / f_h,1,k", "", ec5("8.2.2(1) (8.8)"));
+    const char mode = timber_to_timber_double_shear(joint).governing;
+    sheet.line("F_v,Rk", "2 (" + mode_formula(mode) + "), two planes, least of (8.7): mode " + mode,
+               "N", ec5("8.2.2(1) (8.7)"));
   }
-  const double bolts_R = n_ef * F_v;
-  const double split = splitting(sheet, d.bearer, "b", d.bearer_breadth, d.bearer_depth);
+  const double split = splitting(sheet, d.bearer, "b");
   const double R_k =
-      sheet.line("R_k", "min(n_ef F_v,Rk; F_90,Rk), the splitting against the whole reaction",
-                 std::min(bolts_R, split), "N", ec5("8.1.4, 8.5.1.1(4)"));
-  joint_resistance(sheet, R_k, combination);
-  return sheet.finish("V_d", "R_d",
-                      split < bolts_R ? ec5("8.1.4(3) (8.4)")
-                                      : ec5(d.one_side ? "8.2.2(1) (8.6)" : "8.2.2(1) (8.7)"));
+      sheet.line("R_k", "min(n_ef F_v,Rk; F_90,Rk), the splitting against the whole reaction", "N",
+                 ec5("8.1.4, 8.5.1.1(4)"));
+  joint_resistance(sheet, combination);
+  return sheet.finish(
+      "V_d", "R_d",
+      split <= R_k ? ec5("8.1.4(3) (8.4)") : ec5(d.one_side ? "8.2.2(1) (8.6)" : "8.2.2(1) (8.7)"));
 }
 
 // --- hold-down ------------------------------------------------------------------------------------
@@ -468,108 +422,86 @@ Check EurocodeUk::hold_down(const HoldDownDemand& d, const Combination& combinat
   need_strength(combination, most_k_mod);
   need_valid(d);
   Sheet sheet(CheckKind::hold_down, kilonewtons);
-  sheet.given("F_ax,d", in_newtons(d.uplift), "N");
+  sheet.given("F_ax,d", d.uplift);
   if (d.kind == HoldDownKind::nothing) {
     return sheet.nothing("F_ax,d", "0: nothing holds it down",
                          Citation{"judgement", "hangers and unnamed clips hold nothing down"});
   }
   if (d.stated_capacity) {
-    const double R_k =
-        sheet.taken("R_k", "declared", in_newtons(*d.stated_capacity), "N", Citation{});
-    joint_resistance(sheet, R_k, combination);
+    sheet.taken("R_k", "declared", *d.stated_capacity, Citation{});
+    joint_resistance(sheet, combination);
     return sheet.finish("F_ax,d", "R_d", ec5("2.4.3(1) (2.17)"));
   }
   need_timber(d.bearer);
   need_timber(d.joist);
-  const double rho_joist = in_kg_per_m3(d.joist.density),
-               rho_bearer = in_kg_per_m3(d.bearer.density);
-  const int n = static_cast<int>(tables_.hold_down_count.value);
-  switch (d.kind) {
-    case HoldDownKind::nailed: {
-      if (combination.duration == "permanent" || combination.duration == "long-term") {
-        return sheet.nothing("F_ax,d", "0: smooth nails hold no permanent or long-term pull",
-                             ec5("8.3.2(1)"));
-      }
-      const Screw& nail = tables_.hold_down_nail;
-      sheet.taken("n", "skew nails, not recorded", "", tables_.hold_down_count);
-      sheet.taken("d", "nail, not recorded", nail.d, "mm", tables_.fastener_source);
-      sheet.taken("d_h", "its head", nail.head, "mm", tables_.fastener_source);
-      sheet.taken("L", "its length", nail.length, "mm", tables_.fastener_source);
-      sheet.taken("t_pen", "point in the lower piece, not recorded", "mm", tables_.nail_point_mm);
-      sheet.line("t", "L - t_pen, below the head", nail.length - tables_.nail_point_mm.value, "mm",
-                 ec5("8.3.2(4)"));
-      sheet.taken("w", "nailed wet, drying under load", "", tables_.nailed_wet);
-      sheet.given("rho_k,1", rho_joist, "kg/m3");
-      sheet.given("rho_k,2", rho_bearer, "kg/m3");
-      const Stress f_ax =
-          tables_.nailed_wet.value * f_ax_k_smooth_nail(min(d.joist.density, d.bearer.density));
-      sheet.line("f_ax,k", "w 0.000020 min(rho_k,1; rho_k,2)^2", in_megapascals(f_ax), "N/mm2",
-                 ec5("8.3.2(6) (8.25), 8.3.2(8)"));
-      const Stress f_head = f_head_k_nail(d.joist.density);
-      sheet.line("f_head,k", "0.000070 rho_k,1^2", in_megapascals(f_head), "N/mm2",
-                 ec5("8.3.2(6) (8.26)"));
-      const Length t_pen = mm(tables_.nail_point_mm.value);
-      const std::optional<Force> one = F_ax_Rk_smooth_nail(
-          {mm(nail.d), mm(nail.head), mm(nail.length) - t_pen, t_pen, f_ax, f_head});
-      if (!one) return sheet.nothing("F_ax,d", "0: the nail is too short", ec5("8.3.2(7)"));
-      const bool full = t_pen >= mm(12.0 * nail.d);
-      const double R_k =
-          sheet.line("R_k",
-                     std::string("n min(f_ax,k d t_pen; f_ax,k d t + f_head,k d_h^2)") +
-                         (full ? "" : " (t_pen / (4 d) - 2), less than 12 d in the wood"),
-                     n * in_newtons(*one), "N", ec5("8.3.2(4) (8.24), 8.3.2(7)"));
-      joint_resistance(sheet, R_k, combination);
-      return sheet.finish("F_ax,d", "R_d", ec5("8.3.2(4) (8.24)"));
-    }
-    case HoldDownKind::screwed: {
-      const Screw& screw = tables_.hold_down_screw;
-      sheet.taken("n", "screws set askew, not recorded", "", tables_.hold_down_count);
-      sheet.taken("d", "screw, not recorded", screw.d, "mm", tables_.fastener_source);
-      sheet.taken("d_h", "its head", screw.head, "mm", tables_.fastener_source);
-      sheet.taken("l_ef", "thread in the lower piece, not recorded", "mm", tables_.screw_thread_mm);
-      sheet.taken("alpha", "to the grain, not recorded", "degrees", tables_.screw_angle_deg);
-      sheet.given("rho_k,1", rho_joist, "kg/m3");
-      sheet.given("rho_k,2", rho_bearer, "kg/m3");
-      const Length d_screw = mm(screw.d), l_ef = mm(tables_.screw_thread_mm.value);
-      const double alpha = tables_.screw_angle_deg.value * std::numbers::pi / 180.0;
-      const std::optional<Stress> f_ax = f_ax_k_screw(d_screw, l_ef, d.bearer.density);
-      const std::optional<Force> thread = F_ax_Rk_screws(n, d_screw, l_ef, d.bearer.density, alpha);
-      if (!thread || !f_ax) {
-        return sheet.nothing("F_ax,d", "0: outside the range of (8.38)", ec5("8.7.2(4)"));
-      }
-      sheet.line("f_ax,k", "0.52 d^(-0.5) l_ef^(-0.1) rho_k,2^0.8", in_megapascals(*f_ax), "N/mm2",
-                 ec5("8.7.2(4) (8.39)"));
-      sheet.line("k_d", "min(d / 8; 1)", k_d(d_screw), "", ec5("8.7.2(4) (8.40)"));
-      const double R_thread =
-          sheet.line("F_ax,Rk", "n^0.9 f_ax,k d l_ef k_d / (1.2 cos(alpha)^2 + sin(alpha)^2)",
-                     in_newtons(*thread), "N", ec5("8.7.2(4) (8.38), (8.41)"));
-      // Pull-through as of a nail's head: a declared value is not seen.
-      const Stress f_head = f_head_k_nail(d.joist.density);
-      sheet.line("f_head,k", "0.000070 rho_k,1^2", in_megapascals(f_head), "N/mm2",
-                 ec5("8.3.2(6) (8.26)"));
-      const double R_head = sheet.line(
-          "F_head,Rk", "n^0.9 f_head,k d_h^2",
-          in_newtons(F_head_Rk_screws(n, f_head, mm(screw.head), d.joist.density, d.joist.density)),
-          "N", ec5("8.7.2(6) (8.40b)"));
-      const double R_k = sheet.line("R_k", "min(F_ax,Rk; F_head,Rk)", std::min(R_thread, R_head),
-                                    "N", ec5("8.7.2(3)"));
-      joint_resistance(sheet, R_k, combination);
-      return sheet.finish("F_ax,d", "R_d", ec5("8.7.2(4)"));
-    }
-    case HoldDownKind::strapped: {
-      sheet.taken("n", "nails that are sure to hold, each end", "", tables_.strap_nails);
-      sheet.taken("R_1,k", "one generic nail through thin plate", tables_.hanger_nail_R_k, "N",
-                  tables_.hanger_source);
-      const double R_k = sheet.line("R_k", "n R_1,k, strap of unknown make",
-                                    tables_.strap_nails.value * tables_.hanger_nail_R_k, "N",
-                                    tables_.hanger_source);
-      joint_resistance(sheet, R_k, combination);
-      return sheet.finish("F_ax,d", "R_d", tables_.hanger_source);
-    }
-    case HoldDownKind::nothing:
-      break;
+  if (d.kind == HoldDownKind::strapped) {
+    const Citation& source = tables_.hanger_source;
+    sheet.taken("n", "nails that are sure to hold, each end", "", tables_.strap_nails);
+    sheet.taken("R_1,k", "one generic nail through thin plate", tables_.hanger_nail_R_k, "N",
+                source);
+    sheet.line("R_k", "n R_1,k, strap of unknown make", "N", source);
+    joint_resistance(sheet, combination);
+    return sheet.finish("F_ax,d", "R_d", source);
   }
-  throw std::invalid_argument("hold-down: unknown kind");
+  const bool nailed = d.kind == HoldDownKind::nailed;
+  need(nailed || d.kind == HoldDownKind::screwed, "hold-down: unknown kind");
+  if (nailed && (combination.duration == "permanent" || combination.duration == "long-term")) {
+    return sheet.nothing("F_ax,d", "0: smooth nails hold no permanent or long-term pull",
+                         ec5("8.3.2(1)"));
+  }
+  const auto one = [&](const Screw& fixing, const char* count, const char* what) {
+    sheet.taken("n", count, "", tables_.hold_down_count);
+    sheet.taken("d", what, fixing.d, "mm", tables_.fastener_source);
+    sheet.taken("d_h", "its head", fixing.head, "mm", tables_.fastener_source);
+  };
+  const auto densities = [&] {
+    sheet.given("rho_k,1", in_kg_per_m3(d.joist.density), "kg/m3");
+    sheet.given("rho_k,2", in_kg_per_m3(d.bearer.density), "kg/m3");
+  };
+  const auto pull_through = [&] {
+    sheet.line("f_head,k", "0.000070 rho_k,1^2", "N/mm2", ec5("8.3.2(6) (8.26)"));
+  };
+  if (nailed) {
+    const Screw& nail = tables_.hold_down_nail;
+    one(nail, "skew nails, not recorded", "nail, not recorded");
+    sheet.taken("L", "its length", nail.length, "mm", tables_.fastener_source);
+    const double t_pen =
+        sheet.taken("t_pen", "point in the lower piece, not recorded", "mm", tables_.nail_point_mm);
+    sheet.line("t", "L - t_pen, below the head", "mm", ec5("8.3.2(4)"));
+    sheet.taken("w", "nailed wet, drying under load", "", tables_.nailed_wet);
+    densities();
+    sheet.line("f_ax,k", "w 0.000020 min(rho_k,1; rho_k,2)^2", "N/mm2",
+               ec5("8.3.2(6) (8.25), 8.3.2(8)"));
+    pull_through();
+    if (t_pen < 8.0 * nail.d)
+      return sheet.nothing("F_ax,d", "0: the nail is too short", ec5("8.3.2(7)"));
+    sheet.line(
+        "R_k",
+        std::string("n min(f_ax,k d t_pen; f_ax,k d t + f_head,k d_h^2)") +
+            (t_pen >= 12.0 * nail.d ? "" : " (t_pen / (4 d) - 2), less than 12 d in the wood"),
+        "N", ec5("8.3.2(4) (8.24), 8.3.2(7)"));
+    joint_resistance(sheet, combination);
+    return sheet.finish("F_ax,d", "R_d", ec5("8.3.2(4) (8.24)"));
+  }
+  const Screw& screw = tables_.hold_down_screw;
+  one(screw, "screws set askew, not recorded", "screw, not recorded");
+  sheet.taken("l_ef", "thread in the lower piece, not recorded", "mm", tables_.screw_thread_mm);
+  sheet.taken("alpha", "to the grain, not recorded", "degrees", tables_.screw_angle_deg);
+  densities();
+  if (!F_ax_Rk_screws(1, mm(screw.d), mm(tables_.screw_thread_mm.value), d.bearer.density,
+                      tables_.screw_angle_deg.value * std::numbers::pi / 180.0)) {
+    return sheet.nothing("F_ax,d", "0: outside the range of (8.38)", ec5("8.7.2(4)"));
+  }
+  sheet.line("f_ax,k", "0.52 d^(-0.5) l_ef^(-0.1) rho_k,2^0.8", "N/mm2", ec5("8.7.2(4) (8.39)"));
+  sheet.line("k_d", "min(d / 8; 1)", "", ec5("8.7.2(4) (8.40)"));
+  sheet.line("F_ax,Rk", "n^0.9 f_ax,k d l_ef k_d / (1.2 cos(alpha)^2 + sin(alpha)^2)", "N",
+             ec5("8.7.2(4) (8.38), (8.41)"));
+  // Pull-through as of a nail's head: a declared value is not seen.
+  pull_through();
+  sheet.line("F_head,Rk", "n^0.9 f_head,k d_h^2", "N", ec5("8.7.2(6) (8.40b)"));
+  sheet.line("R_k", "min(F_ax,Rk; F_head,Rk)", "N", ec5("8.7.2(3)"));
+  joint_resistance(sheet, combination);
+  return sheet.finish("F_ax,d", "R_d", ec5("8.7.2(4)"));
 }
 
 }  // namespace underprop::standards::eurocode

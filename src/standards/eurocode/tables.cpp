@@ -112,22 +112,28 @@ std::array<double, 3> by_outlook(const json& row) {
 }
 
 Soil soil_row(const std::string& name, const json& row) {
-  Soil s;
-  s.name = name;
-  if (row.at("bedded_from_mm").is_number()) s.bedded_from_mm = number(row, "bedded_from_mm");
-  s.surface_kPa = by_outlook(row.at("presumed_kPa").at("surface"));
-  s.bedded_kPa = by_outlook(row.at("presumed_kPa").at("bedded"));
-  s.source = source(row);
+  const json& presumed = row.at("presumed_kPa");
+  const json& modulus = row.at("modulus_MPa");
+  return {name,
+          by_outlook(presumed.at("surface")),
+          by_outlook(presumed.at("bedded")),
+          source(row),
+          number(modulus, "soft"),
+          number(modulus, "stiff"),
+          number(row, "poisson"),
+          source(modulus)};
+}
+
+SoilExtra soil_extra(const json& row) {
+  SoilExtra extra;
+  if (row.at("bedded_from_mm").is_number()) extra.bedded_from = mm(number(row, "bedded_from_mm"));
   if (row.contains("annex_d")) {
     const json& d = row.at("annex_d");
-    s.annex_d = AnnexD{number(d, "phi_deg"), number(d, "c_kPa"), number(d, "unit_weight_kN_per_m3"),
-                       number(d, "submerged_kN_per_m3"), source(d)};
+    extra.annex_d =
+        AnnexD{number(d, "phi_deg"), number(d, "c_kPa"), number(d, "unit_weight_kN_per_m3"),
+               number(d, "submerged_kN_per_m3"), source(d)};
   }
-  s.E_soft = number(row.at("modulus_MPa"), "soft");
-  s.E_stiff = number(row.at("modulus_MPa"), "stiff");
-  s.E_source = source(row.at("modulus_MPa"));
-  s.poisson = number(row, "poisson");
-  return s;
+  return extra;
 }
 
 void read_ground(Tables& t) {
@@ -136,6 +142,7 @@ void read_ground(Tables& t) {
   for (const char* name : {"unknown", "topsoil", "soft clay", "firm clay", "stiff clay",
                            "loose sand", "medium dense sand", "dense sand", "gravel", "rock"}) {
     t.soils.push_back(soil_row(name, ground.at("soils").at(name)));
+    t.soil_extras.push_back(soil_extra(ground.at("soils").at(name)));
   }
   t.wet_factor = cited(ground.at("wet_factor"));
   const json& concrete = ground.at("plain_concrete");
@@ -232,6 +239,10 @@ const Soil& Tables::soil(SoilKind kind) const {
   const auto index = static_cast<std::size_t>(kind);
   if (index >= soils.size()) throw std::invalid_argument("unknown kind of soil");
   return soils[index];
+}
+
+const SoilExtra& Tables::extra(SoilKind kind) const {
+  return soil_extras.at(static_cast<std::size_t>(kind));
 }
 
 Tables read_tables() {

@@ -1,6 +1,7 @@
 // The tables of data/eurocode that the checks use, read once. Private to src/standards/eurocode.
 #pragma once
 
+#include "../shared.hpp"
 #include "underprop/standards/eurocode/actions.hpp"
 #include "underprop/standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
@@ -28,14 +29,10 @@ struct AnnexD {
   Citation source;
 };
 
-struct Soil {
-  std::string name;
-  std::optional<double> bedded_from_mm;
-  std::array<double, 3> surface_kPa{}, bedded_kPa{};  ///< by Outlook
-  Citation source;
+/// What this standard knows of a soil besides.
+struct SoilExtra {
+  std::optional<Length> bedded_from;  ///< depth of the underside from which the bedded value holds
   std::optional<AnnexD> annex_d;
-  double E_soft = 0.0, E_stiff = 0.0, poisson = 0.0;  // MPa
-  Citation E_source;
 };
 
 /// k_mod of service class 3 by duration.
@@ -75,7 +72,8 @@ struct Tables {
   double hanger_slip_soft = 0.0, hanger_slip_stiff = 0.0;  // N/mm per nail
   Citation hanger_source, end_grain_source;
   // ground.json
-  std::vector<Soil> soils;  ///< by SoilKind
+  std::vector<Soil> soils;  ///< kPa, by SoilKind
+  std::vector<SoilExtra> soil_extras;
   Cited wet_factor, f_ctk_MPa, alpha_ct_pl, gamma_C;
   // limits.json, loads.json
   ServiceLimits limits;
@@ -97,6 +95,7 @@ struct Tables {
   /// The row of that class; std::out_of_range naming those there are.
   [[nodiscard]] const ClassRow& row(const std::string& name) const;
   [[nodiscard]] const Soil& soil(SoilKind kind) const;
+  [[nodiscard]] const SoilExtra& extra(SoilKind kind) const;
 };
 
 /// Throws std::logic_error if the data are broken.

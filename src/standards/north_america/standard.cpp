@@ -105,13 +105,20 @@ std::vector<std::string> NorthAmericaUs::timber_names() const {
   return names;
 }
 
+namespace {
+
+ReferenceValues reference_values(const Timber& t) {
+  return {t.bending, t.tension, t.shear, t.compression_across, t.compression, t.E, t.E_low};
+}
+
+}  // namespace
+
 NorthAmericaUs::Adjusted NorthAmericaUs::adjust(const Timber& t, double C_D, bool sharing) const {
   const Length wide = max(t.breadth, t.depth), thin = min(t.breadth, t.depth);
   Adjusted a;
   a.timbers = is_timber_size(t.breadth, t.depth);
   const GradeRow& row = tables_.grade(t.name, a.timbers);
-  const ReferenceValues v{t.bending,     t.tension, t.shear, t.compression_across,
-                          t.compression, t.E,       t.E_low};
+  const ReferenceValues v = reference_values(t);
   SawnLumberFactors& f = a.factors;
   f.C_D = C_D;
   if (t.incised) f.C_i = tables_.C_i;
@@ -125,7 +132,6 @@ NorthAmericaUs::Adjusted NorthAmericaUs::adjust(const Timber& t, double C_D, boo
       // NDS 4.1.2, Supplement Table 4A: dimension lumber is 2 in. and thicker; no factor is tabulated
       // for thinner boards, and none above 1 is taken.
       f.C_M = wet_service_factors(tables_.wet_dimension, v, f.C_F);
-      a.values = adjusted_values(v, f);
       return a;
     }
     if (!row.sized_by_width) f.C_F = size_factors(tables_.C_F, width, thickness);
@@ -133,25 +139,28 @@ NorthAmericaUs::Adjusted NorthAmericaUs::adjust(const Timber& t, double C_D, boo
     if (t.depth < t.breadth) f.C_fu = flat_use_factor(tables_.C_fu, width, thickness);
     if (sharing) f.C_r = tables_.C_r.value;
   }
-  a.values = adjusted_values(v, f);
   return a;
+}
+
+AdjustedValues NorthAmericaUs::adjusted(const Timber& t) const {
+  return adjusted_values(reference_values(t), adjust(t, 1.0, false).factors);
 }
 
 Elastic NorthAmericaUs::elastic(const Timber& timber, Term term) const {
   need_timber(timber);
-  Stress E = adjust(timber, 1.0, false).values.E_prime;
+  Stress E = adjusted(timber).E_prime;
   if (term == Term::long_term) E /= tables_.K_cr.value;
   return {E, tables_.G_over_E.value * E};
 }
 
 Stress NorthAmericaUs::E_stability(const Timber& timber) const {
   need_timber(timber);
-  return adjust(timber, 1.0, false).values.E_min_prime;
+  return adjusted(timber).E_min_prime;
 }
 
 Stress NorthAmericaUs::E_across(const Timber& timber) const {
   need_timber(timber);
-  return tables_.across_over_E.value * adjust(timber, 1.0, false).values.E_prime;
+  return tables_.across_over_E.value * adjusted(timber).E_prime;
 }
 
 // --- slip, ground, limits, loads --------------------------------------------------------------------
@@ -169,11 +178,7 @@ Stiffness NorthAmericaUs::bolt_slip(Length diameter, const Timber& timber) const
   return slip_modulus(diameter, false);
 }
 
-GroundModuli NorthAmericaUs::moduli(SoilKind kind) const {
-  const Soil& soil = tables_.soil(kind);
-  return {megapascals(soil.E_soft), megapascals(std::sqrt(soil.E_soft * soil.E_stiff)),
-          megapascals(soil.E_stiff), soil.poisson, soil.E_source};
-}
+GroundModuli NorthAmericaUs::moduli(SoilKind kind) const { return moduli_of(tables_.soil(kind)); }
 
 LoadValues NorthAmericaUs::loads(Length deck_height) const {
   need(std::isfinite(deck_height.value()), "loads: the deck's height must be a number");

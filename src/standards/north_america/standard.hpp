@@ -68,7 +68,6 @@ private:
     bool timbers = false;
     bool below_tables = false;  ///< thinner than 2 in. nominal: no size or flat use factor
     SawnLumberFactors factors;
-    AdjustedValues values;
   };
   /// A ledger fixing before duration and wet service, in lb.
   struct LedgerValue {
@@ -86,16 +85,18 @@ private:
   [[nodiscard]] double nominal_width(Length width) const;
   [[nodiscard]] double nominal_thickness(Length thickness) const;
   [[nodiscard]] Adjusted adjust(const Timber&, double C_D, bool sharing) const;
+  /// The adjusted moduli, and those values that C_D = 1 and no sharing leave.
+  [[nodiscard]] AdjustedValues adjusted(const Timber&) const;
 
   /// Lines of "F = reference", the factors that are not 1, and the adjusted value; returns psi.
   double bending_lines(Sheet&, const Timber&, const Adjusted&) const;
   double shear_lines(Sheet&, const Timber&, const Adjusted&) const;
   double compression_lines(Sheet&, const Timber&, const Adjusted&) const;
   const Citation& wet_source(const Adjusted&) const;
-  Length spread_of_plain_concrete(Sheet&, Length thickness, double presumed_psf) const;
+  void spread_of_plain_concrete(Sheet&) const;
   /// Bearing resistance in lb.
   double bearing_resistance(Sheet&, const BearingDemand&, Length length) const;
-  double stability_modulus_lines(Sheet&, const Timber&, const Adjusted&) const;
+  void stability_modulus_lines(Sheet&, const Timber&, const Adjusted&) const;
   struct Factor {
     const char* symbol;
     const char* what;
@@ -106,13 +107,18 @@ private:
   std::string factor_lines(Sheet&, const std::string& reference,
                            const std::vector<Factor>& factors) const;
   /// One plane or two, with R_e, R_t, k, R_d and the governing mode; Z in lb.
-  static double yield_lines(Sheet&, const DowelJoint&, bool two_planes, double share);
+  static double yield_lines(Sheet&, const DowelJoint&, bool two_planes);
+  static Stress dowel_bearing_line(Sheet&, const char* symbol, const std::string& G,
+                                   const std::string& D, const std::string& remark);
+  [[nodiscard]] const Screw* lag_screw(Length diameter) const;
+  double penetration_lines(Sheet&, Length l_m, Length D, double least, double full,
+                           const char* D_symbol) const;
   /// Nails of a ledger strip under one joist, line Z_strip in lb.
   double ledger_strip_nails(Sheet&, const EndDemand&) const;
 
-  /// C_D (no more than `greatest_C_D`) and C_M on the line `of` of a joint, in lb.
-  double joint_resistance(Sheet&, const std::string& of, double Z_lb, const Combination&,
-                          double C_M, double greatest_C_D, const Citation& wet) const;
+  /// C_D (no more than `greatest_C_D`) and C_M on the line `of` of a joint, line Z' in lb.
+  double joint_resistance(Sheet&, const std::string& of, const Combination&, double C_M,
+                          double greatest_C_D, const Citation& wet) const;
   LedgerValue ledger_value(Sheet&, const LedgerFixingDemand&) const;
   double toe_nail_value(Sheet&, const Timber& joist, const Timber& carrier) const;
 

@@ -2,11 +2,10 @@
 //
 // Nothing is seen of how a stated value was found, so it is taken as an allowable load at normal
 // duration, dry: C_D below 1 and C_M reduce it, and a short load never raises it.
+#include "../shared.hpp"
 #include "standard.hpp"
 
 #include "underprop/standards/north_america/connection.hpp"
-#include "underprop/standards/north_america/shear.hpp"
-#include "underprop/standards/north_america/withdrawal.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -38,60 +37,71 @@ Citation yield_clause() { return nds("12.3.1, Table 12.3.1A"); }
 
 }  // namespace
 
-double NorthAmericaUs::yield_lines(Sheet& sheet, const DowelJoint& j, bool two_planes,
-                                   double share) {
-  const YieldResult y = two_planes ? double_shear(j) : single_shear(j);
-  const std::string& mode = y.governing;
-  sheet.taken("F_yb", "bending yield strength of the fastener", in_psi(j.F_yb), "psi",
-              nds("12.3.6; Table I1"));
-  sheet.line("R_e", "F_em / F_es", y.R_e, "", yield_clause());
-  const bool first = mode == "I_m" || mode == "I_s";
-  const double R_d = first ? y.R_d.I : mode == "II" ? y.R_d.II : y.R_d.III_IV;
-  const std::string stem = first ? "4" : mode == "II" ? "3.6" : "3.2";
-  if (j.D >= inches(0.25)) {
-    sheet.given("theta", j.theta_deg, "degrees");
-    sheet.line("R_d", stem + " (1 + 0.25 theta / 90)", R_d, "", nds("Table 12.3.1B"));
-  } else {
-    const bool angled = j.nominal >= inches(0.25);
-    if (angled) sheet.given("theta", j.theta_deg, "degrees");
-    sheet.line("R_d",
-               std::string(j.D <= inches(0.17) ? "2.2" : "(10 D + 0.5)") +
-                   (angled ? " (1 + 0.25 theta / 90)" : ""),
-               R_d, "", nds("Table 12.3.1B"));
-  }
+double NorthAmericaUs::yield_lines(Sheet& sheet, const DowelJoint& j, bool two_planes) {
+  const std::string mode = (two_planes ? double_shear(j) : single_shear(j)).governing;
+  sheet.taken("F_yb", "bending yield strength of the fastener", j.F_yb, nds("12.3.6; Table I1"));
+  sheet.line("R_e", "F_em / F_es", "", yield_clause());
+  const bool large = j.D >= inches(0.25), angled = large || j.nominal >= inches(0.25);
+  if (angled) sheet.given("theta", j.theta_deg, "degrees");
+  std::string R_d = j.D <= inches(0.17) ? "2.2" : "(10 D + 0.5)";
+  if (large) R_d = mode == "I_m" || mode == "I_s" ? "4" : mode == "II" ? "3.6" : "3.2";
+  sheet.line("R_d", R_d + (angled ? " (1 + 0.25 theta / 90)" : ""), "", nds("Table 12.3.1B"));
   if (mode == "II") {
-    sheet.line("R_t", "l_m / l_s", y.R_t, "", yield_clause());
+    sheet.line("R_t", "l_m / l_s", "", yield_clause());
     sheet.line("k_1",
                "(sqrt(R_e + 2 R_e^2 (1 + R_t + R_t^2) + R_t^2 R_e^3) - R_e (1 + R_t)) / (1 + R_e)",
-               y.k_1, "", yield_clause());
+               "", yield_clause());
   }
   if (mode == "III_m") {
-    sheet.line("k_2", "-1 + sqrt(2 (1 + R_e) + 2 F_yb (1 + 2 R_e) D^2 / (3 F_em l_m^2))", y.k_2, "",
+    sheet.line("k_2", "-1 + sqrt(2 (1 + R_e) + 2 F_yb (1 + 2 R_e) D^2 / (3 F_em l_m^2))", "",
                yield_clause());
   }
   if (mode == "III_s") {
-    sheet.line("k_3", "-1 + sqrt(2 (1 + R_e) / R_e + 2 F_yb (2 + R_e) D^2 / (3 F_em l_s^2))", y.k_3,
-               "", yield_clause());
+    sheet.line("k_3", "-1 + sqrt(2 (1 + R_e) / R_e + 2 F_yb (2 + R_e) D^2 / (3 F_em l_s^2))", "",
+               yield_clause());
   }
   const bool doubled = two_planes && mode != "I_m";
-  const double Z = sheet.line("Z",
-                              (doubled ? "2 (" + mode_formula(mode) + ")" : mode_formula(mode)) +
-                                  ", least of the yield equations: mode " + mode,
-                              in_pounds_force(y.Z), "lb", yield_clause());
-  if (share == 1.0) return Z;
-  return sheet.line("C_p Z", "C_p Z", share * Z, "lb", nds("12.3.1"));
+  return sheet.line("Z",
+                    (doubled ? "2 (" + mode_formula(mode) + ")" : mode_formula(mode)) +
+                        ", least of the yield equations: mode " + mode,
+                    "lb", yield_clause());
 }
 
-double NorthAmericaUs::joint_resistance(Sheet& sheet, const std::string& of, double Z_lb,
+double NorthAmericaUs::joint_resistance(Sheet& sheet, const std::string& of,
                                         const Combination& combination, double C_M,
                                         double greatest_C_D, const Citation& wet) const {
-  ConnectionFactors f;
-  f.C_D = sheet.taken("C_D", greatest_C_D <= 1.0 ? "load duration, not above 1" : "load duration",
-                      std::min(combination.duration_factor, greatest_C_D), "", tables_.C_D_source);
-  f.C_M = sheet.taken("C_M", C_M == 1.0 ? "wet as tested" : "wet service", C_M, "", wet);
-  return sheet.line("Z'", of + " C_D C_M",
-                    in_pounds_force(adjusted_connection(pounds_force(Z_lb), f)), "lb",
-                    nds("11.3.1, Table 11.3.1"));
+  sheet.taken("C_D", greatest_C_D <= 1.0 ? "load duration, not above 1" : "load duration",
+              std::min(combination.duration_factor, greatest_C_D), "", tables_.C_D_source);
+  sheet.taken("C_M", C_M == 1.0 ? "wet as tested" : "wet service", C_M, "", wet);
+  return sheet.line("Z'", of + " C_D C_M", "lb", nds("11.3.1, Table 11.3.1"));
+}
+
+/// Bearing strength across the grain of a large dowel in wood of the specific gravity `G`, a line of
+/// the sheet like the diameter `D`.
+Stress NorthAmericaUs::dowel_bearing_line(Sheet& sheet, const char* symbol, const std::string& G,
+                                          const std::string& D, const std::string& remark) {
+  return psi(sheet.line(symbol, "50 round(6100 " + G + "^1.45 / sqrt(" + D + ") / 50)" + remark,
+                        "psi", nds("Table 12.3.3")));
+}
+
+/// The largest lag screw of the tables that is no thicker; nothing: none is.
+const Screw* NorthAmericaUs::lag_screw(Length diameter) const {
+  const Screw* found = nullptr;
+  for (const Screw& screw : tables_.lags) {
+    if (screw.D <= diameter + mm(tables_.tested_tolerance_mm.value)) found = &screw;
+  }
+  return found;
+}
+
+/// The share of a lateral value at penetration l_m, line C_p, and that share; 0 below the least.
+double NorthAmericaUs::penetration_lines(Sheet& sheet, Length l_m, Length D, double least,
+                                         double full, const char* D_symbol) const {
+  const double C_p = penetration_factor(max(l_m, mm(0)), D, least, full);
+  if (!(C_p > 0.0)) return 0.0;
+  sheet.taken("full", "diameters of penetration for the full value", full, "",
+              tables_.penetration_source);
+  return sheet.line("C_p", std::string("min(1; l_m / (full ") + D_symbol + "))", "",
+                    tables_.penetration_source);
 }
 
 // --- ends of joists -------------------------------------------------------------------------------
@@ -120,74 +130,58 @@ double NorthAmericaUs::toe_nail_value(Sheet& sheet, const Timber& joist,
   const Nail& nail = tables_.toe_nail;
   DowelJoint j;
   j.D = j.nominal = nail.D;
-  sheet.taken("D", "nails not recorded: the smallest in use", in_inches(nail.D), "in",
-              tables_.nail_source);
-  sheet.taken("L", "their length", in_inches(nail.length), "in", tables_.nail_source);
-  j.l_s = tables_.toe_side_share * nail.length;
+  sheet.taken("D", "nails not recorded: the smallest in use", nail.D, tables_.nail_source);
+  sheet.taken("L", "their length", nail.length, tables_.nail_source);
   sheet.taken("share", "of the length in the side member", tables_.toe_side_share, "",
               tables_.toe_source);
-  sheet.line("l_s", "share L", in_inches(j.l_s), "in", tables_.toe_source);
+  j.l_s = inches(sheet.line("l_s", "share L", "in", tables_.toe_source));
   sheet.taken("angle", "of the nail to the grain", tables_.toe_angle_deg, "degrees",
               tables_.toe_source);
-  const double cosine = std::cos(tables_.toe_angle_deg * std::numbers::pi / 180.0);
-  j.l_m = cosine * nail.length - j.l_s;
-  sheet.line("l_m", "L cos(angle) - l_s", in_inches(j.l_m), "in", tables_.toe_source);
-  j.F_em = dowel_bearing_small(carrier.specific_gravity);
-  j.F_es = dowel_bearing_small(joist.specific_gravity);
+  j.l_m = inches(sheet.line("l_m", "L cos(angle) - l_s", "in", tables_.toe_source));
   sheet.taken("G_m", carrier.label, carrier.specific_gravity, "", carrier.source);
   sheet.taken("G_s", joist.label, joist.specific_gravity, "", joist.source);
-  sheet.line("F_em", "16600 G_m^1.84", in_psi(j.F_em), "psi", nds("Table 12.3.3"));
-  sheet.line("F_es", "16600 G_s^1.84", in_psi(j.F_es), "psi", nds("Table 12.3.3"));
+  j.F_em = psi(sheet.line("F_em", "16600 G_m^1.84", "psi", nds("Table 12.3.3")));
+  j.F_es = psi(sheet.line("F_es", "16600 G_s^1.84", "psi", nds("Table 12.3.3")));
   j.F_yb = nail.F_yb;
-  const double C_p = penetration_factor(j.l_m, nail.D, tables_.nail_least_D, tables_.nail_full_D);
-  if (C_p > 0.0) {
-    sheet.taken("full", "diameters of penetration for the full value", tables_.nail_full_D, "",
-                tables_.penetration_source);
-    sheet.line("C_p", "min(1; l_m / (full D))", C_p, "", tables_.penetration_source);
-  } else {
+  if (penetration_lines(sheet, j.l_m, nail.D, tables_.nail_least_D, tables_.nail_full_D, "D") ==
+      0.0) {
     sheet.taken("C_p", "0: less than the least penetration", 0.0, "", tables_.penetration_source);
   }
-  const double Z = yield_lines(sheet, j, false, 1.0);
+  yield_lines(sheet, j, false);
   sheet.taken("C_tn", "toe-nail", "", tables_.toe_lateral);
-  return sheet.line("Z_1", "C_p C_tn Z", C_p * tables_.toe_lateral.value * Z, "lb", nds("12.5.4"));
+  return sheet.line("Z_1", "C_p C_tn Z", "lb", nds("12.5.4"));
 }
 
 double NorthAmericaUs::ledger_strip_nails(Sheet& sheet, const EndDemand& d) const {
   if (d.stated_capacity) {
-    return sheet.taken("Z_strip", "stated allowable load of the strip",
-                       in_pounds_force(*d.stated_capacity), "lb", Citation{});
+    return sheet.taken("Z_strip", "stated allowable load of the strip", *d.stated_capacity,
+                       Citation{});
   }
   const Nail& nail = tables_.strip_nail;
   DowelJoint j;
   j.D = j.nominal = nail.D;
   j.F_yb = nail.F_yb;
   j.l_s = inches(tables_.strip_in.value);
-  sheet.taken("D", "nails of the strip, not recorded: those the code names", in_inches(nail.D),
-              "in", tables_.nail_source);
-  sheet.taken("L", "their length", in_inches(nail.length), "in", tables_.nail_source);
+  sheet.taken("D", "nails of the strip, not recorded: those the code names", nail.D,
+              tables_.nail_source);
+  sheet.taken("L", "their length", nail.length, tables_.nail_source);
   sheet.taken("l_s", "thickness of the strip, not recorded", "in", tables_.strip_in);
-  sheet.given("t_c", in_inches(d.carrier_breadth), "in");
+  sheet.given("t_c", d.carrier_breadth);
   j.l_m = min(nail.length - j.l_s, d.carrier_breadth);
-  const double C_p =
-      penetration_factor(max(j.l_m, mm(0)), nail.D, tables_.nail_least_D, tables_.nail_full_D);
-  if (C_p == 0.0) {
+  if (penetration_factor(max(j.l_m, mm(0)), nail.D, tables_.nail_least_D, tables_.nail_full_D) ==
+      0.0) {
     return sheet.taken("Z_strip", "0: the nails reach too little into the piece behind", 0.0, "lb",
                        tables_.penetration_source);
   }
-  sheet.line("l_m", "min(L - l_s; t_c)", in_inches(j.l_m), "in", nds("12.1.6"));
-  sheet.taken("full", "diameters of penetration for the full value", tables_.nail_full_D, "",
-              tables_.penetration_source);
-  sheet.line("C_p", "min(1; l_m / (full D))", C_p, "", tables_.penetration_source);
+  sheet.line("l_m", "min(L - l_s; t_c)", "in", nds("12.1.6"));
+  penetration_lines(sheet, j.l_m, nail.D, tables_.nail_least_D, tables_.nail_full_D, "D");
   // The strip is no better timber than what it is nailed to.
-  const double G =
-      sheet.taken("G", d.carrier.label, d.carrier.specific_gravity, "", d.carrier.source);
-  j.F_em = j.F_es = dowel_bearing_small(G);
-  sheet.line("F_em", "16600 G^1.84", in_psi(j.F_em), "psi", nds("Table 12.3.3"));
-  sheet.line("F_es", "F_em", in_psi(j.F_es), "psi", nds("Table 12.3.3"));
-  const double Z = yield_lines(sheet, j, false, 1.0);
+  sheet.taken("G", d.carrier.label, d.carrier.specific_gravity, "", d.carrier.source);
+  j.F_em = psi(sheet.line("F_em", "16600 G^1.84", "psi", nds("Table 12.3.3")));
+  j.F_es = psi(sheet.line("F_es", "F_em", "psi", nds("Table 12.3.3")));
+  yield_lines(sheet, j, false);
   sheet.given("n", d.fasteners, "");
-  return sheet.line("Z_strip", "n C_p Z, the nails below one joist", d.fasteners * C_p * Z, "lb",
-                    nds("12.3.1"));
+  return sheet.line("Z_strip", "n C_p Z, the nails below one joist", "lb", nds("12.3.1"));
 }
 
 Check NorthAmericaUs::joist_end(const EndDemand& d, const Combination& combination) const {
@@ -195,59 +189,43 @@ Check NorthAmericaUs::joist_end(const EndDemand& d, const Combination& combinati
   need_timber(d.joist);
   need_valid(d);
 
-  Sheet sheet(CheckKind::joist_end, pounds);
-  sheet.given("V", in_pounds_force(d.shear), "lb");
+  Sheet sheet(CheckKind::joist_end, pounds, Units::lb_in);
+  sheet.given("V", d.shear);
   if (!d.sound) return sheet.nothing("V", "0: corroded, split or loose", unsound());
-  const auto wet = [&](const char* of, double Z, double greatest_C_D) {
-    return joint_resistance(sheet, of, Z, combination, tables_.lateral_wet.value, greatest_C_D,
+  const auto wet = [&](const char* of, double greatest_C_D) {
+    return joint_resistance(sheet, of, combination, tables_.lateral_wet.value, greatest_C_D,
                             tables_.lateral_wet.source);
   };
   switch (d.kind) {
     case EndKind::hanger: {
       if (d.stated_capacity) {
-        wet("Z",
-            sheet.taken("Z", "stated allowable load, all holes nailed",
-                        in_pounds_force(*d.stated_capacity), "lb", Citation{}),
-            1.0);
+        sheet.taken("Z", "stated allowable load, all holes nailed", *d.stated_capacity, Citation{});
+        wet("Z", 1.0);
         return sheet.finish("V", "Z'", nds("11.3.1"));
       }
       const Citation& source = tables_.hanger_source;
       if (d.fasteners < tables_.hanger_least_nails) {
         return sheet.nothing("V", "0: too few nails in the supporting member", source);
       }
-      sheet.given("nails", d.fasteners, "");
-      sheet.taken("n_max", "nails of a hanger of unknown make that count",
-                  tables_.hanger_most_nails, "", source);
-      const int counted = std::min(d.fasteners, tables_.hanger_most_nails);
-      sheet.line("n", "min(nails; n_max), in the supporting member", counted, "", source);
-      sheet.taken("Z_1", "one generic nail through thin plate", tables_.hanger_nail_lb, "lb",
-                  source);
-      wet("Z", sheet.line("Z", "n Z_1", counted * tables_.hanger_nail_lb, "lb", source), 1.0);
+      hanger_lines(sheet, d.fasteners,
+                   {tables_.hanger_most_nails, "Z_1", tables_.hanger_nail_lb, "Z", source});
+      wet("Z", 1.0);
       return sheet.finish("V", "Z'", source);
     }
     case EndKind::ledger_strip:
     case EndKind::resting: {
-      const Length seat = d.seat.value_or(inches(tables_.seat_unknown_in.value));
-      if (seat.value() == 0.0) return sheet.nothing("V", "0: no seat", nds("3.10.2"));
-      if (d.seat) {
-        sheet.given("l_b", in_inches(seat), "in");
-      } else {
-        sheet.taken("l_b", "seat, not recorded", "in", tables_.seat_unknown_in);
-      }
-      BearingDemand bearing;
-      bearing.timber = d.joist;
-      bearing.width = d.joist_breadth;
-      bearing.length = seat;
-      const double R = bearing_resistance(sheet, bearing, seat);
+      if (d.seat && d.seat->value() == 0.0) return sheet.nothing("V", "0: no seat", nds("3.10.2"));
+      const BearingDemand seat = bearing_on_seat(
+          sheet, d, "l_b", inches(tables_.seat_unknown_in.value), tables_.seat_unknown_in.source);
+      const double R = bearing_resistance(sheet, seat, seat.length);
       if (d.kind == EndKind::resting) return sheet.finish("V", "R'", nds("3.10.2"));
       if (!strip_is_fixed(d)) {
         return sheet.nothing("V", "0: no nails hold the strip", nds("12.1.6"));
       }
       need_timber(d.carrier);
-      const double Z = ledger_strip_nails(sheet, d);
-      if (!(Z > 0.0)) return sheet.finish("V", "Z_strip", nds("12.1.6"));
-      return wet("Z_strip", Z, 1.6) < R ? sheet.finish("V", "Z'", yield_clause())
-                                        : sheet.finish("V", "R'", nds("3.10.2"));
+      if (!(ledger_strip_nails(sheet, d) > 0.0)) return sheet.finish("V", "Z_strip", nds("12.1.6"));
+      return wet("Z_strip", 1.6) < R ? sheet.finish("V", "Z'", yield_clause())
+                                     : sheet.finish("V", "R'", nds("3.10.2"));
     }
     case EndKind::end_grain:
       return sheet.nothing(
@@ -265,9 +243,11 @@ Check NorthAmericaUs::joist_end(const EndDemand& d, const Combination& combinati
       }
       need_timber(d.carrier);
       sheet.taken("n", "toe-nails", d.fasteners, "", Citation{});
-      const double one = toe_nail_value(sheet, d.joist, d.carrier);
-      if (!(one > 0.0)) return sheet.finish("V", "Z_1", tables_.penetration_source);
-      wet("Z_n", sheet.line("Z_n", "n Z_1", d.fasteners * one, "lb", nds("12.5.4")), 1.6);
+      if (!(toe_nail_value(sheet, d.joist, d.carrier) > 0.0)) {
+        return sheet.finish("V", "Z_1", tables_.penetration_source);
+      }
+      sheet.line("Z_n", "n Z_1", "lb", nds("12.5.4"));
+      wet("Z_n", 1.6);
       return sheet.finish("V", "Z'", nds("12.3.1, 12.5.4"));
     }
   }
@@ -277,7 +257,7 @@ Check NorthAmericaUs::joist_end(const EndDemand& d, const Combination& combinati
 // --- ledgers --------------------------------------------------------------------------------------
 
 bool NorthAmericaUs::ledger_fixing_counts(const LedgerFixingDemand& d) const {
-  Sheet sheet(CheckKind::ledger_fixing, pounds);
+  Sheet sheet(CheckKind::ledger_fixing, pounds, Units::lb_in);
   return ledger_value(sheet, d).Z_lb > 0.0;
 }
 
@@ -301,10 +281,10 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
   if (d.fixing == FastenerKind::nail) {
     return none("0: nails do not carry a ledger", tables_.no_capacity_source);
   }
-  sheet.given("D_nom", in_inches(d.diameter), "in");
+  sheet.given("D_nom", d.diameter);
   if (band && d.stated_capacity) {
-    const double Z = sheet.taken("Z", "stated allowable load in timber",
-                                 in_pounds_force(*d.stated_capacity), "lb", Citation{});
+    const double Z =
+        sheet.taken("Z", "stated allowable load in timber", *d.stated_capacity, Citation{});
     return {"Z", Z, tables_.lateral_wet.value, false, nds("11.3.1")};
   }
   if (!band && !d.stated_capacity) {
@@ -355,70 +335,58 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
   j.F_yb = tables_.bolt_F_yb;
   const bool screwed = lag || d.fixing == FastenerKind::screw;
   if (screwed) {
-    const Screw* found = nullptr;
-    for (const Screw& screw : tables_.lags) {
-      if (screw.D <= d.diameter + mm(tables_.tested_tolerance_mm.value)) found = &screw;
-    }
+    const Screw* found = lag_screw(d.diameter);
     if (found == nullptr) return none("0: thinner than any lag screw", tables_.screw_source);
     j.nominal = found->D;
     j.D = found->root;
     j.F_yb = found->F_yb;
-    sheet.taken("D_lag", "next smaller lag screw", in_inches(j.nominal), "in",
-                tables_.screw_source);
-    sheet.taken("D", "its root", in_inches(j.D), "in", tables_.screw_source);
+    sheet.taken("D_lag", "next smaller lag screw", j.nominal, tables_.screw_source);
+    sheet.taken("D", "its root", j.D, tables_.screw_source);
   } else {
-    sheet.taken("D_lag", "the bolt", in_inches(j.nominal), "in", Citation{});
-    sheet.line("D", "D_nom", in_inches(j.D), "in", tables_.bolt_source);
+    sheet.taken("D_lag", "the bolt", j.nominal, Citation{});
+    sheet.line("D", "D_nom", "in", tables_.bolt_source);
   }
-  const double G_s =
-      sheet.taken("G_s", d.ledger.label, d.ledger.specific_gravity, "", d.ledger.source);
+  sheet.taken("G_s", d.ledger.label, d.ledger.specific_gravity, "", d.ledger.source);
   j.theta_deg = 90.0;
   j.l_s = d.ledger_thickness;
-  sheet.taken("l_s", "thickness of the ledger", in_inches(j.l_s), "in", Citation{});
-  j.F_es = to_nearest_50_psi(dowel_bearing_perpendicular(G_s, j.nominal));
-  sheet.line("F_es", "50 round(6100 G_s^1.45 / sqrt(D_lag) / 50)", in_psi(j.F_es), "psi",
-             nds("Table 12.3.3"));
+  sheet.taken("l_s", "thickness of the ledger", j.l_s, Citation{});
+  j.F_es = dowel_bearing_line(sheet, "F_es", "G_s", "D_lag", "");
   double C_p = 1.0;
   if (band) {
     j.l_m = d.penetration.value_or(inches(tables_.band_in.value));
-    sheet.taken("l_m", "depth in the wood behind the ledger", in_inches(j.l_m), "in",
+    sheet.taken("l_m", "depth in the wood behind the ledger", j.l_m,
                 d.penetration ? Citation{} : tables_.band_in.source);
     sheet.taken("G_m", "band, weakest species", "", tables_.band_G);
-    j.F_em = to_nearest_50_psi(dowel_bearing_perpendicular(tables_.band_G.value, j.nominal));
-    sheet.line("F_em", "50 round(6100 G_m^1.45 / sqrt(D_lag) / 50)", in_psi(j.F_em), "psi",
-               nds("Table 12.3.3"));
+    j.F_em = dowel_bearing_line(sheet, "F_em", "G_m", "D_lag", "");
     if (screwed) {
-      C_p = penetration_factor(j.l_m, j.nominal, tables_.lag_least_D, tables_.lag_full_D);
+      C_p = penetration_lines(sheet, j.l_m, j.nominal, tables_.lag_least_D, tables_.lag_full_D,
+                              "D_lag");
       if (C_p == 0.0) return none("0: the band is thinner than 4 D", tables_.penetration_source);
-      sheet.taken("full", "diameters of penetration for the full value", tables_.lag_full_D, "",
-                  tables_.penetration_source);
-      sheet.line("C_p", "min(1; l_m / (full D_lag))", C_p, "", tables_.penetration_source);
     }
   } else {
-    j.l_m = tables_.wall_embedment.value * d.diameter;
     sheet.taken("hold", "in the wall, in diameters: its own failure is in the stated value", "",
                 tables_.wall_embedment);
-    sheet.line("l_m", "hold D_nom", in_inches(j.l_m), "in", tables_.wall_embedment.source);
-    j.F_em = psi(tables_.concrete_psi.value);
-    sheet.taken("F_em", "wall", "psi", tables_.concrete_psi);
+    j.l_m = inches(sheet.line("l_m", "hold D_nom", "in", tables_.wall_embedment.source));
+    j.F_em = psi(sheet.taken("F_em", "wall", "psi", tables_.concrete_psi));
   }
-  const double Z = yield_lines(sheet, j, false, C_p);
-  return {C_p == 1.0 ? "Z" : "C_p Z", Z, tables_.lateral_wet.value, true, yield_clause()};
+  double Z = yield_lines(sheet, j, false);
+  if (C_p == 1.0) return {"Z", Z, tables_.lateral_wet.value, true, yield_clause()};
+  Z = sheet.line("C_p Z", "C_p Z", "lb", nds("12.3.1"));
+  return {"C_p Z", Z, tables_.lateral_wet.value, true, yield_clause()};
 }
 
 Check NorthAmericaUs::ledger_fixing(const LedgerFixingDemand& d,
                                     const Combination& combination) const {
   need_strength(combination, most_C_D);
-  Sheet sheet(CheckKind::ledger_fixing, pounds);
-  sheet.given("V", in_pounds_force(d.shear), "lb");
+  Sheet sheet(CheckKind::ledger_fixing, pounds, Units::lb_in);
+  sheet.given("V", d.shear);
   const LedgerValue one = ledger_value(sheet, d);
   if (!(one.Z_lb > 0.0)) return sheet.finish("V", one.symbol, one.source);
-  const double R =
-      joint_resistance(sheet, one.symbol, one.Z_lb, combination, one.C_M, one.yield ? 1.6 : 1.0,
-                       one.C_M == 1.0 ? one.source : tables_.lateral_wet.source);
+  const double R = joint_resistance(sheet, one.symbol, combination, one.C_M, one.yield ? 1.6 : 1.0,
+                                    one.C_M == 1.0 ? one.source : tables_.lateral_wet.source);
   if (d.wall != BandKind::timber_band) {
     const double wall = sheet.taken("Z_wall", "allowable load of the anchor stated for the wall",
-                                    in_pounds_force(*d.stated_capacity), "lb", Citation{});
+                                    *d.stated_capacity, Citation{});
     if (wall < R) {
       return sheet.finish("V", "Z_wall",
                           {"judgement", "an anchor in a wall carries what is stated for it"});
@@ -435,14 +403,14 @@ Check NorthAmericaUs::side_bolts(const SideBoltDemand& d, const Combination& com
   need_timber(d.post);
   need_valid(d);
 
-  Sheet sheet(CheckKind::side_bolts, pounds);
-  sheet.given("V", in_pounds_force(d.shear), "lb");
+  Sheet sheet(CheckKind::side_bolts, pounds, Units::lb_in);
+  sheet.given("V", d.shear);
   sheet.given("bolts", d.bolts, "");
   if (d.bolts == 0) return sheet.nothing("V", "0: no bolts", nds("12.1.3"));
   const Length D = d.diameter;
-  sheet.given("D", in_inches(D), "in");
-  sheet.given("d", in_inches(d.bearer_depth), "in");
-  sheet.given("b", in_inches(d.bearer_breadth), "in");
+  sheet.given("D", D);
+  sheet.given("d", d.bearer_depth);
+  sheet.given("b", d.bearer_breadth);
   if (D < inches(tables_.bolt_least_in.value)) {
     return sheet.nothing("V", "0: thinner than any bolt in timber", tables_.bolt_least_in.source);
   }
@@ -461,11 +429,10 @@ Check NorthAmericaUs::side_bolts(const SideBoltDemand& d, const Combination& com
   sheet.taken("n_fit",
               "bolts that fit one above the other: 4 D and 1.5 D to the edges, 4 D between", fit,
               "", nds("Tables 12.5.1B, 12.5.1C"));
-  sheet.line("n", "min(bolts; n_fit)", n, "", nds("Tables 12.5.1B, 12.5.1C"));
+  sheet.line("n", "min(bolts; n_fit)", "", nds("Tables 12.5.1B, 12.5.1C"));
   double C_Delta = geometry_factor_spacing(s, D);
   if (d.end_distance) {
-    sheet.taken("a", "from the post's axis to the bearer's end", in_inches(*d.end_distance), "in",
-                Citation{});
+    sheet.taken("a", "from the post's axis to the bearer's end", *d.end_distance, Citation{});
     const double end = geometry_factor_end(*d.end_distance, D, EndLoading::perpendicular);
     if (end == 0.0) {
       return sheet.nothing("V", "0: the bearer ends less than 2 D beside the bolts",
@@ -473,67 +440,54 @@ Check NorthAmericaUs::side_bolts(const SideBoltDemand& d, const Combination& com
     }
     C_Delta = std::min(C_Delta, end);
   }
-  sheet.line_or_one("C_Delta", "a / (4 D)",
+  sheet.line_or_one(C_Delta == 1.0, "C_Delta", "a / (4 D)",
                     d.end_distance ? "1: edges, spacing and 4 D to the end in full"
                                    : "1: edges and spacing in full, no end near",
-                    C_Delta, nds("12.5.1.1(a), Table 12.5.1A"));
-  const Adjusted bearer = adjust(d.bearer, combination.duration_factor, false);
-  const Adjusted post = adjust(d.post, combination.duration_factor, false);
-  const GroupAction group =
-      group_action({n, s, D, post.values.E_prime, bearer.values.E_prime,
-                    d.post.breadth * d.post.depth, d.bearer_breadth * s, false});
-  if (group.C_g < 1.0) {
-    const auto EA = [](Stress E, Area A) { return in_pounds_force(E * A); };
-    sheet.taken("EA_m", "E' A of the post", EA(post.values.E_prime, d.post.breadth * d.post.depth),
-                "lb", nds("11.3.6"));
-    sheet.taken("EA_s", "E' A of the bearer, 4 D along the row",
-                EA(bearer.values.E_prime, d.bearer_breadth * s), "lb", nds("11.3.6"));
-    sheet.line("gamma", "180000 D^1.5", group.gamma_lb_per_in, "lb/in", nds("11.3.6"));
-    sheet.line("u", "1 + gamma 4 D / 2 (1 / EA_m + 1 / EA_s)", group.u, "", nds("11.3.6"));
-    sheet.line("m", "u - sqrt(u^2 - 1)", group.m, "", nds("11.3.6"));
-    sheet.line("R_EA", "min(EA_s / EA_m; EA_m / EA_s)", group.R_EA, "", nds("11.3.6"));
+                    nds("12.5.1.1(a), Table 12.5.1A"));
+  const Stress E_m = elastic(d.post, Term::now).E, E_s = elastic(d.bearer, Term::now).E;
+  const Area A_m = d.post.breadth * d.post.depth, A_s = d.bearer_breadth * s;
+  if (group_action({n, s, D, E_m, E_s, A_m, A_s, false}).C_g < 1.0) {
+    sheet.taken("EA_m", "E' A of the post", E_m * A_m, nds("11.3.6"));
+    sheet.taken("EA_s", "E' A of the bearer, 4 D along the row", E_s * A_s, nds("11.3.6"));
+    sheet.line("gamma", "180000 D^1.5", "lb/in", nds("11.3.6"));
+    sheet.line("u", "1 + gamma 4 D / 2 (1 / EA_m + 1 / EA_s)", "", nds("11.3.6"));
+    sheet.line("m", "u - sqrt(u^2 - 1)", "", nds("11.3.6"));
+    sheet.line("R_EA", "min(EA_s / EA_m; EA_m / EA_s)", "", nds("11.3.6"));
     sheet.line("C_g",
                "m (1 - m^(2 n)) / (n ((1 + R_EA m^n) (1 + m) - 1 + m^(2 n))) (1 + R_EA) / (1 - m)",
-               group.C_g, "", nds("11.3.6 (11.3-1)"));
+               "", nds("11.3.6 (11.3-1)"));
   } else {
-    sheet.taken("C_g", "1: no loss by group action", group.C_g, "", nds("11.3.6"));
+    sheet.taken("C_g", "1: no loss by group action", 1.0, "", nds("11.3.6"));
   }
 
   DowelJoint j;
   j.D = j.nominal = D;
   j.l_m = d.post_breadth;
-  j.l_s = d.one_side ? d.bearer_breadth : d.bearer_breadth / 2.0;
-  sheet.line("l_s", d.one_side ? "b, plies of the bearer" : "b / 2, half of the plies on each side",
-             in_inches(j.l_s), "in", nds("12.3.5"));
-  sheet.taken("l_m", "post", in_inches(j.l_m), "in", Citation{});
+  j.l_s = inches(sheet.line(
+      "l_s", d.one_side ? "b, plies of the bearer" : "b / 2, half of the plies on each side", "in",
+      nds("12.3.5")));
+  sheet.taken("l_m", "post", j.l_m, Citation{});
   sheet.taken("G_s", d.bearer.label, d.bearer.specific_gravity, "", d.bearer.source);
   sheet.taken("G_m", d.post.label, d.post.specific_gravity, "", d.post.source);
-  j.F_es = to_nearest_50_psi(dowel_bearing_perpendicular(d.bearer.specific_gravity, D));
-  j.F_em = to_nearest_50_psi(dowel_bearing_parallel(d.post.specific_gravity));
-  sheet.line("F_es", "50 round(6100 G_s^1.45 / sqrt(D) / 50), bearer, across the grain",
-             in_psi(j.F_es), "psi", nds("Table 12.3.3"));
-  sheet.line("F_em", "50 round(11200 G_m / 50), post, along the grain", in_psi(j.F_em), "psi",
-             nds("Table 12.3.3"));
+  j.F_es = dowel_bearing_line(sheet, "F_es", "G_s", "D", ", bearer, across the grain");
+  j.F_em = psi(sheet.line("F_em", "50 round(11200 G_m / 50), post, along the grain", "psi",
+                          nds("Table 12.3.3")));
   j.F_yb = tables_.bolt_F_yb;
   j.theta_deg = 90.0;
-  const double Z = yield_lines(sheet, j, !d.one_side, 1.0);
-  const double group_Z = sheet.line("Z_n", "n C_g C_Delta Z, the group",
-                                    n * group.C_g * C_Delta * Z, "lb", nds("11.3.6, 12.5.1"));
-  const double bolts = joint_resistance(sheet, "Z_n", group_Z, combination,
-                                        tables_.lateral_wet.value, 1.6, tables_.lateral_wet.source);
+  yield_lines(sheet, j, !d.one_side);
+  sheet.line("Z_n", "n C_g C_Delta Z, the group", "lb", nds("11.3.6, 12.5.1"));
+  const double bolts = joint_resistance(sheet, "Z_n", combination, tables_.lateral_wet.value, 1.6,
+                                        tables_.lateral_wet.source);
 
   // Splitting of the bearer at the lowest bolt, against the whole reaction.
-  const Length d_e = min(d.bearer_depth, tables_.bolt_group_centre.value * d.bearer_depth +
-                                             0.5 * static_cast<double>(n - 1) * s);
   sheet.taken("centre", "of the group, share of the depth, not recorded", "",
               tables_.bolt_group_centre);
-  sheet.line("d_e", "min(d; centre d + 0.5 (n - 1) 4 D), to the lowest bolt", in_inches(d_e), "in",
+  sheet.line("d_e", "min(d; centre d + 0.5 (n - 1) 4 D), to the lowest bolt", "in",
              tables_.bolt_group_centre.source);
-  const Stress F_v = psi(shear_lines(sheet, d.bearer, bearer));
-  const double split = sheet.line(
-      "V_r'", "2/3 F_v' b d_e (d_e/d)^2, the bearer's end may be nearer than 5 d",
-      in_pounds_force(shear_at_connection(F_v, d.bearer_breadth, d.bearer_depth, d_e, mm(0))), "lb",
-      nds("3.4.3.3(a) (3.4-6)"));
+  shear_lines(sheet, d.bearer, adjust(d.bearer, combination.duration_factor, false));
+  const double split =
+      sheet.line("V_r'", "2/3 F_v' b d_e (d_e/d)^2, the bearer's end may be nearer than 5 d", "lb",
+                 nds("3.4.3.3(a) (3.4-6)"));
   return split < bolts ? sheet.finish("V", "V_r'", nds("3.4.3.3(a) (3.4-6)"))
                        : sheet.finish("V", "Z'", yield_clause());
 }
@@ -543,21 +497,18 @@ Check NorthAmericaUs::side_bolts(const SideBoltDemand& d, const Combination& com
 Check NorthAmericaUs::hold_down(const HoldDownDemand& d, const Combination& combination) const {
   need_strength(combination, most_C_D);
   need_valid(d);
-  Sheet sheet(CheckKind::hold_down, pounds);
-  sheet.given("F", in_pounds_force(d.uplift), "lb");
+  Sheet sheet(CheckKind::hold_down, pounds, Units::lb_in);
+  sheet.given("F", d.uplift);
   if (d.kind == HoldDownKind::nothing) {
     return sheet.nothing("F", "0: nothing holds it down",
                          Citation{"judgement", "hangers and unnamed clips hold nothing down"});
   }
   if (d.stated_capacity) {
-    const double stated = sheet.taken("W_stated", "stated allowable load",
-                                      in_pounds_force(*d.stated_capacity), "lb", Citation{});
+    sheet.taken("W_stated", "stated allowable load", *d.stated_capacity, Citation{});
     sheet.taken("C_D,stated", "duration it is taken to be stated for", "",
                 tables_.hold_down_stated_C_D);
-    const double normal =
-        sheet.line("Z", "W_stated / C_D,stated", stated / tables_.hold_down_stated_C_D.value, "lb",
-                   tables_.hold_down_stated_C_D.source);
-    joint_resistance(sheet, "Z", normal, combination, tables_.lateral_wet.value, 1.6,
+    sheet.line("Z", "W_stated / C_D,stated", "lb", tables_.hold_down_stated_C_D.source);
+    joint_resistance(sheet, "Z", combination, tables_.lateral_wet.value, 1.6,
                      tables_.lateral_wet.source);
     return sheet.finish("F", "Z'", nds("11.3.1"));
   }
@@ -566,55 +517,33 @@ Check NorthAmericaUs::hold_down(const HoldDownDemand& d, const Combination& comb
                          Citation{"judgement", "a strap holds what is stated for it"});
   }
   need_timber(d.bearer);
-  const double G = sheet.taken("G", d.bearer.label, d.bearer.specific_gravity, "", d.bearer.source);
-  const double n =
-      sheet.taken("n", "toe-nails or screws, not recorded", "", tables_.hold_down_count);
-  switch (d.kind) {
-    case HoldDownKind::nailed: {
-      const Nail& nail = tables_.hold_down_nail;
-      const double cosine = std::cos(tables_.toe_angle_deg * std::numbers::pi / 180.0);
-      const Length p = cosine * nail.length - tables_.toe_side_share * nail.length;
-      sheet.taken("D", "nail not recorded: the smallest in use", in_inches(nail.D), "in",
-                  tables_.nail_source);
-      sheet.taken("L", "its length", in_inches(nail.length), "in", tables_.nail_source);
-      sheet.taken("angle", "of the nail to the grain", tables_.toe_angle_deg, "degrees",
-                  tables_.toe_source);
-      sheet.taken("share", "of the length in the side member", tables_.toe_side_share, "",
-                  tables_.toe_source);
-      sheet.line("p", "L cos(angle) - share L", in_inches(p), "in", tables_.toe_source);
-      const LineLoad W = withdrawal_nail(G, nail.D);
-      sheet.line("W", "1380 G^2.5 D, per inch", in_pounds_force(W * inches(1.0)), "lb/in",
-                 nds("12.2.3 (12.2-3)"));
-      sheet.taken("C_tn", "toe-nail in withdrawal", "", tables_.toe_withdrawal);
-      const double Z =
-          sheet.line("W_n", "n W p C_tn", n * in_pounds_force(W * p) * tables_.toe_withdrawal.value,
-                     "lb", nds("12.2.3, 12.5.4"));
-      joint_resistance(sheet, "W_n", Z, combination, tables_.withdrawal_nail_wet.value, 1.6,
-                       tables_.withdrawal_nail_wet.source);
-      return sheet.finish("F", "Z'", nds("12.2.3 (12.2-3)"));
-    }
-    case HoldDownKind::screwed: {
-      const LineLoad W = withdrawal_wood_screw(G, tables_.hold_down_screw.D);
-      sheet.taken("D", "the thinnest screw in use", in_inches(tables_.hold_down_screw.D), "in",
-                  tables_.screw_source);
-      sheet.line("W", "2850 G^2 D, per inch", in_pounds_force(W * inches(1.0)), "lb/in",
-                 nds("12.2.2 (12.2-2)"));
-      sheet.taken("p", "thread in the lower piece", "in", tables_.hold_down_thread_in);
-      sheet.taken("askew", "set askew", "", tables_.hold_down_askew);
-      const double Z =
-          sheet.line("W_n", "n W p askew",
-                     n * tables_.hold_down_askew.value *
-                         in_pounds_force(W * inches(tables_.hold_down_thread_in.value)),
-                     "lb", nds("12.2.2"));
-      joint_resistance(sheet, "W_n", Z, combination, tables_.withdrawal_screw_wet.value, 1.6,
-                       tables_.withdrawal_screw_wet.source);
-      return sheet.finish("F", "Z'", nds("12.2.2 (12.2-2)"));
-    }
-    case HoldDownKind::nothing:
-    case HoldDownKind::strapped:
-      break;
+  sheet.taken("G", d.bearer.label, d.bearer.specific_gravity, "", d.bearer.source);
+  sheet.taken("n", "toe-nails or screws, not recorded", "", tables_.hold_down_count);
+  if (d.kind == HoldDownKind::nailed) {
+    const Nail& nail = tables_.hold_down_nail;
+    sheet.taken("D", "nail not recorded: the smallest in use", nail.D, tables_.nail_source);
+    sheet.taken("L", "its length", nail.length, tables_.nail_source);
+    sheet.taken("angle", "of the nail to the grain", tables_.toe_angle_deg, "degrees",
+                tables_.toe_source);
+    sheet.taken("share", "of the length in the side member", tables_.toe_side_share, "",
+                tables_.toe_source);
+    sheet.line("p", "L cos(angle) - share L", "in", tables_.toe_source);
+    sheet.line("W", "1380 G^2.5 D, per inch", "lb/in", nds("12.2.3 (12.2-3)"));
+    sheet.taken("C_tn", "toe-nail in withdrawal", "", tables_.toe_withdrawal);
+    sheet.line("W_n", "n W p C_tn", "lb", nds("12.2.3, 12.5.4"));
+    joint_resistance(sheet, "W_n", combination, tables_.withdrawal_nail_wet.value, 1.6,
+                     tables_.withdrawal_nail_wet.source);
+    return sheet.finish("F", "Z'", nds("12.2.3 (12.2-3)"));
   }
-  throw std::invalid_argument("hold-down: unknown kind");
+  need(d.kind == HoldDownKind::screwed, "hold-down: unknown kind");
+  sheet.taken("D", "the thinnest screw in use", tables_.hold_down_screw.D, tables_.screw_source);
+  sheet.line("W", "2850 G^2 D, per inch", "lb/in", nds("12.2.2 (12.2-2)"));
+  sheet.taken("p", "thread in the lower piece", "in", tables_.hold_down_thread_in);
+  sheet.taken("askew", "set askew", "", tables_.hold_down_askew);
+  sheet.line("W_n", "n W p askew", "lb", nds("12.2.2"));
+  joint_resistance(sheet, "W_n", combination, tables_.withdrawal_screw_wet.value, 1.6,
+                   tables_.withdrawal_screw_wet.source);
+  return sheet.finish("F", "Z'", nds("12.2.2 (12.2-2)"));
 }
 
 }  // namespace underprop::standards::north_america

@@ -182,8 +182,8 @@ void read_ground(Tables& t) {
     const json& modulus = row.at("modulus_MPa");
     Soil soil;
     soil.name = name;
-    soil.surface_psf = by_outlook(row.at("presumed_psf").at("surface"));
-    soil.bedded_psf = by_outlook(row.at("presumed_psf").at("bedded"));
+    soil.surface = by_outlook(row.at("presumed_psf").at("surface"));
+    soil.bedded = by_outlook(row.at("presumed_psf").at("bedded"));
     soil.source = source(row);
     soil.E_soft = number(modulus, "soft");
     soil.E_stiff = number(modulus, "stiff");

@@ -1,6 +1,7 @@
 // The tables of data/north_america that the checks use, read once. Private.
 #pragma once
 
+#include "../shared.hpp"
 #include "underprop/standards/north_america/actions.hpp"
 #include "underprop/standards/north_america/material.hpp"
 #include "underprop/standards/sheet.hpp"
@@ -34,14 +35,6 @@ struct Nail {
 struct Screw {
   Length D, root;
   Stress F_yb;
-};
-
-struct Soil {
-  std::string name;
-  std::array<double, 3> surface_psf{}, bedded_psf{};  ///< by Outlook
-  Citation source;
-  double E_soft = 0.0, E_stiff = 0.0, poisson = 0.0;  ///< MPa
-  Citation E_source;
 };
 
 struct Tables {
@@ -81,7 +74,7 @@ struct Tables {
   double tested_D_in = 0.0, ledger_edges_in = 0.0;
   Citation ledger_edges_source, no_capacity_source;
   // ground.json
-  std::vector<Soil> soils;  ///< by SoilKind
+  std::vector<Soil> soils;  ///< psf, by SoilKind
   std::array<double, 3> surface_limit_psf{};
   Citation surface_limit_source;
   Cited wet_factor, bedded_from_in, reference_width_in, concrete_pcf;

@@ -1,0 +1,202 @@
+#include "shared.hpp"
+
+#include <cmath>
+#include <utility>
+
+namespace underprop::standards {
+
+GroundModuli moduli_of(const Soil& soil) {
+  return {megapascals(soil.E_soft), megapascals(std::sqrt(soil.E_soft * soil.E_stiff)),
+          megapascals(soil.E_stiff), soil.poisson, soil.E_source};
+}
+
+// --- bearing and the ends of joists -----------------------------------------------------------------
+
+Length contact_line(Sheet& sheet, const BearingDemand& d, const char* symbol,
+                    const Cited& packers_in_full, const Cited& share) {
+  if (d.packers <= static_cast<int>(packers_in_full.value)) {
+    sheet.given(symbol, d.length);
+    return d.length;
+  }
+  sheet.given("packers", d.packers, "");
+  sheet.given("c", d.length);
+  sheet.taken("share", "of the contact under more packers than count in full", "", share);
+  sheet.line(symbol, "share c", sheet.unit_of(d.length), share.source);
+  return share.value * d.length;
+}
+
+BearingDemand bearing_on_seat(Sheet& sheet, const EndDemand& d, const char* symbol, Length unknown,
+                              const Citation& unknown_source) {
+  BearingDemand bearing;
+  bearing.timber = d.joist;
+  bearing.width = d.joist_breadth;
+  bearing.length = d.seat.value_or(unknown);
+  if (d.seat) {
+    sheet.given(symbol, *d.seat);
+  } else {
+    sheet.taken(symbol, "seat, not recorded", unknown, unknown_source);
+  }
+  return bearing;
+}
+
+void hanger_lines(Sheet& sheet, int nails, const HangerNails& tables) {
+  const char* unit = sheet.unit_of(Force());
+  sheet.given("nails", nails, "");
+  sheet.taken("n_max", "nails of a hanger of unknown make that count", tables.most, "",
+              tables.source);
+  sheet.line("n", "min(nails; n_max), in the supporting member", "", tables.source);
+  sheet.taken(tables.one, "one generic nail through thin plate", tables.value, unit, tables.source);
+  sheet.line(tables.all, std::string("n ") + tables.one, unit, tables.source);
+}
+
+// --- ledgers ----------------------------------------------------------------------------------------
+
+void line_of_pull(Sheet& sheet, const LedgerFixingDemand& d, const char* symbol, bool tested) {
+  if (!(d.couple_arm.value() > 0.0)) {
+    sheet.given(symbol, d.pull);
+    return;
+  }
+  if (tested) {
+    sheet.taken(symbol, "0: tested with joists hung on the ledger's face", Force(),
+                {"judgement", "such a value holds the couple as well"});
+    return;
+  }
+  sheet.given("V_1", d.shear);
+  sheet.given("a", d.couple_arm);
+  sheet.taken("z", "lever of the fixings over where the wall presses, the least if not recorded",
+              d.couple_lever, {"statics", "the fixing pulled most"});
+  sheet.line(symbol, "V_1 a / z", sheet.unit_of(d.shear),
+             {"statics", "moments about where the wall presses"});
+}
+
+bool may_hold_pull(const LedgerFixingDemand& d) {
+  return d.sound && d.fixing != FastenerKind::nail &&
+         (d.wall == BandKind::timber_band || d.wall == BandKind::solid_masonry ||
+          d.wall == BandKind::concrete);
+}
+
+Citation stated_pull_line(Sheet& sheet, const LedgerFixingDemand& d, const char* symbol,
+                          const Cited& share, const Citation& of_sum) {
+  if (d.stated_pull_out) {
+    sheet.taken(symbol, "stated for the fixing, pulled out of the wall", *d.stated_pull_out,
+                Citation{});
+    return of_sum;
+  }
+  sheet.taken("R_s", "stated for the fixing down the wall", *d.stated_capacity, Citation{});
+  sheet.taken("share",
+              "of it that counts against a pull, until the maker's pull-out figure is recorded", "",
+              share);
+  sheet.line(symbol, "share R_s", sheet.unit_of(Force()), share.source);
+  return share.source;
+}
+
+Check pulled_and_sheared(Sheet& sheet, double sheared, const PullAndShear& words) {
+  if (!std::isfinite(sheared)) {
+    return sheet.nothing(
+        words.pull, std::string("0: such a ") + words.fixing + " carries nothing down the wall",
+        words.nothing);
+  }
+  sheet.taken("u_v", std::string("V_1 over the ") + words.down + " down the wall, the check before",
+              sheared, "", words.of_shear);
+  sheet.line("T_v", words.sum, sheet.unit_of(Force()), words.of_sum);
+  return sheet.finish("T_v", words.resistance, words.governing);
+}
+
+// --- footings ---------------------------------------------------------------------------------------
+
+namespace {
+
+void load_lines(Sheet& sheet, const GroundDemand& d, const FootingWords& words) {
+  if (d.post_weight.value() == 0.0) {
+    sheet.given(words.load, d.load);
+    return;
+  }
+  sheet.given(words.from_deck, d.load);
+  sheet.taken("W_p", "weight of the post", d.post_weight, Citation{});
+  sheet.line(words.load, std::string(words.from_deck) + " + W_p", sheet.unit_of(d.load),
+             words.pressure);
+}
+
+}  // namespace
+
+Check screw_pile(const GroundDemand& d, const FootingWords& words, Shown shown, Units units) {
+  Sheet sheet(CheckKind::ground, shown, units);
+  load_lines(sheet, d, words);
+  const Citation source{"judgement", "a screw pile carries what its installer's torque sheet says"};
+  if (!d.stated_capacity || d.stated_capacity->value() == 0.0) {
+    return sheet.nothing(words.load, "0: no torque sheet, no capacity", source);
+  }
+  sheet.taken("R_s", words.stated, *d.stated_capacity, source);
+  return sheet.finish(words.load, "R_s", source);
+}
+
+void footing_given(Sheet& sheet, const GroundDemand& d, const FootingWords& words) {
+  load_lines(sheet, d, words);
+  sheet.given("B", d.width);
+  sheet.given("L", d.length);
+  sheet.given("t", d.thickness);
+  sheet.given("e", abs(d.offset));
+  sheet.given("b_c", d.contact_width);
+  sheet.given("l_c", d.contact_length);
+}
+
+Check footing_fails(Sheet& sheet, const FootingWords& words, const char* why,
+                    const Citation& source) {
+  sheet.line("q", std::string(words.load) + " / (B L) + q_own", sheet.unit_of(Pressure()),
+             words.pressure);
+  return sheet.nothing("q", why, source);
+}
+
+Presumed presumed_line(Sheet& sheet, const GroundDemand& d, const Soil& soil, const Soil& topsoil,
+                       bool deep) {
+  const auto outlook = static_cast<std::size_t>(d.outlook);
+  Presumed p;
+  p.in_topsoil = !d.below_topsoil && d.soil != SoilKind::rock;
+  p.bedded = !p.in_topsoil && deep;
+  p.pressure = (p.bedded ? soil.bedded : soil.surface)[outlook];
+  p.from = &soil;
+  if (p.in_topsoil && topsoil.surface[outlook] < p.pressure) {
+    p.pressure = topsoil.surface[outlook];
+    p.from = &topsoil;
+  }
+  sheet.taken("q_presumed", p.from->name + (p.bedded ? ", bedded" : ", on the surface"), p.pressure,
+              sheet.unit_of(Pressure()), p.from->source);
+  return p;
+}
+
+bool working_area_lines(Sheet& sheet, const GroundDemand& d, const FootingWords& words,
+                        bool spreads) {
+  const std::string idle = d.spreads ? "" : ", cracked";
+  const char* unit = sheet.unit_of(d.width);
+  const double B = sheet.line(
+      "B'", spreads ? "min(b_c + 2 s; B - 2 e)" : "min(b_c; B - 2 e)" + idle, unit, words.area);
+  const double L =
+      sheet.line("L'", spreads ? "min(l_c + 2 s; L)" : "min(l_c; L)" + idle, unit, words.area);
+  if (!(B > 0.0) || !(L > 0.0)) return false;
+  sheet.line("q", std::string(words.load) + " / (B' L') + q_own", sheet.unit_of(Pressure()),
+             words.pressure);
+  return true;
+}
+
+// --- members ----------------------------------------------------------------------------------------
+
+Check sum_or_alone(Sheet& sheet, const char* alone, const Citation& axial, const Citation& sum) {
+  const double together = sheet.last("sum").value;
+  const Citation& governing = sheet.line("alone", alone, "", axial) > together ? axial : sum;
+  sheet.line("used", "max(sum; alone)", "", governing);
+  sheet.taken("limit", "of both", 1.0, "", governing);
+  return sheet.finish("used", "limit", governing);
+}
+
+Check upright(Sheet& sheet, const std::string& ratio, double limit, bool ends_held, bool edge_held,
+              const Citation& source) {
+  sheet.taken("limit",
+              "largest " + ratio +
+                  (!ends_held  ? ": ends not held"
+                   : edge_held ? ": ends and compression edge held"
+                               : ": ends held"),
+              limit, "", source);
+  return sheet.finish("ratio", "limit", source);
+}
+
+}  // namespace underprop::standards
