@@ -1,5 +1,5 @@
+#include "figures.hpp"
 #include "run.hpp"
-#include "underprop/base/format.hpp"
 #include "underprop/record/facts.hpp"
 #include "verdict_words.hpp"
 
@@ -12,6 +12,7 @@ namespace underprop::assessment {
 
 using deck::OpenFact;
 using record::Reading;
+using standards::CheckKind;
 using Override = std::map<std::string, Reading>;
 
 namespace {
@@ -41,10 +42,11 @@ private:
   [[nodiscard]] double screened(Reading base, const Override& single) const;
   /// Likely facts, with what must be seen found as it usually is.
   [[nodiscard]] Override as_seen(Override found) const;
-  /// The fact in words.
-  [[nodiscard]] std::string words(const Assessment& a, const std::string& field) const;
-  void must_see(Assessment& a, const deck::Resolved& cautious, const deck::Resolved& likely) const;
+  void must_see(Assessment& a, const deck::Deck& cautious) const;
   void rank(Assessment& a, double now);
+  /// The verdict and its grounds, once the readings are assessed.
+  void decide(Assessment& a, const deck::Deck& cautious, const DeckAssessment& at_likely,
+              const Override& seen);
   bool find_decides(Assessment& a, const std::vector<std::string>& missing);
   /// Would the deck carry with these facts found so? Safety with the rest cautious, service with the
   /// rest likely.
@@ -96,7 +98,7 @@ Outcome Judge::outcome(Reading base, const Override& single) {
   const deck::Resolved resolved = deck::resolve(survey_, base, single);
   const DeckAssessment d = all_cases(resolved.deck, Depth::utilisation, true);
   Outcome o;
-  o.safety = d.mechanism ? std::numeric_limits<double>::infinity() : d.safety;
+  o.safety = d.mechanism ? infinite : d.safety;
   o.service = d.service;
   o.refers = !d.refer_reasons.empty();
   known_.emplace(key, o);
@@ -107,7 +109,7 @@ double Judge::screened(Reading base, const Override& single) const {
   const deck::Resolved resolved = deck::resolve(survey_, base, single);
   const DeckAssessment d = assess_deck(
       resolved.deck, standard_, {.screening = true, .stop_when_loose = true}, Depth::utilisation);
-  return d.mechanism ? std::numeric_limits<double>::infinity() : d.safety;
+  return d.mechanism ? infinite : d.safety;
 }
 
 bool Judge::passes(Reading base, const Override& single) {
@@ -129,29 +131,20 @@ Override Judge::as_seen(Override found) const {
   return found;
 }
 
-std::string Judge::words(const Assessment& a, const std::string& field) const {
-  for (const MustSee& item : a.must_see) {
-    if (item.field == field) return item.what;
-  }
-  const OpenFact* fact = open(field);
-  return fact != nullptr ? fact->what : field;
-}
-
 const OpenFact* Judge::open(const std::string& field) const {
   const auto found =
       std::find_if(open_.begin(), open_.end(), [&](const OpenFact& f) { return f.field == field; });
   return found == open_.end() ? nullptr : &*found;
 }
 
-void Judge::must_see(Assessment& a, const deck::Resolved& cautious,
-                     const deck::Resolved& likely) const {
+void Judge::must_see(Assessment& a, const deck::Deck& deck) const {
   // A thing must be seen if the load reaches it, whichever reading of the rest is right.
   std::set<std::string> loaded(a.cautious.loaded_pieces.begin(), a.cautious.loaded_pieces.end());
   const bool everything = a.cautious.mechanism.has_value();
-  const deck::Deck& deck = cautious.deck;
   std::map<std::string, MustSee> list;
-  const auto put = [&](const std::string& field, bool recorded, const std::string& what) {
-    const auto [it, fresh] = list.emplace(field, MustSee{field, recorded, what});
+  const auto put = [&](const std::string& field, bool recorded, Sight sight,
+                       const std::string& piece, bool at_start = false) {
+    const auto [it, fresh] = list.emplace(field, MustSee{field, recorded, sight, piece, at_start});
     if (!fresh) it->second.recorded = it->second.recorded && recorded;
   };
   const auto is_loaded = [&](const std::string& id) { return everything || loaded.contains(id); };
@@ -159,53 +152,42 @@ void Judge::must_see(Assessment& a, const deck::Resolved& cautious,
   for (const deck::Joist& joist : deck.joists) {
     if (joist.added || !is_loaded(joist.id)) continue;
     const std::string& group = record.joists[static_cast<std::size_t>(joist.group)].name;
-    put("/deck/probed/" + group, joist.probed,
-        "whether joists " + group + " are sound: a screwdriver along their length");
+    put("/deck/probed/" + group, joist.probed, Sight::joists_sound, group);
     for (const deck::EndHold* hold : {&joist.start, &joist.end}) {
-      if (hold->field.empty()) continue;
-      put(hold->field, hold->recorded,
-          "what holds joists " + group + " at the " +
-              (hold == &joist.start ? "end nearer to corner A" : "far end"));
+      if (!hold->field.empty())
+        put(hold->field, hold->recorded, Sight::joists_held, group, hold == &joist.start);
     }
   }
   for (const deck::Bearer& bearer : deck.bearers) {
     if (bearer.added || !is_loaded(bearer.id)) continue;
     const std::string& group = record.bearers[static_cast<std::size_t>(bearer.index)].name;
-    put("/deck/probed/" + group, bearer.probed,
-        "whether bearer " + group + " is sound: a screwdriver along it");
+    put("/deck/probed/" + group, bearer.probed, Sight::bearer_sound, group);
   }
   for (const deck::Ledger& ledger : deck.ledgers) {
     if (!is_loaded(ledger.id)) continue;
-    const auto& named = record.ledgers[static_cast<std::size_t>(ledger.index)];
-    put("/deck/probed/" + named.name, ledger.probed,
-        "whether ledger " + named.name + " is sound: a screwdriver along it");
+    const std::string& name = record.ledgers[static_cast<std::size_t>(ledger.index)].name;
+    put("/deck/probed/" + name, ledger.probed, Sight::ledger_sound, name);
     put("/deck/ledgers/" + std::to_string(ledger.index) + "/fixed_to", ledger.wall_recorded,
-        "what ledger " + named.name + " is fixed to");
+        Sight::ledger_wall, name);
   }
   for (const deck::Support& support : deck.supports) {
     if (support.added || !is_loaded(support.id)) continue;
-    const auto& group = record.supports[static_cast<std::size_t>(support.group)];
-    if (support.post)
-      put("/deck/probed/" + group.name, support.probed,
-          "whether posts " + group.name + " are sound: a screwdriver at their feet");
-    put(support.contact_field, support.footing.contact_recorded,
-        "whether the wood stands tight on the supports " + group.name);
+    const std::string& group = record.supports[static_cast<std::size_t>(support.group)].name;
+    if (support.post) put("/deck/probed/" + group, support.probed, Sight::posts_sound, group);
+    put(support.contact_field, support.footing.contact_recorded, Sight::supports_tight, group);
   }
   for (const deck::Wall& wall : deck.walls) {
-    if (wall.added || !is_loaded(wall.id)) continue;
-    put(wall.contact_field, wall.contact_recorded,
-        "whether the joists lie tight on wall " + wall.id);
+    if (!wall.added && is_loaded(wall.id))
+      put(wall.contact_field, wall.contact_recorded, Sight::wall_tight, wall.id);
   }
   for (std::size_t l = 0; l < deck.loads.size(); ++l) {
     const std::string at = "/loads/" + std::to_string(l);
-    const std::string name =
-        deck.loads[l].name.empty() ? "load " + std::to_string(l + 1) : deck.loads[l].name;
-    put(at + "/dry_mass", deck.loads[l].mass_recorded, "what the " + name + " weighs empty");
-    put(at + "/contents", deck.loads[l].contents_recorded, "how much the " + name + " holds");
-    put(at + "/footprint", deck.loads[l].footprint_recorded,
-        "how large the " + name + " is on the boards");
+    const deck::Load& load = deck.loads[l];
+    const std::string name = load.name.empty() ? "load " + std::to_string(l + 1) : load.name;
+    put(at + "/dry_mass", load.mass_recorded, Sight::load_mass, name);
+    put(at + "/contents", load.contents_recorded, Sight::load_contents, name);
+    put(at + "/footprint", load.footprint_recorded, Sight::load_footprint, name);
   }
-  static_cast<void>(likely);
   for (auto& [field, item] : list) a.must_see.push_back(std::move(item));
 }
 
@@ -215,40 +197,25 @@ void Judge::rank(Assessment& a, double now) {
   const auto capped = [](double safety) { return std::isfinite(safety) ? safety : 99.0; };
   // A few bounds do for that order.
   const double at_best = std::isfinite(now) ? now : screened(Reading::favourable, {});
-  std::vector<std::pair<double, std::size_t>> order;
-  for (std::size_t k = 0; k < open_.size(); ++k) {
-    const std::string& field = open_[k].field;
+  for (const OpenFact& fact : open_) {
+    const std::string& field = fact.field;
     const double moved =
         std::isfinite(now)
             ? now - capped(outcome(Reading::cautious, {{field, Reading::favourable}}).safety)
             : capped(screened(Reading::favourable, {{field, Reading::cautious}})) - capped(at_best);
-    Unknown unknown;
-    unknown.field = open_[k].field;
-    unknown.what = open_[k].what;
-    unknown.swing = std::max(0.0, moved);
-    unknown.find_out = open_[k].find_out;
-    unknown.cautious = open_[k].cautious;
-    unknown.likely = open_[k].likely;
-    unknown.favourable = open_[k].favourable;
-    a.unknowns.push_back(std::move(unknown));
-    order.emplace_back(-a.unknowns.back().swing, k);
+    a.unknowns.push_back({fact, std::max(0.0, moved)});
   }
-  std::stable_sort(order.begin(), order.end(),
-                   [](const auto& x, const auto& y) { return x.first < y.first; });
-  std::vector<Unknown> sorted;
-  for (const auto& [minus, k] : order) {
-    sorted.push_back(a.unknowns[k]);
-    ranked_.push_back(open_[k].field);
-  }
-  a.unknowns = std::move(sorted);
+  std::stable_sort(a.unknowns.begin(), a.unknowns.end(),
+                   [](const Unknown& x, const Unknown& y) { return x.swing > y.swing; });
+  for (const Unknown& unknown : a.unknowns) ranked_.push_back(unknown.field);
 }
 
 std::vector<std::string> Judge::passes_if(const std::vector<std::string>& fields) {
-  std::vector<std::string> words;
+  std::vector<std::string> values;
   for (const std::string& field : fields) {
     const OpenFact* fact = open(field);
     if (fact == nullptr) {
-      words.push_back("recorded and sound");
+      values.emplace_back();
       continue;
     }
     // The least that passes: the likely value if that is enough beside the others, else the favourable.
@@ -258,11 +225,9 @@ std::vector<std::string> Judge::passes_if(const std::vector<std::string>& fields
         with[other] = other == field ? Reading::likely : Reading::favourable;
     }
     const bool likely_will_do = fact->likely != fact->cautious && would_carry(with);
-    const std::string& least = likely_will_do ? fact->likely : fact->favourable;
-    const bool best = least == "tight" || least == "sound" || least == "yes" || least == "no";
-    words.push_back(least + (best ? "" : " or better"));
+    values.push_back(likely_will_do ? fact->likely : fact->favourable);
   }
-  return words;
+  return values;
 }
 
 bool Judge::find_decides(Assessment& a, const std::vector<std::string>& missing) {
@@ -282,7 +247,6 @@ bool Judge::find_decides(Assessment& a, const std::vector<std::string>& missing)
     decides.fields = missing;
     decides.fields.insert(decides.fields.end(), extra.begin(), extra.end());
     decides.passes_if = passes_if(decides.fields);
-    for (const std::string& field : decides.fields) decides.what.push_back(words(a, field));
     a.decides.push_back(std::move(decides));
   };
   if (missing.size() > most) return false;
@@ -337,32 +301,23 @@ bool Judge::one_or_two_would_do() {
   return false;
 }
 
-std::string percent(double utilisation) {
-  if (!std::isfinite(utilisation)) return "without limit";
-  return format_decimals(std::ceil(utilisation * 100.0 - 1e-9), 0) + " %";
-}
-
 /// Posts that nothing keeps from swaying buckle without limit: what is missing says more than they do.
 const Finding& first_to_tell(const std::vector<Finding>& findings) {
   const auto sways = std::find_if(findings.begin(), findings.end(), [](const Finding& f) {
-    return f.check.check.starts_with("sway along") && !std::isfinite(f.check.utilisation);
+    return (f.check.kind == CheckKind::sway_x || f.check.kind == CheckKind::sway_y) &&
+           !std::isfinite(f.check.utilisation);
   });
-  return sways != findings.end() && findings.front().check.check == "post, buckling"
+  return sways != findings.end() && findings.front().check.kind == CheckKind::post_buckling
              ? *sways
              : findings.front();
 }
 
-std::string closest(const Finding& f) {
-  if (f.check.check.starts_with("sway along") && !std::isfinite(f.check.utilisation)) {
-    for (const standards::Step& step : f.check.steps) {
-      if (step.symbol == "R" && !step.expression.empty()) {
-        std::string why = step.expression;
-        if (why.back() == '.') why.pop_back();
-        return f.piece + ", " + f.check.check + ", " + why;
-      }
-    }
-  }
-  return f.piece + ", " + f.check.check + ", " + percent(f.check.utilisation);
+GivesOut first_of(const DeckAssessment& d) {
+  GivesOut first{d.mechanism, {}};
+  const auto worst = std::find_if(d.findings.begin(), d.findings.end(),
+                                  [](const Finding& f) { return f.kind == Kind::safety; });
+  if (!d.mechanism && worst != d.findings.end()) first.finding = *worst;
+  return first;
 }
 
 Assessment Judge::judge() {
@@ -383,19 +338,14 @@ Assessment Judge::judge() {
   // With no open fact the three readings are one deck.
   const DeckAssessment at_likely =
       open_.empty() ? a.cautious : all_cases(likely.deck, Depth::utilisation);
-  known_[{Reading::cautious, {}}] = {
-      a.cautious.mechanism ? std::numeric_limits<double>::infinity() : a.cautious.safety,
-      a.cautious.service, !a.cautious.refer_reasons.empty()};
+  known_[{Reading::cautious, {}}] = {a.cautious.mechanism ? infinite : a.cautious.safety,
+                                     a.cautious.service, !a.cautious.refer_reasons.empty()};
   if (!open_.empty())
-    known_[{Reading::likely, seen}] = {
-        at_likely.mechanism ? std::numeric_limits<double>::infinity() : at_likely.safety,
-        at_likely.service, !at_likely.refer_reasons.empty()};
+    known_[{Reading::likely, seen}] = {at_likely.mechanism ? infinite : at_likely.safety,
+                                       at_likely.service, !at_likely.refer_reasons.empty()};
   // What resolving assumed, then what the assessment did (not_modelled decks tell only the former).
   a.assumptions = a.cautious.assumptions;
-  for (const OpenFact& fact : open_) {
-    a.assumptions.push_back(fact.what + ": " + (fact.range ? "a range" : "not known") +
-                            ", taken as " + fact.cautious + " (likely " + fact.likely + ")");
-  }
+  a.open = open_;
 
   // Service is judged at likely facts; safety at cautious ones.
   for (const Finding& f : at_likely.findings) {
@@ -404,158 +354,69 @@ Assessment Judge::judge() {
   std::erase_if(a.cautious.findings, [](const Finding& f) { return f.kind == Kind::service; });
   a.utilisation_service = at_likely.service;
   if (!a.cautious.findings.empty()) a.governing = first_to_tell(a.cautious.findings);
-  must_see(a, cautious, likely);
+  must_see(a, cautious.deck);
   a.cautions = a.cautious.cautions;
 
+  decide(a, cautious.deck, at_likely, seen);
+  return a;
+}
+
+void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessment& at_likely,
+                   const Override& seen) {
+  const auto is = [&a](Verdict verdict, Grounds grounds, std::vector<Kind> fails = {}) {
+    a.verdict = verdict;
+    a.grounds = grounds;
+    a.fails = std::move(fails);
+  };
   const Outcome favourable = outcome(Reading::favourable, {});
   if (favourable.refers) {
-    // Refers whatever the open facts turn out to be.
+    is(Verdict::refer, Grounds::refers);
     const deck::Resolved best = deck::resolve(survey_, Reading::favourable);
-    const DeckAssessment d = all_cases(best.deck, Depth::utilisation);
-    a.verdict = Verdict::refer;
-    a.refer_reasons = d.refer_reasons;
-    a.sentence = "Refer to a structural engineer, because ";
-    for (std::size_t k = 0; k < a.refer_reasons.size(); ++k)
-      a.sentence += (k > 0 ? "; " : "") + a.refer_reasons[k];
-    a.sentence += ".";
+    a.refer_reasons = all_cases(best.deck, Depth::utilisation).refer_reasons;
     a.governing.reset();
-    return a;
+    return;
   }
-  const bool safe = a.cautious.safety <= 1.0 && !a.cautious.mechanism;
-  const bool refers_cautious = !a.cautious.refer_reasons.empty();
-  if (!a.cautious.mechanism && std::isfinite(a.cautious.safety)) a.utilisation = a.cautious.safety;
-
+  const bool loose = a.cautious.mechanism.has_value();
+  const bool safe = a.cautious.safety <= 1.0 && !loose && a.cautious.refer_reasons.empty();
+  if (!loose && std::isfinite(a.cautious.safety)) a.utilisation = a.cautious.safety;
   std::vector<std::string> missing;
   for (const MustSee& item : a.must_see) {
     if (!item.recorded) missing.push_back(item.field);
   }
-  rank(a, a.cautious.mechanism ? std::numeric_limits<double>::infinity() : a.cautious.safety);
-
-  std::string ordinary;
-  if (!a.cautious.ordinary_use.empty()) {
-    ordinary = " Apart from the load, the deck fails a check in ordinary use already: " +
-               closest(a.cautious.ordinary_use.front()) + ".";
-  }
+  rank(a, loose ? infinite : a.cautious.safety);
   const bool service_fails = at_likely.service > 1.0 && !at_likely.mechanism;
-  const auto service_words = [&] {
-    const Finding& f = a.service_findings.front();
-    return "expected to move " + format_decimals(f.check.demand, f.check.unit == "in" ? 2 : 1) +
-           " " + f.check.unit + " against a limit of " +
-           format_decimals(f.check.resistance, f.check.unit == "in" ? 2 : 1) + " " + f.check.unit +
-           " (" + f.piece + ", " + f.check.check + ")";
-  };
+  std::vector<Kind> both{Kind::safety};
+  if (service_fails) both.push_back(Kind::service);
 
   if (!(favourable.safety <= 1.0)) {
-    a.verdict = Verdict::does_not_carry;
-    a.fails = {Kind::safety};
+    is(Verdict::does_not_carry, Grounds::fails_at_best, both);
     if (open_.empty()) {
-      a.sentence =
-          a.cautious.mechanism
-              ? "Does not carry: " + with_reason(*a.cautious.mechanism, cautious.deck) + "."
-              : "Does not carry. What gives out first: " + closest(*a.governing) + ".";
+      a.first = {a.cautious.mechanism, a.governing};
+      if (loose) a.first->mechanism = with_reason(*a.cautious.mechanism, cautious);
     } else {
-      const deck::Deck best_deck = deck::resolve(survey_, Reading::favourable).deck;
-      const DeckAssessment best = all_cases(best_deck, Depth::utilisation);
-      a.sentence = "Does not carry, even if every open fact turns out well: ";
-      const auto worst = std::find_if(best.findings.begin(), best.findings.end(),
-                                      [](const Finding& f) { return f.kind == Kind::safety; });
-      a.sentence += best.mechanism ? with_reason(*best.mechanism, best_deck) : closest(*worst);
-      a.sentence += ".";
+      const deck::Deck best = deck::resolve(survey_, Reading::favourable).deck;
+      a.first = first_of(all_cases(best, Depth::utilisation));
+      if (a.first->mechanism) a.first->mechanism = with_reason(*a.first->mechanism, best);
     }
-    if (service_fails) a.fails.push_back(Kind::service);
-    a.sentence += ordinary;
-    return a;
+    return;
   }
-  if (safe && !refers_cautious && missing.empty()) {
-    if (service_fails) {
-      a.verdict = Verdict::does_not_carry;
-      a.fails = {Kind::service};
-      a.sentence = "Strong enough in every check; " + service_words() + "." + ordinary;
-      return a;
-    }
-    a.verdict = Verdict::carries;
-    a.sentence = "Carries: on what you recorded, every check this program makes passes (closest: " +
-                 closest(*a.governing) + ")" +
-                 (a.cautious.safety > 0.9 ? ", with little to spare" : "") +
-                 ". It has not seen your deck." + ordinary;
-    return a;
+  if (safe && missing.empty()) {
+    if (service_fails) return is(Verdict::does_not_carry, Grounds::service_fails, {Kind::service});
+    return is(Verdict::carries, Grounds::every_check_passes);
   }
-  const Outcome at_likely_outcome = outcome(Reading::likely, seen);
-  const auto worst_likely = [&] {
-    const auto worst = std::find_if(at_likely.findings.begin(), at_likely.findings.end(),
-                                    [](const Finding& f) { return f.kind == Kind::safety; });
-    return at_likely.mechanism                 ? *at_likely.mechanism
-           : worst != at_likely.findings.end() ? closest(*worst)
-                                               : std::string("see the findings");
-  };
+  const bool likely_passes = outcome(Reading::likely, seen).safety <= 1.0;
+  if (!likely_passes) a.first = first_of(at_likely);
   constexpr std::size_t most_missing = 3;
-  if (missing.size() > most_missing) {
-    // Nobody has looked yet: whatever the guesses say, it is too early for a verdict.
-    a.verdict = Verdict::cannot_tell;
-    std::vector<const MustSee*> unseen;
-    for (const MustSee& item : a.must_see) {
-      if (!item.recorded) unseen.push_back(&item);
-    }
-    const std::vector<std::string> first = few_words(unseen);
-    a.sentence =
-        "Cannot tell: too little is recorded. Look at these first: " + listed(first, first.size()) +
-        ".";
-    a.sentence += at_likely_outcome.safety <= 1.0
-                      ? " If they and the rest prove to be as they usually are, it would pass."
-                      : " By what is usual on such decks it would not carry as it stands (" +
-                            worst_likely() + "); that is a guess until somebody has looked.";
-    a.sentence += ordinary;
-    return a;
-  }
-  if (!(at_likely_outcome.safety <= 1.0) && !one_or_two_would_do()) {
-    a.verdict = Verdict::does_not_carry;
-    a.fails = {Kind::safety};
-    if (service_fails) a.fails.push_back(Kind::service);
-    a.sentence = "Does not carry at the likely facts: " + worst_likely() +
-                 ". No one or two facts that can be found out would change that";
-    a.sentence += open_.size() > 2
-                      ? "; if all " + std::to_string(open_.size()) +
-                            " open facts turned out at their best, it would." + ordinary
-                      : "." + ordinary;
-    return a;
-  }
+  // Nobody has looked yet: whatever the guesses say, it is too early for a verdict.
+  if (missing.size() > most_missing) return is(Verdict::cannot_tell, Grounds::nobody_has_looked);
+  if (!likely_passes && !one_or_two_would_do())
+    return is(Verdict::does_not_carry, Grounds::fails_at_likely, both);
   if (service_fails) {
-    a.verdict = Verdict::does_not_carry;
-    a.fails = {Kind::service};
-    a.sentence =
-        (safe && !refers_cautious
-             ? "Strong enough in every check on what is recorded; "
-             : "Whether it is strong enough is not known yet; but at the likely facts it is ") +
-        service_words() + "." +
-        (missing.empty() ? "" : " Some things that must be seen are not recorded yet.") + ordinary;
-    return a;
+    return is(Verdict::does_not_carry,
+              safe ? Grounds::service_fails_unseen : Grounds::service_fails_first, {Kind::service});
   }
-  a.verdict = Verdict::cannot_tell;
-  if (!find_decides(a, missing)) {
-    std::vector<std::string> first;
-    for (const std::string& field : missing) first.push_back(words(a, field));
-    for (const std::string& field : ranked_) {
-      if (std::find(missing.begin(), missing.end(), field) == missing.end())
-        first.push_back(words(a, field));
-    }
-    constexpr std::size_t most_first = 6;
-    if (first.size() > most_first) first.resize(most_first);
-    a.sentence =
-        "Cannot tell: too little is recorded. Find out these first: " + listed(first, most_first) +
-        "." + ordinary;
-    return a;
-  }
-  const Decides& first = a.decides.front();
-  if (first.fields.size() == 1) {
-    a.sentence = "Cannot tell: find out " + first.what.front() + "; it passes if that is " +
-                 first.passes_if.front();
-  } else {
-    a.sentence = "Cannot tell until these are found out. It passes if they turn out so: ";
-    for (std::size_t k = 0; k < first.fields.size(); ++k)
-      a.sentence += (k > 0 ? "; " : "") + first.what[k] + ": " + first.passes_if[k];
-  }
-  a.sentence += "." + ordinary;
-  return a;
+  is(Verdict::cannot_tell,
+     find_decides(a, missing) ? Grounds::facts_decide : Grounds::no_few_facts_decide);
 }
 
 }  // namespace

@@ -3,52 +3,8 @@
 #include "underprop/record/wording.hpp"
 
 #include <algorithm>
-#include <map>
 
 namespace underprop::assessment {
-
-namespace {
-
-/// "A, B and C"
-std::string and_list(const std::vector<std::string>& items) {
-  std::string text;
-  for (std::size_t k = 0; k < items.size(); ++k)
-    text += (k == 0 ? "" : k + 1 == items.size() ? " and " : ", ") + items[k];
-  return text;
-}
-
-}  // namespace
-
-std::vector<std::string> few_words(const std::vector<const MustSee*>& missing) {
-  std::vector<std::string> probe, contact, rest, result;
-  std::map<std::string, std::vector<std::string>> ends;  // per group: what was said of each end
-  const auto between = [](const std::string& text, const std::string& a, const std::string& b) {
-    const std::size_t from = text.find(a) + a.size();
-    return text.substr(from, text.find(b, from) - from);
-  };
-  for (const MustSee* item : missing) {
-    const std::string& what = item->what;
-    if (what.starts_with("what holds ")) {
-      ends[between(what, "what holds ", " at the ")].push_back(what);
-    } else if (item->field.starts_with("/deck/probed/")) {
-      probe.push_back(item->field.substr(std::string("/deck/probed/").size()));
-    } else if (what.starts_with("whether the wood stands tight on the supports ")) {
-      contact.push_back(
-          what.substr(std::string("whether the wood stands tight on the supports ").size()));
-    } else {
-      rest.push_back(what);
-    }
-  }
-  for (const auto& [joists, said] : ends)
-    result.push_back(said.size() > 1 ? "what holds " + joists + " at both ends" : said.front());
-  if (!probe.empty())
-    result.push_back("whether " + and_list(probe) + (probe.size() > 1 ? " are" : " is") +
-                     " sound, with a screwdriver");
-  if (!contact.empty())
-    result.push_back("whether the wood stands tight on the supports " + and_list(contact));
-  result.insert(result.end(), rest.begin(), rest.end());
-  return result;
-}
 
 std::string told_as_unseen(std::string mechanism, const record::Survey& survey) {
   constexpr std::string_view unsound = "(corroded, split or loose)";
@@ -98,14 +54,6 @@ std::string with_reason(const std::string& mechanism, const deck::Deck& deck) {
   for (const deck::Joist& joist : deck.joists) look(joist);
   for (const deck::Bearer& bearer : deck.bearers) look(bearer);
   return mechanism + why;
-}
-
-std::string listed(const std::vector<std::string>& items, std::size_t most) {
-  std::string text;
-  for (std::size_t k = 0; k < std::min(most, items.size()); ++k)
-    text += (k == 0 ? "" : "; ") + items[k];
-  if (items.size() > most) text += "; and " + std::to_string(items.size() - most) + " more";
-  return text;
 }
 
 }  // namespace underprop::assessment

@@ -102,7 +102,7 @@ Comparison compare(const record::Survey& survey, const planner::Result& retrofit
   Option low;
   low.name = "new low deck";
   low.bill.currency = book.currency;
-  std::vector<std::string> why_none;
+  WhyNoLowDeck why_none;
   if (const auto deck = low_deck_for(survey, standard, &why_none)) {
     std::vector<costing::Quantity> quantities = costing::take_off(as_works(*deck), deck->survey);
     // Boards, which the works of an old deck do not take off.
@@ -124,7 +124,8 @@ Comparison compare(const record::Survey& survey, const planner::Result& retrofit
     low.possible = false;
     low.notes.push_back(
         "no section of the catalogue on close pads passes every check on this ground");
-    low.notes.insert(low.notes.end(), why_none.begin(), why_none.end());
+    low.notes.insert(low.notes.end(), why_none.refer_reasons.begin(), why_none.refer_reasons.end());
+    low.judged = std::move(why_none.judged);
   }
   result.options.push_back(std::move(low));
 

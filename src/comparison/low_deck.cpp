@@ -141,8 +141,7 @@ LowDeck trial(const record::Survey& from, Length b, Length h, Length pad, double
 }  // namespace
 
 std::optional<LowDeck> low_deck_for(const record::Survey& survey,
-                                    const standards::Standard& standard,
-                                    std::vector<std::string>* why_none) {
+                                    const standards::Standard& standard, WhyNoLowDeck* why_none) {
   if (survey.loads.empty()) return std::nullopt;
   const auto& data = catalog::table("works_catalogue.json");
   for (const double spacing : {1200.0, 900.0}) {
@@ -154,14 +153,14 @@ std::optional<LowDeck> low_deck_for(const record::Survey& survey,
         const auto cautious =
             assessment::assess_deck(resolved, standard, {}, assessment::Depth::utilisation);
         if (!cautious.refer_reasons.empty()) {
-          if (why_none != nullptr) *why_none = cautious.refer_reasons;
+          if (why_none != nullptr) *why_none = {cautious.refer_reasons, {}};
           continue;
         }
         if (cautious.mechanism || cautious.safety > 1.0) continue;
         // The verdict itself: service at likely facts, and what has to have been seen.
-        const assessment::Assessment judged = assessment::assess(deck.survey, standard);
+        assessment::Assessment judged = assessment::assess(deck.survey, standard);
         if (judged.verdict == assessment::Verdict::carries) return deck;
-        if (why_none != nullptr) *why_none = {judged.sentence};
+        if (why_none != nullptr) *why_none = {{}, std::move(judged)};
       }
     }
   }

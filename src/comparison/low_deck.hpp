@@ -1,6 +1,7 @@
 // A new low deck built for the load alone, judged by the same assessment.
 #pragma once
 
+#include "underprop/assessment/assessment.hpp"
 #include "underprop/record/survey.hpp"
 #include "underprop/standards/standard.hpp"
 #include "underprop/works/work.hpp"
@@ -20,10 +21,16 @@ struct LowDeck {
   Length width, length;
 };
 
-/// `why_none`, if given, becomes what the last trial referred or failed for.
-/// The lightest of the catalogue's sections that carries on close pads; none if no section does.
+/// What the last trial referred for, or the verdict that it failed by.
+struct WhyNoLowDeck {
+  std::vector<std::string> refer_reasons;
+  std::optional<assessment::Assessment> judged;
+};
+
+/// The lightest of the catalogue's sections that carries on close pads; none if no section does, and
+/// then `why_none` says why, if given.
 std::optional<LowDeck> low_deck_for(const record::Survey& survey,
                                     const standards::Standard& standard,
-                                    std::vector<std::string>* why_none = nullptr);
+                                    WhyNoLowDeck* why_none = nullptr);
 
 }  // namespace underprop::comparison

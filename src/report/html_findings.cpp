@@ -22,16 +22,6 @@ namespace {
 constexpr std::size_t governing_shown = 12;
 constexpr std::size_t arithmetic_shown = 40;
 
-std::string joined(const std::vector<std::string>& parts, std::string_view between) {
-  std::string text;
-  for (const std::string& part : parts) {
-    if (part.empty()) continue;
-    if (!text.empty()) text += between;
-    text += part;
-  }
-  return text;
-}
-
 std::vector<std::string> row_of(const Finding& finding) {
   return {finding.piece,
           finding.check.check,
@@ -92,7 +82,7 @@ std::string verdict_section(const Context& context) {
   std::string verdict = assessment::to_string(a.verdict);
   if (!verdict.empty() && verdict[0] >= 'a') verdict[0] = static_cast<char>(verdict[0] - 'a' + 'A');
   html.element("p", verdict, "verdict");
-  html.element("p", a.sentence, "lead");
+  html.element("p", verdict_sentence(a), "lead");
   html.list(a.refer_reasons);
   if (a.cautious.mechanism) {
     html.element("p", "What is loose: " + *a.cautious.mechanism + ". A loose deck has no numbers.");
@@ -208,18 +198,14 @@ std::string facts_section(const Context& context) {
   const assessment::Assessment& a = context.report.assessment;
   Html html;
   for (const assessment::Decides& set : a.decides) {
-    std::vector<std::string> items;
-    for (std::size_t i = 0; i < set.fields.size(); ++i) {
-      const bool told = i < set.passes_if.size() && !set.passes_if[i].empty();
-      const std::string& what = i < set.what.size() ? set.what[i] : set.fields[i];
-      items.push_back(told ? what + ": passes if " + set.passes_if[i] : what);
-    }
+    std::vector<std::string> items = facts_of(a, set);
+    const std::vector<std::string> values = passes_if(set);
+    for (std::size_t i = 0; i < items.size(); ++i) items[i] += ": passes if " + values[i];
     html.element("h3", items.size() == 1 ? "This decides" : "These together decide").list(items);
   }
   Rows rows;
   for (const assessment::Unknown& u : a.unknowns) {
-    rows.push_back({u.what.empty() ? u.field : u.what, u.find_out, u.cautious, u.likely,
-                    u.favourable,
+    rows.push_back({u.what, u.find_out, u.cautious, u.likely, u.favourable,
                     std::isfinite(u.swing) ? format_decimals(u.swing, 2) : "decides alone"});
   }
   if (!rows.empty()) {
@@ -231,8 +217,7 @@ std::string facts_section(const Context& context) {
   }
   rows.clear();
   for (const assessment::MustSee& fact : a.must_see) {
-    rows.push_back({fact.what.empty() ? fact.field : fact.what, fact.field,
-                    fact.recorded ? "recorded" : "not recorded"});
+    rows.push_back({to_words(fact), fact.field, fact.recorded ? "recorded" : "not recorded"});
   }
   if (!rows.empty()) {
     html.table("Facts that must have been seen before this program says that a deck carries",
@@ -249,7 +234,8 @@ std::string facts_section(const Context& context) {
   }
   if (!rows.empty())
     html.table("Entries that look odd", {{"What is odd"}, {"Field"}, {"State"}}, rows);
-  if (!a.assumptions.empty()) html.element("h3", "Assumed").list(a.assumptions);
+  const std::vector<std::string> assumed = assumptions(a);
+  if (!assumed.empty()) html.element("h3", "Assumed").list(assumed);
   if (html.text().empty()) html.element("p", "Nothing is open.");
   return html.text();
 }

@@ -71,7 +71,7 @@ void write_cuts(Html& html, const Context& context, const planner::Plan& plan) {
 void write_plan(Html& html, const Context& context) {
   const planner::Result& result = *context.report.retrofit;
   const planner::Plan& plan = *result.plan;
-  html.element("p", "With these works done: " + plan.assessment.sentence, "lead");
+  html.element("p", "With these works done: " + verdict_sentence(plan.assessment), "lead");
   html.element("p", optimality(result));
   const deck::Deck after = deck::resolve(plan.after, record::Reading::cautious).deck;
   const std::string drawing = works_drawing(context.deck, after, plan.works, context.units);
@@ -92,7 +92,7 @@ void write_plan(Html& html, const Context& context) {
   }
   std::vector<std::string> missing;
   for (const assessment::MustSee* fact : not_recorded(plan.assessment)) {
-    missing.push_back(fact->what.empty() ? fact->field : fact->what);
+    missing.push_back(to_words(*fact));
   }
   if (!missing.empty()) html.element("h3", "Before anything else, see and record").list(missing);
   write_order(html, context, plan);
@@ -152,7 +152,7 @@ std::string cost_section(const Context& context) {
                     : option.carries ? "checks pass"
                                      : "checks fail");
       std::string notes;
-      for (const std::string& note : option.notes) notes += (notes.empty() ? "" : " ") + note;
+      for (const std::string& note : notes_of(option)) notes += (notes.empty() ? "" : " ") + note;
       if (!option.bill.missing_prices.empty()) notes += " Some prices are missing.";
       row.push_back(notes);
       rows.push_back(std::move(row));

@@ -158,11 +158,11 @@ Json assessment_json(const assessment::Assessment& a) {
   for (const Finding* finding : findings_of(a)) findings.push_back(finding_json(*finding));
   Json ordinary = Json::array();
   for (const Finding& finding : a.cautious.ordinary_use) ordinary.push_back(finding_json(finding));
-  Json decides = Json::array(), decides_what = Json::array(), passes_if = Json::array();
+  Json decides = Json::array(), decides_what = Json::array(), values = Json::array();
   for (const assessment::Decides& set : a.decides) {
     decides.push_back(texts(set.fields));
-    decides_what.push_back(texts(set.what));
-    passes_if.push_back(texts(set.passes_if));
+    decides_what.push_back(texts(facts_of(a, set)));
+    values.push_back(texts(passes_if(set)));
   }
   Json unknowns = Json::array();
   for (const assessment::Unknown& unknown : a.unknowns) {
@@ -176,7 +176,8 @@ Json assessment_json(const assessment::Assessment& a) {
   }
   Json must_see = Json::array();
   for (const assessment::MustSee& fact : a.must_see) {
-    must_see.push_back({{"field", fact.field}, {"recorded", fact.recorded}, {"what", fact.what}});
+    must_see.push_back(
+        {{"field", fact.field}, {"recorded", fact.recorded}, {"what", to_words(fact)}});
   }
   Json reactions = Json::array();
   for (const assessment::Reaction& reaction : a.cautious.reactions) {
@@ -189,7 +190,7 @@ Json assessment_json(const assessment::Assessment& a) {
           {"notice", notice()},
           {"standard", a.standard},
           {"verdict", assessment::to_string(a.verdict)},
-          {"sentence", a.sentence},
+          {"sentence", verdict_sentence(a)},
           {"utilisation", number(a.utilisation)},
           {"utilisation_service", number(a.utilisation_service)},
           {"fails", std::move(fails)},
@@ -199,12 +200,12 @@ Json assessment_json(const assessment::Assessment& a) {
           {"ordinary_use", std::move(ordinary)},
           {"decides", std::move(decides)},
           {"decides_what", std::move(decides_what)},
-          {"decides_passes_if", std::move(passes_if)},
+          {"decides_passes_if", std::move(values)},
           {"unknowns", std::move(unknowns)},
           {"must_see", std::move(must_see)},
           {"reactions", std::move(reactions)},
           {"loaded_pieces", texts(a.cautious.loaded_pieces)},
-          {"assumptions", texts(a.assumptions)},
+          {"assumptions", texts(assumptions(a))},
           {"cautions", texts(a.cautions)},
           {"not_checked", texts(not_checked())},
           {"refer_reasons", texts(a.refer_reasons)}};
@@ -274,7 +275,7 @@ Json comparison_json(const comparison::Comparison& comparison) {
     entry["missing_prices"] = texts(option.bill.missing_prices);
     entry["labour_h"] = number(option.bill.hours);
     entry["days_until_filled"] = option.bill.days_until_filled;
-    entry["notes"] = texts(option.notes);
+    entry["notes"] = texts(notes_of(option));
     options.push_back(std::move(entry));
   }
   return {{"format", "underprop/compare/1"},

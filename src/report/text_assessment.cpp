@@ -69,30 +69,25 @@ std::string capital(std::string text) {
 void write_facts(Page& page, const assessment::Assessment& assessment) {
   std::string missing;
   for (const assessment::MustSee* fact : not_recorded(assessment)) {
-    missing += (missing.empty() ? "" : "; ") + (fact->what.empty() ? fact->field : fact->what);
+    missing += (missing.empty() ? "" : "; ") + to_words(*fact);
   }
   // The sentence above may have said them all already.
-  const bool said = assessment.sentence.find("Look at these first") != std::string::npos;
+  const bool said = assessment.grounds == assessment::Grounds::nobody_has_looked;
   if (!missing.empty() && !said) page.labelled("Not recorded", missing);
 
   const char* label = "Decides";
   for (const assessment::Decides& set : assessment.decides) {
-    std::string text;
-    for (std::size_t i = 0; i < set.fields.size(); ++i) {
-      text += (i == 0 ? "" : "; ") + (i < set.what.size() ? set.what[i] : set.fields[i]);
-      if (i < set.passes_if.size() && !set.passes_if[i].empty()) {
-        text += " (passes if " + set.passes_if[i] + ")";
-      }
-    }
-    page.labelled(label, text);
+    std::vector<std::string> facts = facts_of(assessment, set);
+    const std::vector<std::string> values = passes_if(set);
+    for (std::size_t i = 0; i < facts.size(); ++i) facts[i] += " (passes if " + values[i] + ")";
+    page.labelled(label, joined(facts, "; "));
     label = "or";
   }
 
   label = "Find out";
   for (std::size_t i = 0; i < std::min(facts_shown, assessment.unknowns.size()); ++i) {
     const assessment::Unknown& unknown = assessment.unknowns[i];
-    page.labelled(label, (unknown.what.empty() ? unknown.field : capital(unknown.what)) + ": " +
-                             unknown.find_out);
+    page.labelled(label, capital(unknown.what) + ": " + unknown.find_out);
     label = "";
   }
   if (assessment.unknowns.size() > facts_shown) {
@@ -166,11 +161,12 @@ std::string assessment_text(const Report& report, int width) {
       heading(assessment.verdict),
       fmt::format("{}, {}", report.survey.name.empty() ? "unnamed deck" : report.survey.name,
                   report.survey.recorded_on.empty() ? "no date" : report.survey.recorded_on));
-  page.paragraph(assessment.sentence);
+  page.paragraph(verdict_sentence(assessment));
   for (const std::string& reason : assessment.refer_reasons) page.labelled("Because", reason);
   const auto& loose = assessment.cautious.mechanism;
-  if (loose && assessment.sentence.find(*loose) == std::string::npos)
-    page.labelled("Loose", *loose);
+  const bool told = assessment.first && assessment.first->mechanism &&
+                    assessment.first->mechanism->starts_with(loose.value_or(""));
+  if (loose && !told) page.labelled("Loose", *loose);
 
   write_findings(page, assessment);
   page.blank();

@@ -27,10 +27,9 @@ void write_cost(Page& page, const planner::Result& result) {
 }
 
 void write_after(Page& page, const assessment::Assessment& after) {
-  std::string text = after.sentence.empty() ? assessment::to_string(after.verdict) : after.sentence;
-  page.labelled("After it", text);
+  page.labelled("After it", verdict_sentence(after));
   for (const assessment::MustSee* fact : not_recorded(after)) {
-    page.labelled("First", "record " + (fact->what.empty() ? fact->field : fact->what));
+    page.labelled("First", "record " + to_words(*fact));
   }
 }
 
@@ -92,7 +91,7 @@ std::string retrofit_text(const Report& report, int width) {
     for (const std::string& reason : result.refer_reasons) page.labelled("Because", reason);
   } else if (result.none_needed) {
     page.line("NO WORKS NEEDED");
-    page.paragraph(report.assessment.sentence);
+    page.paragraph(verdict_sentence(report.assessment));
   } else if (result.plan) {
     write_plan(page, report);
   } else {
@@ -162,7 +161,8 @@ std::string comparison_text(const Report& report, int width) {
       missing += (missing.empty() ? "" : ", ") + item;
     }
     if (!missing.empty()) page.labelled("* no price", option.name + ": " + missing);
-    for (const std::string& note : option.notes) page.labelled("Note", option.name + ": " + note);
+    for (const std::string& note : notes_of(option))
+      page.labelled("Note", option.name + ": " + note);
   }
   page.labelled("Days", "until the tub may be filled, concrete's waiting time included");
   page.labelled("Next", report_command(report) + ": quantities, prices and drawings");

@@ -74,6 +74,16 @@ const char* to_words(works::Measure measure) {
   return "work";
 }
 
+std::string joined(const std::vector<std::string>& parts, std::string_view between) {
+  std::string text;
+  for (const std::string& part : parts) {
+    if (part.empty()) continue;
+    if (!text.empty()) text += between;
+    text += part;
+  }
+  return text;
+}
+
 std::string reference(const Citation& source) {
   if (source.key.empty()) return source.where;
   return source.where.empty() ? source.key : source.key + ", " + source.where;
@@ -206,6 +216,12 @@ std::string report_command(const Report& report) {
   if (page.size() > ending.size() && page.ends_with(ending))
     page.resize(page.size() - ending.size());
   return "underprop report " + one_word(report.file) + " -o " + one_word(page + ".html");
+}
+
+std::vector<std::string> notes_of(const comparison::Option& option) {
+  std::vector<std::string> notes = option.notes;
+  if (option.judged) notes.push_back(verdict_sentence(*option.judged));
+  return notes;
 }
 
 std::string optimality(const planner::Result& result) {

@@ -4,6 +4,7 @@
 #include "underprop/base/format.hpp"
 #include "underprop/record/wording.hpp"
 #include "underprop/report/report.hpp"
+#include "underprop/report/sentences.hpp"
 
 #include <string>
 #include <string_view>
@@ -28,6 +29,8 @@ namespace underprop::report {
 [[nodiscard]] std::string heading(assessment::Verdict verdict);
 /// "new pad", "second joist alongside" ...
 [[nodiscard]] const char* to_words(works::Measure measure);
+/// The parts that are not empty.
+[[nodiscard]] std::string joined(const std::vector<std::string>& parts, std::string_view between);
 /// "en1995-1-1, 6.1.6(1)", one of both, or empty.
 [[nodiscard]] std::string reference(const Citation& source);
 
@@ -58,6 +61,8 @@ namespace underprop::report {
 /// "underprop report deck.json -o deck.html"
 [[nodiscard]] std::string report_command(const Report& report);
 
+/// What is to be said of an option.
+[[nodiscard]] std::vector<std::string> notes_of(const comparison::Option& option);
 /// What is known of how good a plan is: "the cheapest that passes these checks ...".
 [[nodiscard]] std::string optimality(const planner::Result& result);
 

@@ -1,6 +1,7 @@
 // Two decks beside figures worked by hand. Decks and figures are ours; common practice, no source.
 #include "support/catch.hpp"
 #include "support/decks.hpp"
+#include "underprop/report/sentences.hpp"
 
 #include <algorithm>
 #include <cstdio>
@@ -57,11 +58,11 @@ double simple_span_moment(double span, double tub, double share) {
 TEST_CASE("Ungraded joists on close pads carry a tub; the same joists over three metres do not",
           "[assessment][common-practice]") {
   const Assessment close = test::assess(test::platform(5));
-  INFO(close.sentence);
+  INFO(report::verdict_sentence(close));
   CHECK(close.verdict == Verdict::carries);
   CHECK(close.fails.empty());
   const Assessment wide = test::assess(test::platform(2));
-  INFO(wide.sentence);
+  INFO(report::verdict_sentence(wide));
   CHECK(wide.verdict == Verdict::does_not_carry);
   CHECK(fails(wide, Kind::safety));
   CHECK(fails(wide, Kind::service));

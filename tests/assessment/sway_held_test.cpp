@@ -7,6 +7,7 @@
 #include "../support/decks.hpp"
 
 #include "underprop/base/input_error.hpp"
+#include "underprop/report/sentences.hpp"
 
 #include <cmath>
 
@@ -257,7 +258,7 @@ TEST_CASE("A brace written either way round is the same brace", "[assessment][st
     for (Json& b : turned["deck"]["braces"]) b["bolts"] = 0;
     CHECK(std::isinf(u(turned, "x")));
     CHECK(says(sway(judged(turned), "x"), "no bolts that count"));
-    const std::string sentence = test::assess(turned).sentence;
+    const std::string sentence = report::verdict_sentence(test::assess(turned));
     INFO(sentence);
     CHECK(sentence.find("no bolts that count") != std::string::npos);
   }

@@ -3,6 +3,7 @@
 #include "underprop/assessment/assessment.hpp"
 #include "underprop/deck/deck.hpp"
 #include "underprop/interview/interview.hpp"
+#include "underprop/report/sentences.hpp"
 
 #include <algorithm>
 #include <map>
@@ -102,7 +103,7 @@ TEST_CASE("Who knows nothing is never told that the deck carries", "[interview][
     const Interview interview = unknowing(standard, "tub");
     const record::Survey survey = deck::read_survey(interview.file_text(), "survey.json").survey;
     const Assessment a = assess(survey, *standard_for(survey.standard));
-    INFO(standard << ": " << a.sentence);
+    INFO(standard << ": " << report::verdict_sentence(a));
     CHECK(a.verdict != Verdict::carries);
     for (const char* field : {"/loads/0/footprint", "/loads/0/dry_mass", "/loads/0/contents"}) {
       INFO(field);

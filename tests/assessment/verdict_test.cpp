@@ -1,6 +1,7 @@
 // Which verdict the findings and the open facts lead to. Decks are invented; common practice, no source.
 #include "support/catch.hpp"
 #include "support/decks.hpp"
+#include "underprop/report/sentences.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -30,11 +31,11 @@ TEST_CASE("Joists that nobody probed cannot be told to carry", "[assessment][ver
   REQUIRE(test::assess(json).verdict == Verdict::carries);
   json["deck"]["probed"] = Json{{"pieces", Json::array()}};
   const Assessment a = test::assess(json);
-  INFO(a.sentence);
+  INFO(report::verdict_sentence(a));
   CHECK(a.verdict == Verdict::cannot_tell);
   REQUIRE(!a.decides.empty());
   CHECK(a.decides.front().fields == std::vector<std::string>{"/deck/probed/J"});
-  CHECK(a.sentence.find("whether joists J are sound") != std::string::npos);
+  CHECK(report::verdict_sentence(a).find("whether joists J are sound") != std::string::npos);
   const auto item = std::find_if(a.must_see.begin(), a.must_see.end(),
                                  [](const auto& m) { return m.field == "/deck/probed/J"; });
   REQUIRE(item != a.must_see.end());
@@ -49,7 +50,7 @@ TEST_CASE("A mass or a drain that nobody looked for keeps a deck from carrying",
   json = test::platform(5);
   json["site"].erase("drains");
   const Assessment a = test::assess(json);
-  INFO(a.sentence);
+  INFO(report::verdict_sentence(a));
   CHECK(a.verdict == Verdict::cannot_tell);
   REQUIRE(!a.decides.empty());
   CHECK(a.decides.front().fields == std::vector<std::string>{"/site/drains"});
@@ -60,7 +61,7 @@ TEST_CASE("A timber class that decides is named, and recording it resolves the v
   Json json = shallow("122 mm");
   json["deck"]["joists"][0].erase("timber");
   const Assessment open = test::assess(json);
-  INFO(open.sentence);
+  INFO(report::verdict_sentence(open));
   CHECK(open.verdict == Verdict::cannot_tell);
   REQUIRE(open.decides.size() == 1);
   CHECK(open.decides.front().fields == std::vector<std::string>{"/deck/joists/0/timber"});
@@ -79,7 +80,7 @@ TEST_CASE("An unknown that changes nothing does not decide", "[assessment][verdi
   Json json = test::platform(5);
   json["deck"]["joists"][0].erase("timber");
   const Assessment a = test::assess(json);
-  INFO(a.sentence);
+  INFO(report::verdict_sentence(a));
   CHECK(a.verdict == Verdict::carries);
   CHECK(a.decides.empty());
   CHECK(std::any_of(a.unknowns.begin(), a.unknowns.end(),
@@ -89,7 +90,7 @@ TEST_CASE("An unknown that changes nothing does not decide", "[assessment][verdi
 TEST_CASE("Surroundings outside the scope refer, with a reason", "[assessment][verdict]") {
   const auto refers = [](const Json& json) {
     const Assessment a = test::assess(json);
-    INFO(a.sentence);
+    INFO(report::verdict_sentence(a));
     CHECK(a.verdict == Verdict::refer);
     CHECK_FALSE(a.refer_reasons.empty());
   };
@@ -113,11 +114,11 @@ TEST_CASE("Nails along the grain alone hold no joist under the Eurocode", "[asse
   // EN 1995-1-1, 8.3.1.2(4) and 8.3.2(3): nails in end grain carry no main load: the joist counts
   // as held by nothing.
   const Assessment hanger = test::assess(test::hung_platform("hanger"));
-  INFO(hanger.sentence);
+  INFO(report::verdict_sentence(hanger));
   CHECK_FALSE(hanger.cautious.mechanism.has_value());
   REQUIRE(hanger.utilisation.has_value());
   const Assessment nailed = test::assess(test::hung_platform("end grain"));
-  INFO(nailed.sentence);
+  INFO(report::verdict_sentence(nailed));
   CHECK(nailed.verdict == Verdict::does_not_carry);
   REQUIRE(nailed.cautious.mechanism.has_value());
   CHECK(nailed.cautious.mechanism->find("J1") != std::string::npos);
@@ -163,7 +164,7 @@ TEST_CASE("Strong joists that move too far fail in service alone", "[assessment]
   footing["depth"] = "450 mm";
   json["deck"]["supports"][0]["bearing_length"] = "140 mm";
   const Assessment a = test::assess(json);
-  INFO(a.sentence);
+  INFO(report::verdict_sentence(a));
   CHECK(a.verdict == Verdict::does_not_carry);
   CHECK(a.fails == std::vector<Kind>{Kind::service});
   REQUIRE(a.utilisation.has_value());
@@ -203,7 +204,7 @@ TEST_CASE("What a fixing carries in a wall is a fact to be found out", "[assessm
                                           {"sound", true}}});
   Json& ledger = json["deck"]["ledgers"][0];
   const Assessment a = test::assess(json);
-  INFO(a.sentence);
+  INFO(report::verdict_sentence(a));
   CHECK(a.verdict != Verdict::carries);
   REQUIRE(a.cautious.mechanism.has_value());
   INFO(*a.cautious.mechanism);
@@ -221,7 +222,7 @@ TEST_CASE("What a fixing carries in a wall is a fact to be found out", "[assessm
   for (const char* stated : {"1 kN", "3 kN", "12 kN"}) {
     ledger["stated_capacity"] = stated;
     const Assessment told = test::assess(json);
-    INFO(stated << ": " << told.sentence);
+    INFO(stated << ": " << report::verdict_sentence(told));
     CHECK_FALSE(told.cautious.mechanism.has_value());
     CHECK(told.cautious.safety <= before + 1e-9);
     before = told.cautious.safety;
@@ -233,14 +234,18 @@ TEST_CASE("People are told of facts in words, the file of places", "[assessment]
   json["deck"]["joists"][0].erase("timber");
   json["deck"]["probed"] = Json{{"pieces", Json::array()}};
   const Assessment a = test::assess(json);
-  INFO(a.sentence);
-  CHECK(a.sentence.find("/deck") == std::string::npos);
+  INFO(report::verdict_sentence(a));
+  CHECK(report::verdict_sentence(a).find("/deck") == std::string::npos);
   for (const auto& unknown : a.unknowns) {
     CHECK_FALSE(unknown.what.empty());
     CHECK(unknown.what.find('/') == std::string::npos);
     CHECK(unknown.field.starts_with("/"));
   }
-  for (const auto& set : a.decides) CHECK(set.what.size() == set.fields.size());
+  for (const auto& set : a.decides) {
+    CHECK(set.passes_if.size() == set.fields.size());
+    for (const std::string& fact : report::facts_of(a, set))
+      CHECK(fact.find("/deck") == std::string::npos);
+  }
 }
 
 TEST_CASE("Where nobody has looked yet, the first things to look at are named and no verdict",
@@ -253,11 +258,11 @@ TEST_CASE("Where nobody has looked yet, the first things to look at are named an
   for (Json& group : json["deck"]["supports"]) group["footing"].erase("contact");
   json["loads"][0].erase("dry_mass");
   const Assessment a = test::assess(json);
-  INFO(a.sentence);
+  INFO(report::verdict_sentence(a));
   CHECK(a.verdict == Verdict::cannot_tell);
-  CHECK(a.sentence.find("Look at these first") != std::string::npos);
-  CHECK(a.sentence.find("at both ends") != std::string::npos);
-  CHECK(a.sentence.find("screwdriver") != std::string::npos);
+  CHECK(report::verdict_sentence(a).find("Look at these first") != std::string::npos);
+  CHECK(report::verdict_sentence(a).find("at both ends") != std::string::npos);
+  CHECK(report::verdict_sentence(a).find("screwdriver") != std::string::npos);
 }
 
 TEST_CASE("A seismic category that nobody asked for is an open fact of a raised deck",
@@ -267,7 +272,7 @@ TEST_CASE("A seismic category that nobody asked for is an open fact of a raised 
   REQUIRE(recorded != Verdict::refer);
   json["site"].erase("seismic_category");
   const Assessment open = test::assess(json);
-  INFO(open.sentence);
+  INFO(report::verdict_sentence(open));
   CHECK(open.verdict == (recorded == Verdict::carries ? Verdict::cannot_tell : recorded));
   CHECK(std::any_of(open.unknowns.begin(), open.unknowns.end(),
                     [](const auto& u) { return u.field == "/site/seismic_category"; }));
@@ -301,7 +306,7 @@ TEST_CASE("A tall light load on a raised deck refers: its wind is not modelled",
   json["loads"][0].erase("contents");
   json["loads"][0].erase("water_depth");
   const Assessment a = test::assess(json);
-  INFO(a.sentence);
+  INFO(report::verdict_sentence(a));
   CHECK(a.verdict == Verdict::refer);
   json["loads"][0]["height"] = "18 in";
   CHECK(test::assess(json).verdict != Verdict::refer);

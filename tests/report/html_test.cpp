@@ -89,7 +89,7 @@ TEST_CASE("every part of the report is there", "[report][html]") {
   const std::string html = report::html(sample::invented_report());
   for (const char* part :
        {"Does not carry", "The deck and the load", "How it sags", "Reactions of the supports",
-        "What governs", "Ordinary use", "Facts to find out", "passes if the timber is C24",
+        "What governs", "Ordinary use", "Facts to find out", "passes if C24 or better",
         "Order of work", "Other complete plans", "Compared on equal terms",
         "Take-off: concrete pad on the ground", "Call before you dig", "Not checked",
         "1.56 - 0.75 lambda_rel,m", "Judgement of the underprop authors",

@@ -135,8 +135,8 @@ inline assessment::Assessment invented_assessment() {
   assessment::Assessment a;
   a.standard = "Eurocode 5 with UK values";
   a.verdict = assessment::Verdict::does_not_carry;
-  a.sentence =
-      "J7 fails in bending at 1.34 times what it can take even if every fact turns out favourable.";
+  a.grounds = assessment::Grounds::fails_at_best;
+  a.first = assessment::GivesOut{{}, finding("J7", "bending", 4.02, 3.0)};
   a.utilisation = std::numeric_limits<double>::infinity();
   a.utilisation_service = 0.8123;
   a.fails = {Kind::safety};
@@ -177,20 +177,29 @@ inline assessment::Assessment invented_assessment() {
     }
     a.cautious.shapes.push_back(shape);
   }
-  a.unknowns = {
-      {"/deck/joists/0/timber", "strength class of the joists", 0.31,
-       "Look for a stamp; else measure the largest knot against the face.", "C14", "C16", "C24"},
-      {"/deck/supports/0/footing/depth", "depth of the footings' underside below ground",
-       std::numeric_limits<double>::infinity(), "Dig beside one pad.", "0 mm", "300 mm", "450 mm"},
-      {"/site/soil", "soil at the underside of the footings", 0.12, "Push a 12 mm bar in.",
-       "soft clay", "firm clay", "gravel"},
-      {"/deck/boards/joints", "butt joints of the boards", 0.02, "Look.", "staggered", "none",
-       "none"}};
-  a.must_see = {{"/deck/probed", false, "every loaded joist probed"},
-                {"/loads/0/dry_mass", true, "the tub's dry mass"}};
-  a.decides = {{{"/deck/joists/0/timber"},
-                {"strength class of the joists"},
-                {"the timber is C24 or better"}}};
+  const auto open = [&](const char* field, const char* what, double swing, const char* find_out,
+                        const char* cautious, const char* likely, const char* favourable) {
+    deck::OpenFact fact;
+    fact.field = field;
+    fact.what = what;
+    fact.find_out = find_out;
+    fact.cautious = cautious;
+    fact.likely = likely;
+    fact.favourable = favourable;
+    a.open.push_back(fact);
+    a.unknowns.push_back({fact, swing});
+  };
+  open("/deck/joists/0/timber", "strength class of the joists", 0.31,
+       "Look for a stamp; else measure the largest knot against the face.", "C14", "C16", "C24");
+  open("/deck/supports/0/footing/depth", "depth of the footings' underside below ground",
+       std::numeric_limits<double>::infinity(), "Dig beside one pad.", "0 mm", "300 mm", "450 mm");
+  open("/site/soil", "soil at the underside of the footings", 0.12, "Push a 12 mm bar in.",
+       "soft clay", "firm clay", "gravel");
+  open("/deck/boards/joints", "butt joints of the boards", 0.02, "Look.", "staggered", "none",
+       "none");
+  a.must_see = {{"/deck/probed/J", false, assessment::Sight::joists_sound, "J"},
+                {"/loads/0/dry_mass", true, assessment::Sight::load_mass, "tub"}};
+  a.decides = {{{"/deck/joists/0/timber"}, {"C24"}}};
   a.assumptions = {"J11 counts as absent from 2200 mm to 3000 mm"};
   a.cautions = {
       "Electrics: a licensed electrician only.",
@@ -247,7 +256,7 @@ inline planner::Plan invented_plan() {
   plan.after = invented_survey();
   plan.assessment = invented_assessment();
   plan.assessment.verdict = assessment::Verdict::carries;
-  plan.assessment.sentence = "On what you recorded, every check this program makes passes.";
+  plan.assessment.grounds = assessment::Grounds::every_check_passes;
   plan.rests_on = {"if the footings prove to be 450 mm square, one pad falls away: dig one first"};
   return plan;
 }

@@ -58,29 +58,62 @@ struct DeckAssessment {
   std::size_t solves = 0;  ///< how many contact states were solved
 };
 
-struct Unknown {
-  std::string field;
-  std::string what;    ///< for people: "depth of the joists (K)"
-  double swing = 0.0;  ///< how far resolving it alone can move the governing utilisation
-  std::string find_out;
-  std::string cautious, likely, favourable;
+/// A fact that is open, and how far resolving it alone can move the governing utilisation.
+struct Unknown : deck::OpenFact {
+  double swing = 0.0;
+};
+/// What somebody must have seen of a piece before anything is said to carry.
+enum class Sight {
+  joists_sound,
+  joists_held,  ///< at one end
+  bearer_sound,
+  ledger_sound,
+  ledger_wall,  ///< what it is fixed to
+  posts_sound,
+  supports_tight,
+  wall_tight,
+  load_mass,
+  load_contents,
+  load_footprint
 };
 struct MustSee {
   std::string field;
   bool recorded = false;
-  std::string what;
+  Sight sight = Sight::joists_sound;
+  std::string piece;      ///< group, piece or load
+  bool at_start = false;  ///< joists_held
 };
 /// A smallest set of facts that decides, and what value of each would pass.
 struct Decides {
   std::vector<std::string> fields;
-  std::vector<std::string> what;  ///< for people, one for each field
-  std::vector<std::string> passes_if;
+  std::vector<std::string> passes_if;  ///< one for each field; empty: recorded and sound
+};
+
+/// Why the verdict is what it is.
+enum class Grounds {
+  refers,                ///< whatever the open facts turn out to be
+  every_check_passes,    ///< and what must be seen is recorded
+  fails_at_best,         ///< even if every open fact turns out well
+  fails_at_likely,       ///< and no one or two facts would change that
+  service_fails,         ///< strength passes and all is seen
+  service_fails_unseen,  ///< strength passes on what is recorded, but some must still be seen
+  service_fails_first,   ///< whether it is strong enough is not known
+  nobody_has_looked,     ///< at more than three things that must be seen
+  facts_decide,          ///< Assessment::decides
+  no_few_facts_decide
+};
+/// What gives out first in the reading that a verdict rests on.
+struct GivesOut {
+  std::optional<std::string> mechanism;
+  std::optional<Finding> finding;
 };
 
 struct Assessment {
   std::string standard;
   Verdict verdict = Verdict::cannot_tell;
-  std::string sentence;
+  Grounds grounds = Grounds::nobody_has_looked;
+  /// Where a reading fails: of fails_at_best the best, of fails_at_likely and nobody_has_looked the likely.
+  std::optional<GivesOut> first;
   std::optional<double> utilisation;          ///< worst safety finding, all facts cautious
   std::optional<double> utilisation_service;  ///< at likely facts
   std::vector<Kind> fails;
@@ -88,7 +121,8 @@ struct Assessment {
   DeckAssessment cautious;                ///< findings of kind safety come from here
   std::vector<Finding> service_findings;  ///< at likely facts and middle ground
   std::vector<Decides> decides;
-  std::vector<Unknown> unknowns;  ///< largest swing first
+  std::vector<deck::OpenFact> open;  ///< in survey order
+  std::vector<Unknown> unknowns;     ///< largest swing first; none if it refers
   std::vector<MustSee> must_see;
   std::vector<std::string> assumptions, cautions, refer_reasons;
 };

@@ -14,6 +14,8 @@ struct Option {
   bool possible = true;  ///< false: no plan exists, why in notes
   bool carries = false;
   std::vector<std::string> notes;
+  std::optional<assessment::Assessment>
+      judged;  ///< the last trial of a new low deck, if none carries
 };
 
 struct Comparison {
