@@ -27,6 +27,13 @@ std::map<std::string, nlohmann::json, std::less<>> parse_all() {
 
 }  // namespace
 
+std::string_view embedded_text(std::string_view path) {
+  for (const EmbeddedFile& file : embedded_files()) {
+    if (file.path == path) return file.text;
+  }
+  throw std::logic_error("no data file " + std::string(path));
+}
+
 const nlohmann::json& table(std::string_view path) {
   static const std::map<std::string, nlohmann::json, std::less<>> tables = parse_all();
   const auto found = tables.find(path);

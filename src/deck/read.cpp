@@ -2,7 +2,8 @@
 #include "underprop/deck/read.hpp"
 
 #include "read_checks.hpp"
-#include "record/read_json.hpp"
+#include "record/read_fields.hpp"
+#include "record/words.hpp"
 
 #include "underprop/base/geometry.hpp"
 
@@ -32,7 +33,7 @@ void refuse_unfinished(const Json& json, const std::string& file) {
 std::optional<record::StandardId> standard_of(const Json& json) {
   if (!json.is_object() || !json.contains("standard")) return std::nullopt;
   const Json& word = json.at("standard");
-  for (const auto& [text, standard] : record::ReadWords<record::StandardId>::table) {
+  for (const auto& [text, standard] : record::Words<record::StandardId>::table) {
     if (word == text) return standard;
   }
   return std::nullopt;
@@ -57,8 +58,7 @@ void read_into(record::Survey& survey, const Json& json, ErrorList& errors) {
   if (context.standard == record::StandardId::north_america_us)
     errors.set_units(UnitSystem::us_customary);
   ObjectReader object(json, "", errors);
-  record::FieldReader io(object, context);
-  record::fields(io, survey);
+  record::read_survey_fields(object, context, survey);
   object.finish();
   name_loads(survey);
   check_survey(survey, errors);

@@ -1,6 +1,6 @@
 #include "read_checks.hpp"
 
-#include "record/fields.hpp"
+#include "record/limits.hpp"
 #include "record/words.hpp"
 
 #include <algorithm>

@@ -2,7 +2,7 @@
 #include "read_checks.hpp"
 #include "underprop/record/standard_facts.hpp"
 
-#include "record/fields.hpp"
+#include "record/limits.hpp"
 #include "record/words.hpp"
 
 #include "underprop/base/units.hpp"

@@ -1,7 +1,7 @@
 // What is odd without being wrong.
 #include "read_checks.hpp"
 
-#include "record/fields.hpp"
+#include "record/limits.hpp"
 #include "record/words.hpp"
 
 #include "underprop/base/edit_distance.hpp"

@@ -1,7 +1,7 @@
 // Outlines, lines on the ground, and the loads on the deck.
 #include "read_checks.hpp"
 
-#include "record/fields.hpp"
+#include "record/limits.hpp"
 #include "record/words.hpp"
 
 #include "underprop/base/region.hpp"

@@ -1,7 +1,7 @@
 // Pieces where they can be, joists on something, footings beside each other.
 #include "read_checks.hpp"
 
-#include "record/fields.hpp"
+#include "record/limits.hpp"
 #include "record/words.hpp"
 
 #include "underprop/base/units.hpp"

@@ -1,7 +1,7 @@
 // One reading of facts: each fact taken is a value, and is listed if it had to be assumed.
 #pragma once
 
-#include "record/fact_words.hpp"
+#include "record/words.hpp"
 #include "underprop/record/standard_facts.hpp"
 
 #include "underprop/base/format.hpp"
@@ -102,7 +102,7 @@ private:
     } else if constexpr (std::is_same_v<T, int>) {
       return static_cast<int>(std::lround(value.number));
     } else if constexpr (std::is_enum_v<T>) {
-      return record::from_fact_word<T>(value.text);
+      return record::from_word<T>(value.text);
     } else {
       return T(value.number);
     }
@@ -121,7 +121,7 @@ private:
   }
   template <class E>
   requires std::is_enum_v<E>
-  [[nodiscard]] std::string text(E value) const { return std::string(record::fact_word(value)); }
+  [[nodiscard]] std::string text(E value) const { return std::string(record::word_of(value)); }
 
   void list(const std::string& field, const record::FactKind& row, bool range,
             std::array<std::string, 3> texts) {

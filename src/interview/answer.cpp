@@ -2,7 +2,7 @@
 #include "examples.hpp"
 #include "parts.hpp"
 
-#include "record/read_json.hpp"
+#include "record/read_values.hpp"
 #include "record/spoken.hpp"
 #include "record/spoken_words.hpp"
 

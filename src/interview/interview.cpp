@@ -2,7 +2,7 @@
 
 #include "deck/read_checks.hpp"
 #include "parts.hpp"
-#include "record/read_json.hpp"
+#include "record/read_fields.hpp"
 #include "record/spoken.hpp"
 
 #include "underprop/base/utf8.hpp"
@@ -128,8 +128,7 @@ record::Recording recording_in(const Json& json, const std::string& file) {
   ObjectReader top(json, "", errors);
   top.allow({"format"});
   const bool there = top.object("recording", [&](ObjectReader& inner) {
-    record::FieldReader io(inner, record::ReadContext{errors, std::nullopt});
-    record::fields(io, recording);
+    record::read_recording(inner, record::ReadContext{errors, std::nullopt}, recording);
   });
   if (there) top.finish();
   errors.throw_if_any();

@@ -265,7 +265,7 @@ void ask_loads(Walk& walk) {
 void ask_allowed(Walk& walk) {
   std::vector<std::string> words;
   std::string listed;
-  for (const record::SurveyKey& key : record::survey_keys()) {
+  for (const record::Field& key : record::survey_fields()) {
     if (key.object != "/allow" || key.key == "clear_height") continue;
     std::string word = key.key;
     std::ranges::replace(word, '_', ' ');

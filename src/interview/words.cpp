@@ -236,7 +236,7 @@ std::string assumed(const Ask& ask, record::StandardId standard) {
 std::vector<std::string> survey_words(std::string_view object, std::string_view key) {
   static const std::map<std::pair<std::string, std::string>, std::vector<std::string>> all = [] {
     std::map<std::pair<std::string, std::string>, std::vector<std::string>> words;
-    for (const record::SurveyKey& each : record::survey_keys()) {
+    for (const record::Field& each : record::survey_fields()) {
       words.emplace(std::pair(each.object, each.key), each.words);
     }
     return words;

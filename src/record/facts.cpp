@@ -112,13 +112,9 @@ struct Table {
 };
 
 Table read_table() {
-  const auto files = catalog::embedded_files();
-  const auto file = std::find_if(files.begin(), files.end(),
-                                 [](const auto& f) { return f.path == "facts.json"; });
-  if (file == files.end()) broken("is not among the embedded files");
   Table table;
   try {
-    const Json json = Json::parse(file->text);
+    const Json json = Json::parse(catalog::embedded_text("facts.json"));
     for (const Json& value : json.at("facts")) {
       table.kinds.push_back(kind_of(value));
       if (!table.kind_index.emplace(table.kinds.back().kind, table.kinds.size() - 1).second) {

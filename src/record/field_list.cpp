@@ -1,71 +1,14 @@
-// The format told to people: every key once, with the words of the schema.
-#include "underprop/record/format.hpp"
-
-#include "underprop/catalog/embedded.hpp"
+// The fields as data, and told to people: every key once.
+#include "field_io.hpp"
+#include "fields.hpp"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <stdexcept>
+#include <map>
 
 namespace underprop::record {
 namespace {
-
-using Json = nlohmann::json;
-
-class Schema {
-public:
-  Schema() {
-    for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
-      if (file.path == "schema/survey.json") root_ = Json::parse(file.text);
-    }
-  }
-
-  /// What stands at a place of the format such as "/deck/joists/[]/depth"; "" is the whole file.
-  [[nodiscard]] const Json& at(std::string_view place) const {
-    const Json* node = &root_;
-    while (!place.empty()) {
-      const std::size_t end = place.find('/', 1);
-      const std::string_view step = place.substr(1, end == place.npos ? place.npos : end - 1);
-      node = child(*node, std::string(step));
-      if (node == nullptr) break;
-      place = end == place.npos ? std::string_view() : place.substr(end);
-    }
-    if (node == nullptr)
-      throw std::logic_error("data/schema/survey.json lacks a key of the reader");
-    return *node;
-  }
-
-  /// Its own description, or that of what it refers to.
-  [[nodiscard]] std::string description(std::string_view place) const {
-    const Json& node = at(place);
-    const Json& told = node.contains("description") ? node : resolved(node);
-    return told.value("description", std::string());
-  }
-
-private:
-  [[nodiscard]] const Json& resolved(const Json& node) const {
-    if (!node.contains("$ref")) return node;
-    return root_.at(Json::json_pointer(node.at("$ref").get<std::string>().substr(1)));
-  }
-
-  [[nodiscard]] const Json* child(const Json& from, const std::string& step) const {
-    const Json& node = resolved(from);
-    if (step == "[]" && node.contains("items")) return &node.at("items");
-    if (node.contains("properties") && node.at("properties").contains(step)) {
-      return &node.at("properties").at(step);
-    }
-    if (node.contains("anyOf")) {
-      for (const Json& each : node.at("anyOf")) {
-        if (const Json* found = child(each, step)) return found;
-      }
-    }
-    return nullptr;
-  }
-
-  Json root_;
-};
 
 // Lines of at most this many characters, later ones set in.
 void wrapped(std::string& text, const std::string& words, const std::string& indent) {
@@ -84,30 +27,66 @@ void wrapped(std::string& text, const std::string& words, const std::string& ind
   if (!line.empty()) text += indent + line + "\n";
 }
 
+const std::string& type_meaning(const Listing& listing, const std::string& type) {
+  return std::ranges::find(listing.types, type, &std::pair<std::string, std::string>::first)
+      ->second;
+}
+
+/// What stands at a place: what its key means, or of an entry of a list what its type is.
+std::string meaning_of(const Listing& listing, const Field& first) {
+  for (const Field& field : listing.fields) {
+    if (!field.several && field.object + "/" + field.key == first.object) return field.meaning;
+  }
+  return type_meaning(listing, first.type);
+}
+
 }  // namespace
 
-std::string survey_field_list() {
-  const Schema schema;
+const Listing& survey_listing() {
+  static const Listing listing = [] {
+    Listing all;
+    list_fields<Survey>(all, "");
+    return all;
+  }();
+  return listing;
+}
+
+const std::vector<Field>& survey_fields() { return survey_listing().fields; }
+
+const Field* survey_field(std::string_view type, std::string_view key) {
+  static const std::map<std::pair<std::string_view, std::string_view>, const Field*> index = [] {
+    std::map<std::pair<std::string_view, std::string_view>, const Field*> all;
+    for (const Field& field : survey_fields())
+      all.emplace(std::pair(field.type, field.key), &field);
+    return all;
+  }();
+  const auto found = index.find({type, key});
+  return found == index.end() ? nullptr : found->second;
+}
+
+std::string field_list_of(const Listing& listing) {
   std::string text =
       "Every key of a survey file, once. * must be there. [] stands for each entry.\n";
-  wrapped(text, schema.description(""), "");
+  wrapped(text, type_meaning(listing, ""), "");
   std::string object = "-";
-  for (const SurveyKey& key : survey_keys()) {
-    if (key.object != object) {
-      object = key.object;
+  for (const Field& field : listing.fields) {
+    if (field.object != object) {
+      object = field.object;
       text += fmt::format("\n{}\n", object.empty() ? "The file" : object);
-      if (!object.empty()) wrapped(text, schema.description(object), "  ");
+      if (!object.empty()) wrapped(text, meaning_of(listing, field), "  ");
     }
-    text += fmt::format("  {}{}\n", key.key, key.required ? " *" : "");
-    wrapped(text, schema.description(key.object + "/" + key.key), "      ");
-    if (key.words.empty()) continue;
+    text += fmt::format("  {}{}\n", field.key, field.required ? " *" : "");
+    wrapped(text, field.meaning, "      ");
+    if (field.words.empty()) continue;
     std::string words;
-    for (const std::string& word : key.words) {
+    for (const std::string& word : field.words) {
       words += fmt::format("{}\"{}\"", words.empty() ? "One of " : ", ", word);
     }
     wrapped(text, words + ".", "      ");
   }
   return text;
 }
+
+std::string survey_field_list() { return field_list_of(survey_listing()); }
 
 }  // namespace underprop::record

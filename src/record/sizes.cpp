@@ -12,18 +12,13 @@ namespace {
 
 using OrderedJson = nlohmann::ordered_json;
 
-/// A file of the embedded data; null if this build has none of that name.
 OrderedJson embedded(std::string_view path) {
-  for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
-    if (file.path == path) return OrderedJson::parse(file.text);
-  }
-  return nullptr;
+  return OrderedJson::parse(catalog::embedded_text(path));
 }
 
 std::vector<std::string> european_names() {
   std::vector<std::string> names;
   const OrderedJson file = embedded("eurocode/timber.json");
-  if (!file.is_object()) return names;
   for (const auto& [name, row] : file.at("classes").items()) names.push_back(name);
   return names;
 }
@@ -31,7 +26,6 @@ std::vector<std::string> european_names() {
 std::vector<std::string> american_names() {
   std::vector<std::string> names;
   const OrderedJson file = embedded("north_america/lumber.json");
-  if (!file.is_object()) return names;
   for (const char* table : {"dimension_lumber", "timbers"}) {
     for (const OrderedJson& row : file.at(table)) {
       std::string name =

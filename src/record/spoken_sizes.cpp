@@ -8,7 +8,7 @@
 #include "underprop/base/format.hpp"
 #include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
-#include "underprop/catalog/embedded.hpp"
+#include "underprop/catalog/table.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -52,16 +52,10 @@ constexpr std::string_view other_words[] = {"pt",     "treated",  "pressure",  "
                                             "posts",  "softwood", "tanalised", "carcassing"};
 
 std::map<double, Length> table(const char* name) {
-  for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
-    if (file.path != "eurocode/sizes.json") continue;
-    std::map<double, Length> rows;
-    const auto json = nlohmann::json::parse(file.text);
-    for (const auto& [key, value] : json.at(name).at("values").items()) {
-      rows[std::stod(key)] = mm(value.get<double>());
-    }
-    return rows;
-  }
-  throw std::logic_error(std::string("data/eurocode/sizes.json has no ") + name);
+  std::map<double, Length> rows;
+  const auto& values = catalog::table("eurocode/sizes.json").at(name).at("values");
+  for (const auto& [key, value] : values.items()) rows[std::stod(key)] = mm(value.get<double>());
+  return rows;
 }
 const std::map<double, Length>& machined() {  // sawn mm to machined
   static const std::map<double, Length> rows = table("target_sizes");

@@ -21,12 +21,7 @@ namespace {
 using OrderedJson = nlohmann::ordered_json;
 
 const OrderedJson& said_words() {
-  static const OrderedJson json = [] {
-    for (const catalog::EmbeddedFile& file : catalog::embedded_files()) {
-      if (file.path == "said_words.json") return OrderedJson::parse(file.text);
-    }
-    throw std::logic_error("no data file said_words.json");
-  }();
+  static const OrderedJson json = OrderedJson::parse(catalog::embedded_text("said_words.json"));
   return json;
 }
 

@@ -52,7 +52,7 @@ Outcome outcome(const Json& json, bool with_told) {
 }
 
 Json words_of(const char* object, const char* key) {
-  for (const record::SurveyKey& known : record::survey_keys()) {
+  for (const record::Field& known : record::survey_fields()) {
     if (known.object == object && known.key == key) return known.words;
   }
   return Json::array();

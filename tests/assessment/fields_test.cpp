@@ -161,7 +161,7 @@ void places_of(const Json& json, std::string_view path, const Json::json_pointer
 }
 
 /// Other values for a value: other words, more and less, the next timber, one entry fewer, none at all.
-std::vector<Json> others(const Json& value, const record::SurveyKey& key) {
+std::vector<Json> others(const Json& value, const record::Field& key) {
   std::vector<Json> list;
   for (const std::string& word : key.words) {
     if (word != value) list.emplace_back(word);
@@ -357,7 +357,7 @@ void walk(std::size_t step) {
   for (const Json& base : bases) before.push_back(outcome(base));
   std::size_t walked = 0;
   std::size_t number = 0;
-  for (const record::SurveyKey& key : record::survey_keys()) {
+  for (const record::Field& key : record::survey_fields()) {
     if (number++ % step != 0) continue;
     const std::string path = key.object + "/" + key.key;
     bool present = false, changed = false, read = false;

@@ -66,8 +66,8 @@ void list_places(const Json& json, const Json::json_pointer& at,
 }
 
 // Every key with the words it may have; other keys have none.
-const std::vector<record::SurveyKey>& keys() {
-  static const std::vector<record::SurveyKey> all = record::survey_keys();
+const std::vector<record::Field>& keys() {
+  static const std::vector<record::Field> all = record::survey_fields();
   return all;
 }
 
@@ -147,7 +147,7 @@ Json a_value(Random& random) {
                                         "tight"};
   const std::size_t k = random.below(values.size() + keys().size());
   if (k < values.size()) return values[k];
-  const record::SurveyKey& key = keys()[k - values.size()];
+  const record::Field& key = keys()[k - values.size()];
   if (key.words.empty()) return values[random.below(values.size())];
   return key.words[random.below(key.words.size())];
 }

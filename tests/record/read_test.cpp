@@ -69,7 +69,7 @@ TEST_CASE("A survey that sets every key is written back byte for byte", "[read][
   std::set<std::pair<std::string, std::string>> there;
   keys_of(Json::parse(text), "", there);
   const std::set<std::string> short_cuts{"first", "spacing", "count", "size"};
-  for (const SurveyKey& key : survey_keys()) {
+  for (const Field& key : survey_fields()) {
     INFO(key.object << "/" << key.key);
     const bool short_cut = short_cuts.contains(key.key) &&
                            !(key.key == "size" && key.object == "/deck/condition/[]") &&

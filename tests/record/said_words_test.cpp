@@ -138,7 +138,7 @@ TEST_CASE("A word for a weaker and a stronger thing is asked back, not guessed",
 
 TEST_CASE("Every trade word leads to words of the format or of the interview", "[read][law]") {
   std::set<std::string> words{"corners", "cut corner"};  // of the interview alone
-  for (const SurveyKey& key : survey_keys()) words.insert(key.words.begin(), key.words.end());
+  for (const Field& key : survey_fields()) words.insert(key.words.begin(), key.words.end());
   for (const auto& [said_word, meant] : data("said_words.json").at("words").items()) {
     INFO(said_word);
     REQUIRE_FALSE(meant.empty());

@@ -218,14 +218,14 @@ TEST_CASE("The list of fields tells every key once, with its words", "[read][law
     ++found;
   }
   const std::string flat = std::regex_replace(list, std::regex("\n +"), " ");
-  for (const SurveyKey& key : survey_keys()) {
+  for (const Field& key : survey_fields()) {
     INFO(key.object << "/" << key.key);
     CHECK(told.contains(key.object + "/" + key.key));
     for (const std::string& word : key.words) {
       CHECK(flat.find("\"" + word + "\"") != std::string::npos);
     }
   }
-  CHECK(found == survey_keys().size());
+  CHECK(found == survey_fields().size());
 }
 
 }  // namespace

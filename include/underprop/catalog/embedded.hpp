@@ -14,4 +14,7 @@ struct EmbeddedFile {
 /// Every data/**/*.json, sorted by path (byte order). The text lives as long as the program.
 [[nodiscard]] std::span<const EmbeddedFile> embedded_files();
 
+/// The text of one of them. Throws std::logic_error if there is none of that path: a fault of the build.
+[[nodiscard]] std::string_view embedded_text(std::string_view path);
+
 }  // namespace underprop::catalog

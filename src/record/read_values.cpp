@@ -1,5 +1,6 @@
-#include "read_json.hpp"
+#include "read_values.hpp"
 
+#include "said.hpp"
 #include "sizes.hpp"
 #include "spoken.hpp"
 #include "spoken_words.hpp"
@@ -12,12 +13,12 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <limits>
 
 namespace underprop::record {
 namespace {
 
 constexpr std::size_t longest_name = 40;
-constexpr std::size_t longest_notes = 4000;
 
 template <class Q>
 constexpr std::string_view kind_of_quantity() {
@@ -342,45 +343,47 @@ std::vector<Length> read_positions(ObjectReader& object, const Limit<Length>& li
   return positions;
 }
 
-void FieldReader::fact_letter(std::string_view key, Fact<std::string>& fact) {
-  const Json* json = object_.find(key);
-  if (json == nullptr || means_unknown(*json)) return;
-  static constexpr std::array<std::string_view, 9> letters{"A",  "B", "C", "D0", "D1",
-                                                           "D2", "D", "E", "F"};
-  const auto index = read_word(*json, at(key), letters, true, errors());
-  if (index) fact = std::string(letters[*index]);
+std::string write_slope(double slope) {
+  if (slope == 0.0) return "level";
+  double run = 1.0 / slope;
+  for (const double candidate : {std::round(run), run, std::nextafter(run, 0.0),
+                                 std::nextafter(run, std::numeric_limits<double>::infinity())}) {
+    if (candidate > 0.0 && 1.0 / candidate == slope) return fmt::format("1 in {}", candidate);
+  }
+  return fmt::format("{} in 1", slope);
 }
 
-void FieldReader::slope(std::string_view key, Fact<double>& fact) {
-  const Json* json = object_.find(key);
-  if (json == nullptr || means_unknown(*json)) return;
+Fact<double> read_slope_fact(ObjectReader& object, std::string_view key) {
+  const Json* const json = object.find(key);
+  if (json == nullptr || means_unknown(*json)) return {};
+  ErrorList& errors = object.errors();
   const auto read = [&](const Json& value, const std::string& pointer) -> std::optional<double> {
     const auto slope = value.is_string() ? read_slope(value.get_ref<const std::string&>())
                                          : std::optional<double>();
     if (!slope) {
-      errors().add(pointer, describe(value), "\"level\", \"1 in 12\" or the like, or \"unknown\"",
-                   "write how far the ground falls in what length");
+      errors.add(pointer, describe(value), "\"level\", \"1 in 12\" or the like, or \"unknown\"",
+                 "write how far the ground falls in what length");
     }
     return slope;
   };
   if (!json->is_object()) {
-    if (const auto slope = read(*json, at(key))) fact = *slope;
-    return;
+    const auto slope = read(*json, object.pointer_of(key));
+    return slope ? Fact<double>(*slope) : Fact<double>();
   }
-  ObjectReader ends(*json, at(key), errors());
+  ObjectReader ends(*json, object.pointer_of(key), errors);
   const Json* low = ends.require("low", "\"level\" or \"1 in 20\"");
   const Json* high = ends.require("high", "\"1 in 12\" or the like");
   ends.finish();
-  if (low == nullptr || high == nullptr) return;
+  if (low == nullptr || high == nullptr) return {};
   const auto from = read(*low, ends.pointer_of("low"));
   const auto to = read(*high, ends.pointer_of("high"));
-  if (!from || !to) return;
+  if (!from || !to) return {};
   if (*to < *from) {
-    object_.fail(key, "a range whose high end is below its low end", "low not above high",
-                 "exchange the two");
-    return;
+    object.fail(key, "a range whose high end is below its low end", "low not above high",
+                "exchange the two");
+    return {};
   }
-  fact = Fact<double>::range(*from, *to);
+  return Fact<double>::range(*from, *to);
 }
 
 }  // namespace underprop::record
