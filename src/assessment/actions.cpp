@@ -85,8 +85,8 @@ std::vector<Pattern> patterns(std::size_t bays) {
     put("people on bays " + std::to_string(first + 1) + " and " + std::to_string(first + 2),
         [&](std::size_t k) { return k == first || k == first + 1; });
   }
-  // Of three bays these and each bay alone are all the patterns there are; of more, Run::propose finds
-  // the others that matter.
+  // Of three bays these and each bay alone are all the patterns there are; of more, pattern_search.hpp
+  // finds the others that matter.
   if (bays > 3) return list;
   for (std::size_t only = 0; only < bays; ++only) {
     put("people on bay " + std::to_string(only + 1), [&](std::size_t k) { return k == only; });
@@ -103,26 +103,6 @@ Pattern pattern_of(const std::vector<double>& bays) {
     separator = ", ";
   }
   return pattern;
-}
-
-std::vector<Question> questions(const std::vector<standards::Combination>& combinations,
-                                const std::vector<Situation>& situations,
-                                const std::vector<Pattern>& patterns) {
-  std::vector<Question> list;
-  for (std::size_t c = 0; c < combinations.size(); ++c) {
-    const bool people = at(combinations[c].factors, Nature::people) != 0.0;
-    const bool imposed = at(combinations[c].factors, Nature::imposed) != 0.0;
-    for (std::size_t s = 0; s < situations.size(); ++s) {
-      if (!people && (situations[s].bathers != Bathers::none || situations[s].free_end >= 0))
-        continue;
-      for (std::size_t p = 0; p < patterns.size(); ++p) {
-        if (!imposed && p > 0) break;
-        if (situations[s].free_end >= 0 && p > 0) break;
-        list.push_back({static_cast<int>(c), static_cast<int>(s), static_cast<int>(p)});
-      }
-    }
-  }
-  return list;
 }
 
 std::vector<solver::CaseFactor> factored(const deck::Deck& deck,

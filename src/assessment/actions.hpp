@@ -34,19 +34,6 @@ struct Pattern {
 std::vector<Pattern> patterns(std::size_t bays);
 Pattern pattern_of(const std::vector<double>& bays);
 
-/// One thing to solve.
-struct Question {
-  int combination = 0;
-  int situation = 0;
-  int pattern = 0;
-};
-
-/// The questions worth asking of these combinations: without factors on people or imposed load the
-/// situations and patterns that differ only in them are asked once.
-std::vector<Question> questions(const std::vector<standards::Combination>& combinations,
-                                const std::vector<Situation>& situations,
-                                const std::vector<Pattern>& patterns);
-
 std::vector<solver::CaseFactor> factored(const deck::Deck& deck,
                                          const std::vector<model::CaseInfo>& infos,
                                          const standards::LoadValues& values,

@@ -1,6 +1,7 @@
 #include "underprop/assessment/exported.hpp"
 
-#include "run.hpp"
+#include "loaded.hpp"
+#include "state_list.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -11,12 +12,6 @@ using standards::Purpose;
 using standards::Term;
 
 namespace {
-
-/// The situations and patterns that are exported: the load full, people in their main places.
-bool main_one(const Situation& situation, int pattern) {
-  return situation.full && situation.bathers != Bathers::quarter && situation.free_end < 0 &&
-         pattern <= 1;
-}
 
 void solve(ExportedModel& model, const solver::Analysis& analysis, std::string id,
            std::vector<solver::CaseFactor> factors,
@@ -66,129 +61,130 @@ int most_bent(const model::Model& model, const ExportedModel& exported) {
   return joist;
 }
 
-}  // namespace
+/// The states that are exported: the load full, people in their main places; strength with all of those,
+/// the rest with people all round.
+std::vector<StateId> exported_states(const StateList& states, Purpose purpose) {
+  std::vector<StateId> list = states.main(purpose);
+  if (purpose != Purpose::strength) {
+    std::erase_if(list, [&](const StateId& id) {
+      return id.pattern > 0 || states.situation(id).bathers == Bathers::half;
+    });
+  }
+  return list;
+}
 
-ExportedModel Run::exported_model(const Variant& variant, std::span<const Purpose> purposes,
-                                  const Prepared& prepared) const {
-  const std::vector<Situation> all = situations(deck_, prepared.cases->infos, true);
-  const std::vector<Pattern> with = patterns(prepared.model().bays.size());
+const char* prefix(Purpose purpose) {
+  return purpose == Purpose::uplift ? "uplift: " : purpose == Purpose::ground ? "ground: " : "";
+}
+
+ExportedModel exported_model(const LoadedDeck& loaded, const LoadedFrame& frame,
+                             const std::vector<Purpose>& purposes) {
+  const StateList states(loaded.deck(), loaded.basis(), frame.cases->infos,
+                         frame.model().bays.size(), true);
   ExportedModel model;
-  model.bound = variant.words();
-  model.stage = kept_->dead_shape.empty()
-                    ? "from the unloaded state"
-                    : "from the unloaded state; new supports meet the settled deck through gaps";
-  model.frame = prepared.model().frame;
-  model.frame.plates = prepared.cases->plates;
-  model.cases = prepared.cases->cases;
+  model.bound = frame.bound.words();
+  model.stage = loaded.frames().sagged().any()
+                    ? "from the unloaded state; new supports meet the settled deck through gaps"
+                    : "from the unloaded state";
+  model.frame = frame.model().frame;
+  model.frame.plates = frame.cases->plates;
+  model.cases = frame.cases->cases;
   for (const Purpose purpose : purposes) {
-    const auto& combinations = combinations_.at(purpose);
-    const char* what = purpose == Purpose::uplift   ? "uplift: "
-                       : purpose == Purpose::ground ? "ground: "
-                                                    : "";
-    for (const Question& question : questions(combinations, all, with)) {
-      const Situation& situation = all[static_cast<std::size_t>(question.situation)];
-      const Pattern& pattern = with[static_cast<std::size_t>(question.pattern)];
-      const auto& combination = combinations[static_cast<std::size_t>(question.combination)];
-      if (!main_one(situation, question.pattern)) continue;
-      // Strength is shown with the people in all their main places, the rest with them all round.
-      if (purpose != Purpose::strength &&
-          (question.pattern > 0 || situation.bathers == Bathers::half))
-        continue;
-      solve(model, prepared.analysis(),
-            what + combination.id + "; " + situation.name +
-                (question.pattern > 0 ? "; " + pattern.name : ""),
-            factored(deck_, prepared.cases->infos, values_, combination, situation, pattern));
+    for (const StateId& id : exported_states(states, purpose)) {
+      solve(model, frame.whole(),
+            prefix(purpose) + states.combination(id).id + "; " + states.words(id),
+            states.factors(id, frame.cases->infos));
     }
   }
   return model;
 }
 
-std::optional<ExportedModel> Run::exported_before_works() const {
-  std::vector<std::size_t> kept;
-  const std::optional<model::Model> before = before_works(kept);
-  if (!before || !before->not_modelled.empty() || before->loose) return std::nullopt;
+/// The deck before works that add pieces; none if it does not stand by itself.
+std::optional<ExportedModel> exported_before_works(const LoadedDeck& loaded) {
+  const std::optional<BeforeWorks> before = before_works(loaded.deck(), loaded.standard());
+  if (!before || !before->model.not_modelled.empty() || before->model.loose) return std::nullopt;
   ExportedModel model;
   model.bound = "middling ground, no load";
   model.stage = "before the works, under its own weight: new pieces meet the deck so settled";
-  model.frame = before->frame;
-  model.cases = {before->cases.front()};
+  model.frame = before->model.frame;
+  model.cases = {before->model.cases.front()};
   const solver::Analysis analysis(model.frame, model.cases);
   solve(model, analysis, "own weight", {{0, 1.0}});
   return model;
 }
 
-ExportedModels Run::exported() {
+/// Each support that matters, unlike its neighbours: under the combination that puts most on them.
+void export_changed_supports(const LoadedDeck& loaded, const LoadedFrame& frame,
+                             const ExportedModel& base, std::vector<ExportedModel>& models) {
+  const int worst = heaviest(base);
+  if (worst < 0) return;
+  const ExportedCombination& combination = base.combinations[static_cast<std::size_t>(worst)];
+  for (const ChangedSupport& change : changed_supports(loaded, frame)) {
+    ExportedModel model{base.bound + ", " + change.words, base.stage, base.frame, base.cases, {}};
+    for (const solver::SupportChange& c : change.changes) {
+      solver::Support& support = model.frame.supports[static_cast<std::size_t>(c.support)];
+      support.k_w = c.k_w;
+      support.gap = c.gap.value_or(support.gap);
+    }
+    solve(model, frame.whole(), combination.id, combination.factors, change.changes);
+    models.push_back(std::move(model));
+  }
+}
+
+/// The models of the checks of strength, ground and uplift.
+ExportedModels exported_safety(const LoadedDeck& loaded) {
   ExportedModels result;
-  if (auto before = exported_before_works()) result.models.push_back(std::move(*before));
-  for (const Variant& variant : variants()) {
-    const Prepared prepared = prepare(variant);
-    if (!prepared.ready()) {
-      if (variant.bounds.stiff_shell) continue;
-      result.why = prepared.loose ? *prepared.loose : prepared.not_modelled;
+  if (auto before = exported_before_works(loaded)) result.models.push_back(std::move(*before));
+  for (const Bound& bound : safety_bounds(loaded.deck(), {})) {
+    const bool stiff = bound.model.stiff_shell;
+    const auto frame = loaded.frame(bound);
+    if (!frame->ready()) {
+      if (stiff) continue;
+      result.why = frame->loose ? *frame->loose : frame->not_modelled;
       return result;
     }
     std::vector<Purpose> purposes{Purpose::strength, Purpose::ground};
-    if (!variant.bounds.stiff_shell) purposes.push_back(Purpose::uplift);
-    result.models.push_back(exported_model(variant, purposes, prepared));
-    const ExportedModel base = result.models.back();
-    // Each pad that matters, unlike its neighbours: under the combination that puts most on them.
-    const int worst = heaviest(base);
-    if (worst >= 0) {
-      const ExportedCombination& combination = base.combinations[static_cast<std::size_t>(worst)];
-      for (const PadChange& change : pad_changes(prepared)) {
-        ExportedModel model{
-            base.bound + ", " + change.words, base.stage, base.frame, base.cases, {}};
-        for (const solver::SupportChange& c : change.changes) {
-          solver::Support& support = model.frame.supports[static_cast<std::size_t>(c.support)];
-          support.k_w = c.k_w;
-          support.gap = c.gap.value_or(support.gap);
-        }
-        solve(model, prepared.analysis(), combination.id, combination.factors, change.changes);
-        result.models.push_back(std::move(model));
-      }
-    }
-    const int joist = variant.bounds.stiff_shell ? -1 : most_bent(prepared.model(), base);
-    if (!joints_open() || variant.bounds.joists_lapped || joist < 0) continue;
-    Variant jointed = variant;
-    jointed.bounds.boards_jointed = joist;
-    const Prepared with_joints = prepare(jointed);
-    const std::vector<Purpose> strength{Purpose::strength};
-    if (with_joints.ready())
-      result.models.push_back(exported_model(jointed, strength, with_joints));
+    if (!stiff) purposes.push_back(Purpose::uplift);
+    const ExportedModel base = exported_model(loaded, *frame, purposes);
+    result.models.push_back(base);
+    export_changed_supports(loaded, *frame, base, result.models);
+    const int joist = stiff ? -1 : most_bent(frame->model(), base);
+    if (!joints_open(loaded.deck()) || bound.model.joists_lapped || joist < 0) continue;
+    const auto with_joints = loaded.frame(jointed(bound, joist));
+    if (with_joints->ready())
+      result.models.push_back(exported_model(loaded, *with_joints, {Purpose::strength}));
   }
   return result;
 }
 
-void Run::exported_service(std::vector<ExportedModel>& models) const {
-  std::vector<bool> lapped{false};
-  if (std::any_of(deck_.joists.begin(), deck_.joists.end(),
-                  [](const deck::Joist& joist) { return !joist.continuous_recorded; })) {
-    lapped.push_back(true);
-  }
-  for (const bool lap : lapped) {
+/// The models of the service checks: middling ground, before and after creep.
+void export_service(const LoadedDeck& loaded, std::vector<ExportedModel>& models) {
+  for (const bool lapped : {false, true}) {
+    if (lapped && !laps_open(loaded.deck())) continue;
     for (const Term term : {Term::now, Term::long_term}) {
-      Variant variant;
-      variant.old_ground = variant.new_ground = GroundBound::middle;
-      variant.bounds.joists_lapped = lap;
-      variant.term = term;
-      const Prepared prepared = prepare(variant);
-      if (!prepared.ready()) return;
+      const auto frame = loaded.frame(service_bound(lapped, term));
+      if (!frame->ready()) return;
       std::vector<Purpose> purposes{Purpose::service_long};
       if (term == Term::now) purposes.insert(purposes.begin(), Purpose::service_now);
-      ExportedModel model = exported_model(variant, purposes, prepared);
+      ExportedModel model = exported_model(loaded, *frame, purposes);
       model.bound = "service at likely facts: " + model.bound;
       models.push_back(std::move(model));
     }
   }
 }
 
+}  // namespace
+
 ExportedModels exported_models(const record::Survey& survey, const standards::Standard& standard) {
   const deck::Resolved resolved = deck::resolve(survey, record::Reading::cautious);
   const std::string why = model::why_not_modelled(resolved.deck);
   if (!why.empty()) return {{}, why};
-  ExportedModels result = Run(resolved.deck, standard, {}).exported();
+  const auto with_loads = [&](const deck::Deck& deck) {
+    return LoadedDeck(deck, std::make_shared<FrameCache>(deck, standard, PlanCases{}));
+  };
+  ExportedModels result = exported_safety(with_loads(resolved.deck));
   const deck::Resolved likely = deck::resolve(survey, record::Reading::likely);
-  Run(likely.deck, standard, {}).exported_service(result.models);
+  export_service(with_loads(likely.deck), result.models);
   return result;
 }
 

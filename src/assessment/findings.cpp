@@ -1,24 +1,61 @@
-#include "figures.hpp"
-#include "run.hpp"
-#include "scope.hpp"
-#include "stability.hpp"
-#include "underprop/base/format.hpp"
-#include "underprop/base/geometry.hpp"
-#include "underprop/catalog/table.hpp"
-#include "underprop/standards/sheet.hpp"
+#include "findings.hpp"
 
-#include <nlohmann/json.hpp>
+#include "figures.hpp"
+#include "stability.hpp"
+#include "underprop/base/geometry.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <set>
+#include <stdexcept>
+#include <vector>
 
 namespace underprop::assessment {
 
 using standards::Check;
-using standards::Purpose;
-using standards::Term;
+
+std::optional<GoverningCheck> governing_check(const Envelope& envelope, const StateList& states,
+                                              std::size_t item) {
+  std::optional<GoverningCheck> result;
+  const Item& of = envelope.items()[item];
+  const std::vector<Worst>& worst = envelope.worst(item);
+  const auto& combinations = states.combinations(of.purpose);
+  for (std::size_t c = 0; c < worst.size(); ++c) {
+    if (worst[c].demand <= 0.0) continue;
+    Check check = of.judge(worst[c].demand, combinations[c]);
+    if (std::isnan(check.utilisation))
+      throw std::logic_error("a check of " + of.piece + " gave no number");
+    if (!result || check.utilisation > result->check.utilisation) result = {c, std::move(check)};
+  }
+  return result;
+}
+
+std::map<std::string, double> utilisations(const Swept& swept) {
+  std::map<std::string, double> result;
+  if (!swept.envelope) return result;
+  const std::vector<Item>& items = swept.envelope->items();
+  for (std::size_t k = 0; k < items.size(); ++k) {
+    if (const auto found = governing_check(*swept.envelope, *swept.states, k)) {
+      double& u = result[items[k].piece + "/" + items[k].check];
+      u = std::max(u, found->check.utilisation);
+    }
+  }
+  return result;
+}
+
+Finding plain_finding(const std::string& piece, Check check, std::string where, Point at,
+                      std::string situation) {
+  Finding f;
+  f.id = piece + "/" + check.check;
+  f.piece = piece;
+  f.where = std::move(where);
+  f.at = at;
+  f.situation = std::move(situation);
+  f.combination = "-";
+  f.bound = "-";
+  f.check = std::move(check);
+  return f;
+}
 
 namespace {
 
@@ -27,160 +64,76 @@ bool worse(const Finding& a, const Finding& b) {
   return a.id < b.id;
 }
 
-}  // namespace
-
-std::optional<std::pair<std::size_t, Check>> Run::worst_of(const Item& item) const {
-  std::optional<std::pair<std::size_t, Check>> result;
-  const auto& combinations = combinations_.at(item.purpose);
-  for (std::size_t c = 0; c < item.worst.size(); ++c) {
-    if (item.worst[c].demand <= 0.0) continue;
-    Check check = item.judge(item.worst[c].demand, combinations[c]);
-    if (std::isnan(check.utilisation))
-      throw std::logic_error("a check of " + item.piece + " gave no number");
-    if (!result || check.utilisation > result->second.utilisation)
-      result.emplace(c, std::move(check));
-  }
-  return result;
-}
-
-Finding Run::finding(const Item& item, std::size_t combination, Check check) const {
-  const Worst& worst = item.worst[combination];
+Finding finding(const Swept& swept, std::size_t item, GoverningCheck governing) {
+  const Item& of = swept.envelope->items()[item];
+  const Worst& worst = swept.envelope->worst(item)[governing.combination];
+  const StateId& state = worst.state;
   Finding f;
   f.kind = Kind::safety;
-  f.piece = item.piece;
-  f.where = item.where(worst.at);
-  f.at = item.place(worst.at);
-  const bool bare = &item >= bare_items_.data() && &item < bare_items_.data() + bare_items_.size();
-  f.situation = situations_[bare ? 1 : 0][static_cast<std::size_t>(worst.situation)].name;
-  if (worst.pattern > 0)
-    f.situation += "; " + patterns_[static_cast<std::size_t>(worst.pattern)].name;
-  f.combination = combinations_.at(item.purpose)[combination].id;
-  f.bound = variants_[static_cast<std::size_t>(worst.variant)].words();
-  if (worst.change >= 0) f.bound += ", " + changes_[static_cast<std::size_t>(worst.change)].words;
-  check.call(item.kind);
-  f.check = std::move(check);
-  f.id = item.piece + "/" + item.check;
+  f.piece = of.piece;
+  f.where = of.where(worst.at);
+  f.at = of.place(worst.at);
+  f.situation = swept.states->words(state);
+  f.combination = swept.states->combination(state).id;
+  f.bound = swept.bounds[static_cast<std::size_t>(state.bound)].words();
+  if (state.change >= 0)
+    f.bound += ", " + swept.changes[static_cast<std::size_t>(state.change)].words;
+  f.check = std::move(governing.check);
+  f.check.call(of.kind);
+  f.id = of.piece + "/" + of.check;
   return f;
 }
 
-double Run::demand_in(const Item& item, const Prepared& prepared, const solver::Analysis& analysis,
-                      const solver::Response& response,
-                      std::span<const solver::CaseFactor> factors) const {
-  const model::Model& m = prepared.model();
-  const auto k = static_cast<std::size_t>(item.index);
-  const auto crossing_force = [&] {
-    const model::Crossing& crossing = m.crossings[k];
-    return crossing.link >= 0 ? response.links[static_cast<std::size_t>(crossing.link)]
-                              : response.supports[static_cast<std::size_t>(crossing.support)];
-  };
-  const Effects e = effects(m, analysis, prepared.probes, response, factors, true);
-  switch (item.source) {
-    case Source::joist_sag:
-      return e.joists[k].sag.value;
-    case Source::joist_hog:
-      return e.joists[k].hog.value;
-    case Source::joist_shear:
-      return e.joists[k].shear.value;
-    case Source::bearer_sag:
-      return e.bearers[k].sag.value;
-    case Source::bearer_hog:
-      return e.bearers[k].hog.value;
-    case Source::bearer_shear:
-      return e.bearers[k].shear.value;
-    case Source::ledger_sag:
-      return e.ledgers[k].sag.value;
-    case Source::ledger_hog:
-      return e.ledgers[k].hog.value;
-    case Source::ledger_shear:
-      return e.ledgers[k].shear.value;
-    case Source::boards_bending:
-      return std::max(e.boards.sag.value, e.boards.hog.value);
-    case Source::boards_shear:
-      return e.boards.shear.value;
-    case Source::crossing:
-    case Source::ground_wall:
-      return crossing_force();
-    case Source::crossing_lift:
-      return -crossing_force();
-    case Source::prop:
-      return std::abs(response.supports[static_cast<std::size_t>(m.props[k].solver_support)]);
-    case Source::ground_support:
-      return response.supports[static_cast<std::size_t>(m.support_of[k])];
-  }
-  return 0.0;
-}
-
-void Run::verify(const Item& item, std::size_t combination) const {
-  // What governs is solved again from scratch, changes written into the frame, before it is printed.
-  const Worst& worst = item.worst[combination];
-  const Prepared fresh = prepare(variants_[static_cast<std::size_t>(worst.variant)]);
-  solver::Frame frame = fresh.model().frame;
-  frame.plates = fresh.cases->plates;
-  std::set<int> gone;
-  if (worst.change >= 0) {
+/// What governs is solved again from scratch, changes written into the frame, before it is printed.
+void verify(const LoadedDeck& deck, const Swept& swept, std::size_t item, const Worst& worst) {
+  const auto fresh = deck.frame(swept.bounds[static_cast<std::size_t>(worst.state.bound)]);
+  solver::Frame frame = fresh->model().frame;
+  frame.plates = fresh->cases->plates;
+  if (worst.state.change >= 0) {
     for (const solver::SupportChange& change :
-         changes_[static_cast<std::size_t>(worst.change)].changes) {
-      frame.supports[static_cast<std::size_t>(change.support)].k_w = change.k_w;
+         swept.changes[static_cast<std::size_t>(worst.state.change)].changes) {
+      solver::Support& support = frame.supports[static_cast<std::size_t>(change.support)];
+      support.k_w = change.k_w;
       if (change.k_w == 0.0) {
-        frame.supports[static_cast<std::size_t>(change.support)].compression_only = false;
-        frame.supports[static_cast<std::size_t>(change.support)].gap = 0.0;
+        support.compression_only = false;
+        support.gap = 0.0;
       }
     }
   }
-  const solver::Analysis analysis(frame, fresh.cases->cases);
-  const auto factors =
-      factored(deck_, fresh.cases->infos, values_, combinations_.at(item.purpose)[combination],
-               situations_[0][static_cast<std::size_t>(worst.situation)],
-               patterns_[static_cast<std::size_t>(worst.pattern)]);
+  const solver::Analysis analysis(frame, fresh->cases->cases);
+  const auto factors = swept.states->factors(worst.state, fresh->cases->infos);
   const solver::Response response = analysis.solve(factors);
-  const double again = response.mechanism ? std::numeric_limits<double>::infinity()
-                                          : demand_in(item, fresh, analysis, response, factors);
+  const Item& of = swept.envelope->items()[item];
+  const double again =
+      response.mechanism ? infinite : demand_in(of, *fresh, analysis, response, factors);
   if (!(std::abs(again - worst.demand) <= 1e-6 * std::abs(worst.demand) + 1e-3)) {
-    throw solver::ProofFailed("the governing demand of " + item.piece + " (" + item.check +
+    throw solver::ProofFailed("the governing demand of " + of.piece + " (" + of.check +
                               ") did not come out the same when solved from scratch: " +
                               std::to_string(worst.demand) + " against " + std::to_string(again));
   }
 }
 
-DeckAssessment Run::result(Depth depth) {
-  DeckAssessment result;
-  result.assumptions = deck_.assumptions;
-  const UnitSystem units = standard_.us_customary() ? UnitSystem::us_customary : UnitSystem::metric;
-  if (deck_.site.imposed_load && *deck_.site.imposed_load < values_.imposed)
-    result.assumptions.push_back(
-        "people on the rest of the deck: " + format_pressure(values_.imposed, units) +
-        " by the standard, which is more than what is recorded");
-  if (deck_.site.concentrated_load && *deck_.site.concentrated_load < values_.concentrated)
-    result.assumptions.push_back(
-        "one person on one board: " + format_force(values_.concentrated, units) +
-        " by the standard, which is more than what is recorded");
-  if (!deck_.site.snow_load)
-    result.assumptions.push_back("no snow lies on the deck: none is recorded");
-  if (not_modelled_) {
-    result.refer_reasons.push_back(*not_modelled_ + ": such a deck is not modelled");
-    return result;
-  }
-  const Scope seen = loaded_scope();
-  result.refer_reasons = seen.refer_reasons;
-  result.feared = seen.feared;
-  result.mechanism = mechanism_;
-
-  // Demands of the deck without its new load, by check: what fails already is ordinary use.
-  const std::map<std::string, double> bare = bare_known_ ? *bare_known_ : bare_utilisations();
+/// The worst finding of every check, into the result; what governs is verified if asked to. Returns, per
+/// ledger, how far each of its fixings is used.
+std::map<std::string, std::vector<double>> state_findings(const LoadedDeck& deck,
+                                                          const Swept& swept,
+                                                          const std::map<std::string, double>& bare,
+                                                          bool verified, DeckAssessment& result) {
+  std::map<std::string, std::vector<double>> ledger_used;
   const double raised_by = figure("raised_by");
-  const Item* governing = nullptr;
+  std::optional<std::size_t> governing;
   std::size_t governing_combination = 0;
   double most = 0.0;
   std::map<std::string, Finding> worst;
-  std::map<std::string, std::vector<double>> ledger_used;
-  for (const Item& item : items_) {
-    auto found = worst_of(item);
-    if (item.source == Source::prop && item.kind == standards::CheckKind::ledger_fixing) {
-      ledger_used[item.piece].push_back(found ? std::min(1.0, found->second.utilisation) : 0.0);
-    }
+  const std::vector<Item>& items = swept.envelope->items();
+  for (std::size_t k = 0; k < items.size(); ++k) {
+    const Item& item = items[k];
+    auto found = governing_check(*swept.envelope, *swept.states, k);
+    if (item.source == Source::prop && item.kind == standards::CheckKind::ledger_fixing)
+      ledger_used[item.piece].push_back(found ? std::min(1.0, found->check.utilisation) : 0.0);
     if (!found) continue;
     const std::string id = item.piece + "/" + item.check;
-    const double u = found->second.utilisation;
+    const double u = found->check.utilisation;
     const auto known = worst.find(id);
     if (known != worst.end() && u <= known->second.check.utilisation * (1.0 + 1e-9)) continue;
     const auto without = bare.find(id);
@@ -188,50 +141,94 @@ DeckAssessment Run::result(Depth depth) {
         without != bare.end() && without->second > 1.0 && u < (1.0 + raised_by) * without->second;
     if (!already && u > most && std::isfinite(u)) {
       most = u;
-      governing = &item;
-      governing_combination = found->first;
+      governing = k;
+      governing_combination = found->combination;
     }
-    worst[id] = finding(item, found->first, std::move(found->second));
+    worst[id] = finding(swept, k, std::move(*found));
     if (already) worst[id].kind = Kind::ordinary_use;
   }
   for (auto& [id, f] : worst) {
     (f.kind == Kind::ordinary_use ? result.ordinary_use : result.findings).push_back(std::move(f));
   }
-  if (depth == Depth::full && governing != nullptr) verify(*governing, governing_combination);
+  if (verified && governing)
+    verify(deck, swept, *governing, swept.envelope->worst(*governing)[governing_combination]);
+  return ledger_used;
+}
 
-  if (!items_.empty()) {
-    static_findings(result);
-    Force vertical(0.0), people(0.0);
-    const Force imposed = values_.imposed * area(deck_.outline);
-    vertical += imposed;
-    people += imposed;
-    for (const deck::Load& load : deck_.loads) {
-      const Force bathers = weight(values_.person) * static_cast<double>(load.people);
-      vertical += weight(load.dry_mass + load.contents) + bathers;
-      people += bathers;
-    }
-    StabilityLoads loads{vertical,        people,      reactions_,
-                         result.findings, ledger_used, depth == Depth::full};
-    loads.found.insert(loads.found.end(), result.ordinary_use.begin(), result.ordinary_use.end());
-    Stability stable = stability(deck_, timbers_, standard_, loads);
-    for (Finding& f : stable.findings) result.findings.push_back(std::move(f));
-    for (std::string& words : stable.assumptions) result.assumptions.push_back(std::move(words));
-    if (!mechanism_) service_findings(result, depth == Depth::full);
+/// What was taken of the site beside what the standard says.
+void site_assumptions(const LoadedDeck& loaded, DeckAssessment& result) {
+  const deck::Site& site = loaded.deck().site;
+  const standards::LoadValues& values = loaded.basis().values;
+  const UnitSystem units = unit_system(loaded.standard());
+  if (site.imposed_load && *site.imposed_load < values.imposed)
+    result.assumptions.push_back(
+        "people on the rest of the deck: " + format_pressure(values.imposed, units) +
+        " by the standard, which is more than what is recorded");
+  if (site.concentrated_load && *site.concentrated_load < values.concentrated)
+    result.assumptions.push_back(
+        "one person on one board: " + format_force(values.concentrated, units) +
+        " by the standard, which is more than what is recorded");
+  if (!site.snow_load) result.assumptions.push_back("no snow lies on the deck: none is recorded");
+}
+
+void sway_findings(const LoadedDeck& loaded, const Swept& swept,
+                   std::map<std::string, std::vector<double>> ledger_used, Depth depth,
+                   DeckAssessment& result) {
+  const deck::Deck& deck = loaded.deck();
+  const standards::LoadValues& values = loaded.basis().values;
+  StabilityLoads loads{};
+  loads.people = values.imposed * area(deck.outline);
+  loads.vertical = loads.people;
+  for (const deck::Load& load : deck.loads) {
+    const Force bathers = weight(values.person) * static_cast<double>(load.people);
+    loads.vertical += weight(load.dry_mass + load.contents) + bathers;
+    loads.people += bathers;
   }
-  if (mechanism_) {
-    Finding f;
-    f.id = "deck/equilibrium";
-    f.piece = "deck";
-    f.where = *mechanism_;
-    f.at = centroid(deck_.outline);
-    f.situation = "-";
-    f.combination = "mechanism";
-    f.bound = "-";
-    f.check.call(standards::CheckKind::equilibrium);
-    f.check.utilisation = std::numeric_limits<double>::infinity();
-    f.check.source = {"judgement", "a piece that nothing holds carries nothing"};
-    result.findings.push_back(std::move(f));
+  loads.reactions = swept.reactions;
+  loads.found = result.findings;
+  loads.found.insert(loads.found.end(), result.ordinary_use.begin(), result.ordinary_use.end());
+  loads.ledger_used = std::move(ledger_used);
+  loads.compare = depth == Depth::full;
+  Stability stable = stability(deck, loaded.basis().timbers, loaded.standard(), loads);
+  for (Finding& f : stable.findings) result.findings.push_back(std::move(f));
+  for (std::string& words : stable.assumptions) result.assumptions.push_back(std::move(words));
+}
+
+Finding mechanism_finding(const deck::Deck& deck, const std::string& mechanism) {
+  Check check;
+  check.call(standards::CheckKind::equilibrium);
+  check.utilisation = infinite;
+  check.source = {"judgement", "a piece that nothing holds carries nothing"};
+  Finding f = plain_finding("deck", std::move(check), mechanism, centroid(deck.outline), "-");
+  f.combination = "mechanism";
+  return f;
+}
+
+}  // namespace
+
+DeckAssessment findings(const LoadedDeck& loaded, const Swept& swept, const LoadedPieces& pieces,
+                        const std::map<std::string, double>& bare, const Options& options) {
+  const deck::Deck& deck = loaded.deck();
+  DeckAssessment result;
+  result.assumptions = deck.assumptions;
+  site_assumptions(loaded, result);
+  if (!swept.not_modelled.empty()) {
+    result.refer_reasons.push_back(swept.not_modelled + ": such a deck is not modelled");
+    return result;
   }
+  Scope seen = scope(deck, pieces);
+  result.refer_reasons = std::move(seen.refer_reasons);
+  result.feared = std::move(seen.feared);
+  result.mechanism = swept.mechanism;
+  result.solves = swept.solves;
+  const bool full = options.depth == Depth::full;
+  if (swept.envelope) {
+    auto ledger_used = state_findings(loaded, swept, bare, full, result);
+    static_findings(loaded, pieces, result);
+    sway_findings(loaded, swept, std::move(ledger_used), options.depth, result);
+    if (!result.mechanism) service_findings(loaded, *swept.states, pieces, full, result);
+  }
+  if (result.mechanism) result.findings.push_back(mechanism_finding(deck, *result.mechanism));
   std::stable_sort(result.findings.begin(), result.findings.end(), worse);
   std::stable_sort(result.ordinary_use.begin(), result.ordinary_use.end(), worse);
   for (const Finding& f : result.findings) {
@@ -239,32 +236,29 @@ DeckAssessment Run::result(Depth depth) {
     u = std::max(u, f.check.utilisation);
   }
   // Of a loose deck there is no state whose reactions could be told.
-  if (!mechanism_) result.reactions = reactions_;
-  for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-    if (loaded_joists_[j]) result.loaded_pieces.push_back(deck_.joists[j].id);
-  }
-  for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
-    if (loaded_bearers_[b]) result.loaded_pieces.push_back(deck_.bearers[b].id);
-  }
-  for (std::size_t l = 0; l < deck_.ledgers.size(); ++l) {
-    if (loaded_ledgers_[l]) result.loaded_pieces.push_back(deck_.ledgers[l].id);
-  }
-  for (std::size_t s = 0; s < loaded_supports_.size(); ++s) {
-    if (loaded_supports_[s]) result.loaded_pieces.push_back(deck_.supports[s].id);
-  }
-  for (std::size_t w = 0; w < loaded_walls_.size(); ++w) {
-    if (loaded_walls_[w]) result.loaded_pieces.push_back(deck_.walls[w].id);
-  }
-  result.solves = solves_;
+  if (!result.mechanism) result.reactions = swept.reactions;
+  result.loaded_pieces = pieces.ids(deck);
   return result;
 }
 
 DeckAssessment assess_deck(const deck::Deck& deck, const standards::Standard& standard,
-                           const PlanCases& plan_cases, Depth depth) {
-  Run run(deck, standard, plan_cases);
-  run.safety(true);
-  if (!deck.loads.empty() && !run.done_loose()) run.safety(false);
-  return run.result(depth);
+                           const Options& options) {
+  const LoadedDeck loaded(deck, std::make_shared<FrameCache>(deck, standard, options.plan_cases));
+  LoadedPieces pieces(deck);
+  const auto first = loaded.frame(safety_bounds(deck, options).front());
+  if (first->ready()) pieces = loaded_pieces(loaded, *first);
+  const Swept swept = Sweep(loaded, options).run();
+  std::map<std::string, double> bare;
+  std::size_t solves = 0;
+  const bool only_loose = options.stop_when_loose && swept.mechanism;
+  if (!deck.loads.empty() && !only_loose) {
+    const Swept without = Sweep(loaded, options, swept.bounds).run();
+    bare = utilisations(without);
+    solves = without.solves;
+  }
+  DeckAssessment result = findings(loaded, swept, pieces, bare, options);
+  result.solves += solves;
+  return result;
 }
 
 }  // namespace underprop::assessment

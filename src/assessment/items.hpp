@@ -30,13 +30,6 @@ enum class Source {
   ground_wall      ///< force in a wall crossing
 };
 
-/// The worst demand so far under one combination, and in which state.
-struct Worst {
-  double demand = 0.0;
-  double at = 0.0;
-  int variant = -1, situation = -1, pattern = -1, change = -1;
-};
-
 struct Item {
   Source source = Source::joist_sag;
   int index = 0;  ///< of the line, crossing, prop, support
@@ -46,7 +39,6 @@ struct Item {
   std::string check;  ///< its name
   /// Demand in N or N mm.
   std::function<standards::Check(double, const standards::Combination&)> judge;
-  std::vector<Worst> worst;            ///< per combination of its purpose
   std::function<Point(double)> place;  ///< of a coordinate along the piece
   std::function<std::string(double)> where;
 };

@@ -1,29 +1,28 @@
 #include "underprop/assessment/prepared.hpp"
 
-#include "run.hpp"
+#include "figures.hpp"
+#include "findings.hpp"
 
 #include <cmath>
-#include <limits>
 
 namespace underprop::assessment {
 
 struct PreparedDeck::Impl {
   deck::Deck deck;
-  const standards::Standard* standard = nullptr;
-  PlanCases plan_cases;
-  std::shared_ptr<Kept> kept;
-  std::map<std::string, double> bare;  ///< utilisations without the load
-  bool bare_known = false;
+  Options options;
+  std::shared_ptr<FrameCache> frames;
+  Resistances resistances;
+  std::optional<std::map<std::string, double>> bare;  ///< utilisations without the load
 };
 
 PreparedDeck::PreparedDeck(deck::Deck deck, const standards::Standard& standard,
-                           const PlanCases& plan_cases)
+                           const Options& options)
     : impl_(std::make_unique<Impl>()) {
   impl_->deck = std::move(deck);
   impl_->deck.refer_reasons.clear();
-  impl_->standard = &standard;
-  impl_->plan_cases = plan_cases;
-  impl_->kept = Run(impl_->deck, standard, plan_cases).kept();
+  impl_->options = options;
+  impl_->options.depth = Depth::utilisation;
+  impl_->frames = std::make_shared<FrameCache>(impl_->deck, standard, options.plan_cases);
 }
 
 PreparedDeck::~PreparedDeck() = default;
@@ -31,50 +30,60 @@ PreparedDeck::PreparedDeck(PreparedDeck&&) noexcept = default;
 
 const deck::Deck& PreparedDeck::deck() const { return impl_->deck; }
 
+namespace {
+
+Look failed(const Stop& stop) {
+  Look look;
+  look.utilisation = stop.utilisation;
+  look.at_least = true;
+  look.piece = stop.piece;
+  look.check = stop.check;
+  return look;
+}
+
+}  // namespace
+
 Look PreparedDeck::look(const std::vector<deck::Load>& loads, double most) {
-  Look result;
-  impl_->deck.loads = loads;
-  if (!impl_->bare_known) {
-    // The deck without its load: what fails then already is ordinary use, wherever the load stands.
-    Run bare(impl_->deck, *impl_->standard, impl_->plan_cases, impl_->kept);
-    bare.safety(false);
-    impl_->bare = bare.bare_utilisations();
-    impl_->bare_known = true;
-  }
-  Run run(impl_->deck, *impl_->standard, impl_->plan_cases, impl_->kept);
-  auto stop = run.boards_fail(most);
-  if (!stop && std::isfinite(most)) {
-    result.why = run.why_not_judged();
-    if (!result.why.empty()) {
+  Impl& p = *impl_;
+  p.deck.loads = loads;
+  const LoadedDeck loaded(p.deck, p.frames);
+  const std::vector<Bound> bounds = safety_bounds(p.deck, p.options);
+  // The deck without its load: what fails then already is ordinary use, wherever the load stands.
+  if (!p.bare) p.bare = utilisations(Sweep(loaded, p.options, bounds).run());
+  if (const auto stop = boards_fail(loaded, most)) return failed(*stop);
+  // One state tells which pieces the load reaches; what is not modelled, or loose, is told where the
+  // checks meet it.
+  LoadedPieces pieces(p.deck);
+  const auto first = loaded.frame(bounds.front());
+  if (first->ready()) pieces = loaded_pieces(loaded, *first);
+  if (std::isfinite(most) && first->ready()) {
+    const Scope seen = scope(p.deck, pieces);
+    if (!seen.refer_reasons.empty()) {
       // Outside what is judged: no number is told of it.
-      result.refers = result.at_least = true;
-      return result;
+      Look look;
+      look.refers = look.at_least = true;
+      look.why = seen.refer_reasons.front();
+      return look;
     }
   }
-  if (!stop) {
-    run.safety_until(most, impl_->bare);
-    stop = run.stop();
-  }
-  if (stop) {
-    result.utilisation = stop->utilisation;
-    result.at_least = true;
-    result.piece = stop->piece;
-    result.check = stop->check;
-    return result;
-  }
-  const DeckAssessment whole = run.result(Depth::utilisation);
-  result.solves = whole.solves;
-  result.utilisation = whole.mechanism ? std::numeric_limits<double>::infinity() : whole.safety;
-  result.service = whole.service;
-  result.refers = !whole.refer_reasons.empty();
-  if (result.refers) result.why = whole.refer_reasons.front();
+  FirstFailure failure(most, *p.bare, p.resistances);
+  const Swept swept = Sweep(loaded, p.options, &failure).run();
+  if (failure.stop()) return failed(*failure.stop());
+  if (swept.mechanism) return failed({infinite, "deck", "equilibrium"});
+  const DeckAssessment whole = findings(loaded, swept, pieces, *p.bare, p.options);
+  Look look;
+  look.solves = whole.solves;
+  look.utilisation = whole.mechanism ? infinite : whole.safety;
+  look.service = whole.service;
+  look.refers = !whole.refer_reasons.empty();
+  if (look.refers) look.why = whole.refer_reasons.front();
   for (const Finding& f : whole.findings) {
     if (f.kind != Kind::safety) continue;
-    result.piece = f.piece;
-    result.check = f.check.check;
+    look.piece = f.piece;
+    look.check = f.check.check;
     break;
   }
-  return result;
+  return look;
 }
 
 }  // namespace underprop::assessment

@@ -1,5 +1,5 @@
 #include "figures.hpp"
-#include "run.hpp"
+#include "underprop/assessment/assessment.hpp"
 #include "underprop/record/facts.hpp"
 #include "verdict_words.hpp"
 
@@ -68,11 +68,13 @@ private:
 };
 
 DeckAssessment Judge::all_cases(const deck::Deck& deck, Depth depth, bool stop_when_loose) const {
-  DeckAssessment result = assess_deck(deck, standard_, {.stop_when_loose = stop_when_loose}, depth);
+  DeckAssessment result =
+      assess_deck(deck, standard_, {.depth = depth, .stop_when_loose = stop_when_loose});
   if (stop_when_loose && result.mechanism) return result;
   if (!plan_cases_.gap_under_new_supports && !plan_cases_.new_and_old_ground_differ) return result;
   // A plan also passes with the gaps of careless packing and with new ground unlike old.
-  const DeckAssessment planned = assess_deck(deck, standard_, plan_cases_, depth);
+  const DeckAssessment planned =
+      assess_deck(deck, standard_, {.depth = depth, .plan_cases = plan_cases_});
   if (!result.mechanism) result.mechanism = planned.mechanism;
   for (const Finding& f : planned.findings) {
     const auto same = std::find_if(result.findings.begin(), result.findings.end(),
@@ -108,7 +110,8 @@ Outcome Judge::outcome(Reading base, const Override& single) {
 double Judge::screened(Reading base, const Override& single) const {
   const deck::Resolved resolved = deck::resolve(survey_, base, single);
   const DeckAssessment d = assess_deck(
-      resolved.deck, standard_, {.screening = true, .stop_when_loose = true}, Depth::utilisation);
+      resolved.deck, standard_,
+      {.depth = Depth::utilisation, .extent = Extent::screening, .stop_when_loose = true});
   return d.mechanism ? infinite : d.safety;
 }
 

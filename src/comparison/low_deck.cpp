@@ -151,7 +151,7 @@ std::optional<LowDeck> low_deck_for(const record::Survey& survey,
                              mm(pad.get<double>()), spacing);
         const deck::Deck resolved = deck::resolve(deck.survey, record::Reading::cautious).deck;
         const auto cautious =
-            assessment::assess_deck(resolved, standard, {}, assessment::Depth::utilisation);
+            assessment::assess_deck(resolved, standard, {.depth = assessment::Depth::utilisation});
         if (!cautious.refer_reasons.empty()) {
           if (why_none != nullptr) *why_none = {cautious.refer_reasons, {}};
           continue;

@@ -142,9 +142,7 @@ Judge::Judge(const record::Survey& survey, const standards::Standard& standard) 
     return;
   }
   const deck::Deck likely = deck::resolve(survey, record::Reading::likely).deck;
-  assessment::PlanCases service;
-  service.service_only = true;
-  likely_.emplace(likely, standard, service);
+  likely_.emplace(likely, standard, assessment::Options{.extent = assessment::Extent::service});
   likely_loads_ = likely.loads;
 }
 

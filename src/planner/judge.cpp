@@ -11,6 +11,9 @@
 namespace underprop::planner {
 
 using assessment::DeckAssessment;
+using assessment::Depth;
+using assessment::Extent;
+using assessment::PlanCases;
 using record::Reading;
 using works::Measure;
 using works::Work;
@@ -128,14 +131,13 @@ Judge::Judge(const record::Survey& survey, const standards::Standard& standard,
              const costing::PriceBook& book)
     : survey_(survey), standard_(standard), book_(book) {
   // What the open facts alone make one refer for: first steps of a plan, not its faults.
-  const DeckAssessment as_found =
-      assessment::assess_deck(deck::resolve(survey_, Reading::cautious).deck, standard_, {},
-                              assessment::Depth::utilisation);
+  const DeckAssessment as_found = assessment::assess_deck(
+      deck::resolve(survey_, Reading::cautious).deck, standard_, {.depth = Depth::utilisation});
   known_refers_.insert(as_found.refer_reasons.begin(), as_found.refer_reasons.end());
 }
 
-assessment::PlanCases Judge::plan_cases(const WorkSet& set) {
-  assessment::PlanCases cases;
+PlanCases Judge::plan_cases(const WorkSet& set) {
+  PlanCases cases;
   cases.gap_under_new_supports = true;
   cases.new_and_old_ground_differ = true;
   cases.rewedged = true;
@@ -192,21 +194,21 @@ Judgement Judge::ask(const WorkSet& set) const {
   const deck::Resolved cautious = deck::resolve(after, Reading::cautious);
   // With no open fact the likely deck is the cautious one, and its assessment tells the service too.
   const bool one_reading = cautious.open.empty();
-  const auto run = [&](const assessment::PlanCases& with) {
-    return assessment::assess_deck(cautious.deck, standard_, with, assessment::Depth::utilisation);
+  const auto run = [&](const PlanCases& with, Extent extent = Extent::whole) {
+    return assessment::assess_deck(
+        cautious.deck, standard_,
+        {.depth = Depth::utilisation, .extent = extent, .plan_cases = with});
   };
-  const auto in_service = [&](assessment::PlanCases with) {
-    with.service_only = true;
-    return assessment::assess_deck(deck::resolve(after, Reading::likely).deck, standard_, with,
-                                   assessment::Depth::utilisation);
+  const auto in_service = [&](const PlanCases& with) {
+    return assessment::assess_deck(
+        deck::resolve(after, Reading::likely).deck, standard_,
+        {.depth = Depth::utilisation, .extent = Extent::service, .plan_cases = with});
   };
   const bool new_ground = std::any_of(set.begin(), set.end(), stands_on_new_ground);
-  const assessment::PlanCases cases = plan_cases(set);
+  const PlanCases cases = plan_cases(set);
   // Later stages are asked only of what passed the earlier ones, so a later failure is nearer.
   constexpr double step = 100.0;
-  assessment::PlanCases screening;
-  screening.screening = true;
-  if (!take(j, run(screening), false, "packed tight, few bounds")) {
+  if (!take(j, run({}, Extent::screening), false, "packed tight, few bounds")) {
     j.score += 4.0 * step;
     return j;
   }
@@ -274,10 +276,8 @@ bool Judge::passes_with_pads_missing(const WorkSet& set) {
     deck::Deck lacking = deck;
     lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(fresh[k]));
     // Only whether it stands: looseness does not depend on the bounds that screening leaves out.
-    assessment::PlanCases screening;
-    screening.screening = true;
-    const DeckAssessment d =
-        assessment::assess_deck(lacking, standard_, screening, assessment::Depth::utilisation);
+    const DeckAssessment d = assessment::assess_deck(
+        lacking, standard_, {.depth = Depth::utilisation, .extent = Extent::screening});
     if (d.mechanism) stands = false;
   });
   missing_[key(set)] = stands;

@@ -329,7 +329,8 @@ void Search::rests_on(Plan& plan) {
     const auto passes = [&](const record::Survey& s) {
       const deck::Deck deck =
           deck::resolve(s, Reading::cautious, {{fact.field, Reading::favourable}}).deck;
-      const auto d = assessment::assess_deck(deck, standard_, {}, assessment::Depth::utilisation);
+      const auto d =
+          assessment::assess_deck(deck, standard_, {.depth = assessment::Depth::utilisation});
       return !d.mechanism && d.safety <= 1.0;
     };
     if (passes(survey_)) {

@@ -29,10 +29,11 @@ struct Outcome {
 Outcome outcome(const Json& json, bool with_told) {
   const record::Survey survey = deck::read_survey(json.dump(), "survey.json").survey;
   const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
-  assessment::PlanCases few;
-  few.screening = true;
-  const assessment::DeckAssessment found = assessment::assess_deck(
-      deck, *assessment::standard_for(survey.standard), few, assessment::Depth::utilisation);
+  assessment::Options few;
+  few.extent = assessment::Extent::screening;
+  few.depth = assessment::Depth::utilisation;
+  const assessment::DeckAssessment found =
+      assessment::assess_deck(deck, *assessment::standard_for(survey.standard), few);
   Outcome result;
   result.safety = found.safety;
   if (found.mechanism || !found.refer_reasons.empty()) {

@@ -124,10 +124,11 @@ std::string offers(const record::Survey& survey) {
 std::string outcome(const Json& json) {
   const record::Survey survey = deck::read_survey(json.dump(), "survey.json").survey;
   const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
-  assessment::PlanCases few;
-  few.screening = true;
-  const assessment::DeckAssessment found = assessment::assess_deck(
-      deck, *assessment::standard_for(survey.standard), few, assessment::Depth::utilisation);
+  assessment::Options few;
+  few.extent = assessment::Extent::screening;
+  few.depth = assessment::Depth::utilisation;
+  const assessment::DeckAssessment found =
+      assessment::assess_deck(deck, *assessment::standard_for(survey.standard), few);
   std::string text = found.mechanism.value_or("");
   for (const auto& list : {found.findings, found.ordinary_use}) {
     for (const assessment::Finding& f : list) {

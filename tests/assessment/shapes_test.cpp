@@ -127,8 +127,8 @@ std::set<std::string> assessed(const Json& json) {
       CHECK(down > (less ? 0.3 : 1.0) * 5880.0);
     }
   }
-  assessment::PlanCases few;
-  few.screening = true;
+  assessment::Options few;
+  few.extent = assessment::Extent::screening;
   const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
   const assessment::DeckAssessment found = assessment::assess_deck(deck, *standard, few);
   for (const std::string& reason : found.refer_reasons) INFO(reason);
@@ -152,8 +152,8 @@ std::string refused(const Json& json) {
 /// Why the deck refers or is loose, in one text.
 std::string referred(const Json& json) {
   const record::Survey survey = test::read(json);
-  assessment::PlanCases few;
-  few.screening = true;
+  assessment::Options few;
+  few.extent = assessment::Extent::screening;
   const assessment::DeckAssessment found =
       assessment::assess_deck(deck::resolve(survey, record::Reading::cautious).deck,
                               *assessment::standard_for(survey.standard), few);
@@ -218,8 +218,8 @@ TEST_CASE("An angled end: every joist has its own length", "[assessment][law]") 
 
 TEST_CASE("Joists at unequal spacing: the lonely one carries more", "[assessment][law]") {
   const auto worst = [](const Json& json) {
-    assessment::PlanCases few;
-    few.screening = true;
+    assessment::Options few;
+    few.extent = assessment::Extent::screening;
     const record::Survey survey = test::read(json);
     const assessment::DeckAssessment found =
         assessment::assess_deck(deck::resolve(survey, record::Reading::cautious).deck,
@@ -335,8 +335,8 @@ TEST_CASE("Pads off the line of their bearer: their offset is pressed on, and fa
   const auto ground = [](const char* offset) {
     Json json = plain();
     json["deck"]["supports"][1]["footing"]["offset"] = offset;
-    assessment::PlanCases few;
-    few.screening = true;
+    assessment::Options few;
+    few.extent = assessment::Extent::screening;
     const record::Survey survey = test::read(json);
     const auto found =
         assessment::assess_deck(deck::resolve(survey, record::Reading::cautious).deck,

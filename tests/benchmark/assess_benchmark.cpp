@@ -37,8 +37,8 @@ int main(int argc, char** argv) {
   std::size_t solves = 0;
   const double read = milliseconds(20, [&] { static_cast<void>(deck::read_survey(text, path)); });
   const double one = milliseconds(5, [&] {
-    solves =
-        assessment::assess_deck(resolved, *standard, {}, assessment::Depth::utilisation).solves;
+    solves = assessment::assess_deck(resolved, *standard, {.depth = assessment::Depth::utilisation})
+                 .solves;
   });
   const double whole =
       milliseconds(3, [&] { static_cast<void>(assessment::assess(deck, *standard)); });

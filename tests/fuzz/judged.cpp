@@ -24,10 +24,9 @@ bool small(const deck::Deck& deck) {
 
 void assessed(const deck::Deck& deck) {
   const auto standard = assessment::standard_for(deck.standard);
-  assessment::PlanCases few;
-  few.screening = true;
-  const assessment::DeckAssessment result =
-      assessment::assess_deck(deck, *standard, few, assessment::Depth::full);
+  assessment::Options few;
+  few.extent = assessment::Extent::screening;
+  const assessment::DeckAssessment result = assessment::assess_deck(deck, *standard, few);
   promise(!std::isnan(result.safety) && !std::isnan(result.service), "a utilisation is a number");
   promise(result.safety >= 0.0, "a utilisation is not negative");
   for (const assessment::Finding& finding : result.findings) {

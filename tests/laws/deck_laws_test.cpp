@@ -320,7 +320,7 @@ TEST_CASE("Less strength with stiffness held is never safer", "[law]") {
       const Weaker standard(assessment::standard_for(deck.standard), factor);
       const deck::Deck resolved = deck::resolve(deck, record::Reading::cautious).deck;
       const auto result =
-          assessment::assess_deck(resolved, standard, {}, assessment::Depth::utilisation);
+          assessment::assess_deck(resolved, standard, {.depth = assessment::Depth::utilisation});
       CHECK(result.safety >= before);
       before = result.safety;
     }

@@ -105,7 +105,8 @@ planner::Result planned(const record::Survey& s) {
 }
 
 bool strong(const deck::Deck& deck, const assessment::PlanCases& cases) {
-  const auto d = assessment::assess_deck(deck, eurocode(), cases, assessment::Depth::utilisation);
+  const auto d = assessment::assess_deck(
+      deck, eurocode(), {.depth = assessment::Depth::utilisation, .plan_cases = cases});
   return !d.mechanism && d.safety <= 1.0 && d.refer_reasons.empty();
 }
 
@@ -122,8 +123,8 @@ bool passes(const record::Survey& s, const std::vector<works::Work>& works) {
   if (!strong(cautious, {}) || !strong(cautious, gap_and_ground())) return false;
   const deck::Deck likely = deck::resolve(after, Reading::likely).deck;
   for (const auto& cases : {assessment::PlanCases{}, gap_and_ground()}) {
-    const auto d =
-        assessment::assess_deck(likely, eurocode(), cases, assessment::Depth::utilisation);
+    const auto d = assessment::assess_deck(
+        likely, eurocode(), {.depth = assessment::Depth::utilisation, .plan_cases = cases});
     if (d.mechanism || d.service > 1.0) return false;
   }
   return true;
@@ -135,7 +136,7 @@ bool stands_with_each_new_pad_missing(const record::Survey& after) {
     if (!deck.supports[k].added) continue;
     deck::Deck lacking = deck;
     lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(k));
-    if (assessment::assess_deck(lacking, eurocode(), {}, assessment::Depth::utilisation)
+    if (assessment::assess_deck(lacking, eurocode(), {.depth = assessment::Depth::utilisation})
             .mechanism) {
       return false;
     }

@@ -127,28 +127,38 @@ struct Assessment {
   std::vector<std::string> assumptions, cautions, refer_reasons;
 };
 
+/// How a plan's new pieces may meet the deck: gap and ground cases that it must pass too.
+struct PlanCases {
+  bool gap_under_new_supports = false;  ///< 2 mm, or 1 mm where re-wedged
+  bool rewedged = false;
+  bool new_and_old_ground_differ = false;
+};
+
 /// How deep to look.
 enum class Depth {
   full,        ///< all findings, steps, ranking of unknowns, decides
   utilisation  ///< verdict's utilisation only; used by planner and placement
 };
+/// What is looked at.
+enum class Extent {
+  whole,      ///< every check in every bound
+  screening,  ///< a few bounds: what fails here fails the whole too; what passes says nothing yet
+  service     ///< only the service findings: what safety says is then not looked at
+};
 
-/// The gap, stiffness and absence cases that a plan must also pass (bounds of new supports).
-struct PlanCases {
-  bool gap_under_new_supports = false;  ///< 2 mm, or 1 mm where re-wedged
-  bool rewedged = false;
-  bool new_and_old_ground_differ = false;
-  /// Only a few bounds: what fails here fails the whole assessment too; what passes says nothing yet.
-  bool screening = false;
+/// What is asked of an assessment.
+struct Options {
+  Depth depth = Depth::full;
+  Extent extent = Extent::whole;
   /// Nothing more is looked at once something proves loose: then only that counts.
   bool stop_when_loose = false;
-  /// Only the service findings: what safety says is then not looked at.
-  bool service_only = false;
+  PlanCases plan_cases = {};
 };
 
 DeckAssessment assess_deck(const deck::Deck& deck, const standards::Standard& standard,
-                           const PlanCases& plan_cases = {}, Depth depth = Depth::full);
+                           const Options& options = {});
 
+/// With `plan_cases` the deck is judged as found, and with each of them too.
 Assessment assess(const record::Survey& survey, const standards::Standard& standard,
                   const PlanCases& plan_cases = {});
 

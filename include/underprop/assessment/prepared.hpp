@@ -32,8 +32,9 @@ public:
   /// `deck`: resolved; what stands on it does not matter, only whether its contents are lasting. Reasons to
   /// refer that the record gives (Deck::refer_reasons) may depend on where the loads stand: they are left
   /// out here and are the caller's to settle for the place asked for.
+  /// `options`: their depth does not matter.
   PreparedDeck(deck::Deck deck, const standards::Standard& standard,
-               const PlanCases& plan_cases = {});
+               const Options& options = {});
   ~PreparedDeck();
   PreparedDeck(PreparedDeck&&) noexcept;
 
