@@ -11,6 +11,8 @@
 #include <string_view>
 #include <vector>
 
+namespace includes_test_file {
+
 namespace fs = std::filesystem;
 
 namespace {
@@ -154,3 +156,5 @@ TEST_CASE("library code neither prints nor exits", "[architecture][law]") {
     }
   }
 }
+
+}  // namespace includes_test_file

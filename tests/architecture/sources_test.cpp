@@ -16,6 +16,8 @@
 #include <utility>
 #include <vector>
 
+namespace sources_test_file {
+
 namespace fs = std::filesystem;
 
 namespace {
@@ -170,3 +172,5 @@ TEST_CASE("the embedded data are the files of data/, sorted", "[architecture][la
   }
   CHECK(embedded.size() == files_below(root / "data", ".json").size());
 }
+
+}  // namespace sources_test_file

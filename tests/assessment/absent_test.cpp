@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+namespace absent_test_file {
+
 using namespace underprop;
 using test::Json;
 
@@ -170,3 +172,5 @@ TEST_CASE("In a hanger the joist alone bears and is sheared, whatever is fixed b
   }
   CHECK(of(with, "J6/bending") < of(without, "J6/bending"));
 }
+
+}  // namespace absent_test_file

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cstdio>
 
+namespace acceptance_test_file {
+
 using namespace underprop;
 using assessment::Assessment;
 using assessment::Kind;
@@ -133,3 +135,5 @@ TEST_CASE("The middle beam of a raised deck bends as statics says",
     CHECK(whole > 0.4 * row.rough);
   }
 }
+
+}  // namespace acceptance_test_file

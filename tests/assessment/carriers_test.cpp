@@ -11,6 +11,8 @@
 #include <optional>
 #include <string>
 
+namespace carriers_test_file {
+
 using namespace underprop;
 using test::Json;
 
@@ -109,3 +111,5 @@ TEST_CASE("A seat on packers that nobody measured is a short one", "[assessment]
   json["deck"]["supports"][0]["bearing_length"] = "300 mm";
   CHECK(open > bearing());
 }
+
+}  // namespace carriers_test_file

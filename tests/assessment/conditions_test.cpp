@@ -12,6 +12,8 @@
 #include <limits>
 #include <set>
 
+namespace conditions_test_file {
+
 using namespace underprop;
 using Json = nlohmann::json;
 using test::whole_record;
@@ -101,3 +103,5 @@ TEST_CASE("Every defect of every piece changes what is found, and no defect make
   }
   CHECK(recorded.size() == defects.size());
 }
+
+}  // namespace conditions_test_file

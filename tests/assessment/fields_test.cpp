@@ -13,6 +13,8 @@
 
 #include <map>
 
+namespace fields_test_file {
+
 using namespace underprop;
 using Json = nlohmann::json;
 
@@ -410,3 +412,5 @@ TEST_CASE("Another value of any key changes what is found or offered, or stands 
           "[.slow][law]") {
   walk(1);
 }
+
+}  // namespace fields_test_file

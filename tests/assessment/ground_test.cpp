@@ -20,6 +20,8 @@
 #include <string>
 #include <vector>
 
+namespace ground_test_file {
+
 using namespace underprop;
 using standards::neighbour_flexibility;
 using standards::rigid_rectangle_stiffness;
@@ -219,3 +221,5 @@ TEST_CASE("Pads that resolve one another stay within what is assessed", "[law]")
     }
   }
 }
+
+}  // namespace ground_test_file

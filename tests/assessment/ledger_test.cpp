@@ -11,6 +11,8 @@
 #include <cmath>
 #include <string>
 
+namespace ledger_test_file {
+
 using namespace underprop;
 using test::Json;
 
@@ -212,3 +214,5 @@ TEST_CASE("Bolts through the wood behind a ledger answer to fixings that are pul
            !s.cautions.empty() && s.cautions[0].find("can be reached") != std::string::npos;
   }));
 }
+
+}  // namespace ledger_test_file

@@ -7,6 +7,8 @@
 #include <map>
 #include <string>
 
+namespace pads_test_file {
+
 using namespace underprop;
 
 TEST_CASE("A hard pad among soft ones under a rigid base is looked at, and governs what it draws",
@@ -61,3 +63,5 @@ TEST_CASE(
   }
   CHECK(compared > 3);
 }
+
+}  // namespace pads_test_file

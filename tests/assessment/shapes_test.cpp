@@ -12,6 +12,8 @@
 #include <map>
 #include <set>
 
+namespace shapes_test_file {
+
 using namespace underprop;
 using test::Json;
 
@@ -414,3 +416,5 @@ TEST_CASE("Several things stand on one deck at once, each with its own contact",
   const std::set<std::string> loaded = assessed(json);
   for (const char* piece : {"J1", "J3", "J6", "J7", "J8", "A", "B"}) CHECK(loaded.contains(piece));
 }
+
+}  // namespace shapes_test_file

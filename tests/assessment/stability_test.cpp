@@ -7,6 +7,8 @@
 
 #include <cmath>
 
+namespace stability_test_file {
+
 using namespace underprop;
 using assessment::Assessment;
 using assessment::Finding;
@@ -416,3 +418,5 @@ TEST_CASE("Braces of a low deck are not passed over in silence", "[assessment][s
   REQUIRE(s.assumptions.size() == 1);
   CHECK(s.assumptions[0].find("braces change nothing") != std::string::npos);
 }
+
+}  // namespace stability_test_file

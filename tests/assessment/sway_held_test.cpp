@@ -11,6 +11,8 @@
 
 #include <cmath>
 
+namespace sway_held_test_file {
+
 using namespace underprop;
 using assessment::Finding;
 using test::Json;
@@ -299,3 +301,5 @@ TEST_CASE("Contact that contradicts the rest of the record", "[assessment][stabi
            warning.text.find("/site/house_walls") != std::string::npos;
   }));
 }
+
+}  // namespace sway_held_test_file

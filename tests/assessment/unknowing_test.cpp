@@ -11,6 +11,7 @@
 #include <vector>
 
 namespace underprop::assessment {
+namespace unknowing_test_file {
 namespace {
 
 using interview::Interview;
@@ -150,4 +151,5 @@ TEST_CASE("A footprint or weight no narrower than the table's own counts as not 
   CHECK(resolved_load(survey).mass_recorded);
 }
 
+}  // namespace unknowing_test_file
 }  // namespace underprop::assessment

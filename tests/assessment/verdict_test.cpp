@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <limits>
 
+namespace verdict_test_file {
+
 using namespace underprop;
 using assessment::Assessment;
 using assessment::Finding;
@@ -311,3 +313,5 @@ TEST_CASE("A tall light load on a raised deck refers: its wind is not modelled",
   json["loads"][0]["height"] = "18 in";
   CHECK(test::assess(json).verdict != Verdict::refer);
 }
+
+}  // namespace verdict_test_file

@@ -8,6 +8,8 @@
 #include <stdexcept>
 #include <string>
 
+namespace fact_test_file {
+
 using namespace underprop;
 
 TEST_CASE("a fact is unknown, a value or a range", "[base][closed-form]") {
@@ -59,3 +61,5 @@ TEST_CASE("the nearest word is offered only if it is near", "[base][closed-form]
   CHECK(nearest_word("", words).empty());
   CHECK(nearest_word("x", {}).empty());
 }
+
+}  // namespace fact_test_file

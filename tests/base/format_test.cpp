@@ -7,6 +7,8 @@
 #include <limits>
 #include <stdexcept>
 
+namespace format_test_file {
+
 using namespace underprop;
 
 namespace {
@@ -84,3 +86,5 @@ TEST_CASE("the locale of the process takes no part", "[law][base]") {
   CHECK(format_utilisation(0.875) == "0.88");
   std::setlocale(LC_ALL, saved.c_str());
 }
+
+}  // namespace format_test_file

@@ -8,6 +8,7 @@
 #include <numbers>
 
 namespace underprop {
+namespace geometry_test_file {
 namespace {
 
 Point at(double x, double y) { return {mm(x), mm(y)}; }
@@ -130,4 +131,6 @@ TEST_CASE("Outlines that cross themselves are told from simple ones", "[geometry
 }
 
 }  // namespace
+
+}  // namespace geometry_test_file
 }  // namespace underprop

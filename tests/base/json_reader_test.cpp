@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+namespace json_reader_test_file {
+
 using namespace underprop;
 
 namespace {
@@ -224,3 +226,5 @@ TEST_CASE("faults beyond the limit are counted", "[base][closed-form]") {
     CHECK(std::string(all.what()).starts_with("f: /x: a; b; c\n"));
   }
 }
+
+}  // namespace json_reader_test_file

@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+namespace json_text_test_file {
+
 using namespace underprop;
 
 namespace {
@@ -100,3 +102,5 @@ TEST_CASE("text that is too long is refused", "[base][closed-form]") {
       std::vector<std::string>{"deck.json: /: 4194305 bytes of text; at most 4194304 bytes; check "
                                "that this is the right file"});
 }
+
+}  // namespace json_text_test_file

@@ -11,6 +11,7 @@
 #include <numbers>
 
 namespace underprop {
+namespace region_test_file {
 namespace {
 
 constexpr double pi = std::numbers::pi;
@@ -224,4 +225,6 @@ TEST_CASE("A point is in a disc by its distance from the middle", "[region][clos
 }
 
 }  // namespace
+
+}  // namespace region_test_file
 }  // namespace underprop

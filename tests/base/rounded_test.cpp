@@ -5,6 +5,7 @@
 #include "underprop/base/units.hpp"
 
 namespace underprop {
+namespace rounded_test_file {
 
 TEST_CASE("Figures are rounded to what people measure, to the safe side", "[base]") {
   const auto us = UnitSystem::us_customary;
@@ -38,4 +39,5 @@ TEST_CASE("What is shown is never on the unsafe side of what is meant", "[base][
   }
 }
 
+}  // namespace rounded_test_file
 }  // namespace underprop

@@ -12,6 +12,8 @@
 #include <string_view>
 #include <vector>
 
+namespace units_test_file {
+
 using namespace underprop;
 
 namespace {
@@ -257,3 +259,5 @@ TEST_CASE("a written quantity is read back to the same bits", "[law][base]") {
     CHECK(back.value->high == range.high());
   }
 }
+
+}  // namespace units_test_file

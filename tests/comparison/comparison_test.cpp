@@ -9,6 +9,8 @@
 
 #include <algorithm>
 
+namespace comparison_test_file {
+
 using namespace underprop;
 using comparison::Comparison;
 using comparison::Option;
@@ -82,7 +84,7 @@ bool told(const std::vector<std::string>& lines, const std::string& words) {
 TEST_CASE("the options come in a fixed order, alternatives under their own names") {
   planner::Result retrofit = planned(500.0);
   retrofit.alternatives = {plan_for("no digging", 800.0)};
-  const Comparison c = compared(on_known_ground(demo::deck()), retrofit);
+  const Comparison c = compared(on_known_ground(demo::demo_deck()), retrofit);
   std::vector<std::string> names;
   for (const Option& option : c.options) names.push_back(option.name);
   CHECK(names == std::vector<std::string>{"least retrofit", "no digging",
@@ -91,7 +93,7 @@ TEST_CASE("the options come in a fixed order, alternatives under their own names
 }
 
 TEST_CASE("the cheapest is the least likely cost of what carries, by both standards") {
-  for (const record::Survey& bare : {demo::deck(), demo::american_deck()}) {
+  for (const record::Survey& bare : {demo::demo_deck(), demo::american_deck()}) {
     const record::Survey s = on_known_ground(bare);
     for (const double likely : {10.0, 1.0e6}) {
       const Comparison c = compared(s, planned(likely));
@@ -111,7 +113,7 @@ TEST_CASE("the cheapest is the least likely cost of what carries, by both standa
 }
 
 TEST_CASE("what tips the balance gives the margin to the next in price") {
-  const record::Survey s = on_known_ground(demo::deck());
+  const record::Survey s = on_known_ground(demo::demo_deck());
   const Comparison without = compared(s, no_plan("x"));
   const double pad = named(without, "concrete pad on the ground").bill.total.likely;
   const Comparison c = compared(s, planned(pad - 100.0));
@@ -122,7 +124,7 @@ TEST_CASE("what tips the balance gives the margin to the next in price") {
 }
 
 TEST_CASE("a deck without a plan is no option, and why is told") {
-  const record::Survey s = on_known_ground(demo::deck());
+  const record::Survey s = on_known_ground(demo::demo_deck());
   const Comparison none = compared(s, no_plan("bearing of J3 cannot be mended"));
   CHECK_FALSE(named(none, "least retrofit").possible);
   CHECK_FALSE(named(none, "least retrofit").carries);
@@ -140,14 +142,14 @@ TEST_CASE("a deck without a plan is no option, and why is told") {
 TEST_CASE("a deck that needs nothing carries for nothing") {
   planner::Result result = planned(0.0);
   result.none_needed = true;
-  const Comparison c = compared(on_known_ground(demo::deck()), result);
+  const Comparison c = compared(on_known_ground(demo::demo_deck()), result);
   CHECK(named(c, "least retrofit").carries);
   CHECK(named(c, "least retrofit").bill.total.high == 0.0);
   CHECK(c.cheapest == "least retrofit");
 }
 
 TEST_CASE("a pad on ground that a heel marks is never called the cheapest") {
-  record::Survey s = on_known_ground(demo::deck());
+  record::Survey s = on_known_ground(demo::demo_deck());
   s.site.heel_marks = true;
   const Comparison c = compared(s, no_plan("x"));
   CHECK_FALSE(named(c, "concrete pad on the ground").carries);
@@ -155,7 +157,7 @@ TEST_CASE("a pad on ground that a heel marks is never called the cheapest") {
 }
 
 TEST_CASE("a new low deck carries by the verdict of the assessment itself, or is not offered") {
-  for (const record::Survey& bare : {demo::deck(), demo::american_deck()}) {
+  for (const record::Survey& bare : {demo::demo_deck(), demo::american_deck()}) {
     const record::Survey s = on_known_ground(bare);
     const auto standard = assessment::standard_for(s.standard);
     const auto deck = comparison::low_deck_for(s, *standard);
@@ -170,7 +172,7 @@ TEST_CASE("a new low deck carries by the verdict of the assessment itself, or is
 }
 
 TEST_CASE("a new low deck is priced in full, its pads and all of its timber") {
-  const record::Survey s = on_known_ground(demo::deck());
+  const record::Survey s = on_known_ground(demo::demo_deck());
   const auto deck = comparison::low_deck_for(s, *assessment::standard_for(s.standard));
   REQUIRE(deck);
   const Comparison c = compared(s, no_plan("x"));
@@ -192,7 +194,7 @@ TEST_CASE("a new low deck is priced in full, its pads and all of its timber") {
 }
 
 TEST_CASE("on peat nothing is offered") {
-  record::Survey s = on_known_ground(demo::deck());
+  record::Survey s = on_known_ground(demo::demo_deck());
   s.site.soil = record::Soil::peat;
   const Comparison c = compared(s, no_plan("x"));
   CHECK_FALSE(named(c, "new low deck").possible);
@@ -204,7 +206,7 @@ TEST_CASE("on peat nothing is offered") {
 }
 
 TEST_CASE("a new low deck is judged beside what stands round it") {
-  record::Survey s = on_known_ground(demo::deck());
+  record::Survey s = on_known_ground(demo::demo_deck());
   const auto standard = assessment::standard_for(s.standard);
   // 800 mm behind the tub's side, nearer than the height that the wall retains.
   s.site.retaining_walls.items = {
@@ -220,7 +222,7 @@ TEST_CASE("a new low deck is judged beside what stands round it") {
 }
 
 TEST_CASE("a comparison is the same each time") {
-  const record::Survey s = on_known_ground(demo::deck());
+  const record::Survey s = on_known_ground(demo::demo_deck());
   const Comparison a = compared(s, planned(700.0)), b = compared(s, planned(700.0));
   CHECK(a.cheapest == b.cheapest);
   CHECK(a.tips_the_balance == b.tips_the_balance);
@@ -230,3 +232,5 @@ TEST_CASE("a comparison is the same each time") {
     CHECK(a.options[i].notes == b.options[i].notes);
   }
 }
+
+}  // namespace comparison_test_file

@@ -13,6 +13,8 @@
 #include <map>
 #include <set>
 
+namespace bill_test_file {
+
 using namespace demo;
 using costing::PriceBook;
 using Item = costing::Quantity;
@@ -54,7 +56,7 @@ std::string errors_of(const std::string& text) {
 }  // namespace
 
 TEST_CASE("one pad is taken off as by hand", "[costing][closed-form]") {
-  const auto lines = costing::take_off(std::vector<Work>{pad_under_bearer()}, deck());
+  const auto lines = costing::take_off(std::vector<Work>{pad_under_bearer()}, demo_deck());
   // Pit 0.55 x 0.55 x 0.30 = 0.09075 m3; pad 0.45 x 0.45 x 0.15 = 0.030375 m3; loosened by 1.3:
   // 0.0394875 m3; with 10 % waste 33.4 l, 9.5 l a bag: 4 bags.
   CHECK(amount(lines, "excavation by hand") == Approx(0.09075));
@@ -71,7 +73,7 @@ TEST_CASE("one pad is taken off as by hand", "[costing][closed-form]") {
 
 TEST_CASE("a new bearer is taken off as by hand", "[costing][closed-form]") {
   const auto lines = costing::take_off(
-      std::vector<Work>{new_bearer(mm(900), mm(3100), {mm(1000), mm(3000)}, mm(400))}, deck());
+      std::vector<Work>{new_bearer(mm(900), mm(3100), {mm(1000), mm(3000)}, mm(400))}, demo_deck());
   // Two plies of 2.2 m: two lengths of 2.4 m; posts 2 x 0.4 m of one 2.4 m length.
   CHECK(amount(lines, "timber 47 x 195 C24") == Approx(4.8));
   CHECK(amount(lines, "timber 100 x 100 C24") == Approx(2.4));
@@ -84,7 +86,7 @@ TEST_CASE("a new bearer is taken off as by hand", "[costing][closed-form]") {
 
 TEST_CASE("hangers, sisters and blocking are taken off as by hand", "[costing][closed-form]") {
   const auto lines = costing::take_off(
-      std::vector<Work>{sister({"J4", "J5"}), blocking(mm(1500)), hangers({"J6"})}, deck());
+      std::vector<Work>{sister({"J4", "J5"}), blocking(mm(1500)), hangers({"J6"})}, demo_deck());
   CHECK(amount(lines, "timber 47 x 145 C24") == Approx(6.0));  // two of 3.0 m
   // Ten blocks of 353 mm, 4 mm cuts: 3.566 m, one length of 3.6 m.
   CHECK(amount(lines, "timber 47 x 145 C16") == Approx(3.6));
@@ -97,17 +99,17 @@ TEST_CASE("hangers, sisters and blocking are taken off as by hand", "[costing][c
 }
 
 TEST_CASE("work from above a low deck takes longer", "[costing][law]") {
-  record::Survey low = deck();
+  record::Survey low = demo_deck();
   low.deck.height = mm(400);
   CHECK(amount(costing::take_off(std::vector<Work>{pack({"P2"})}, low), "labour") >
-        amount(costing::take_off(std::vector<Work>{pack({"P2"})}, deck()), "labour"));
+        amount(costing::take_off(std::vector<Work>{pack({"P2"})}, demo_deck()), "labour"));
 }
 
 TEST_CASE("adding a work never lowers what is needed", "[costing][law]") {
   // Bags give way to ready-mix beyond a volume; every other item only grows.
   for (const auto standard : {StandardId::eurocode_uk, StandardId::north_america_us}) {
     const bool us = standard == StandardId::north_america_us;
-    const record::Survey s = us ? american_deck() : deck();
+    const record::Survey s = us ? american_deck() : demo_deck();
     const std::vector<Work> all = us ? american(one_of_each()) : one_of_each();
     std::vector<Work> some;
     std::map<std::string, double> before;
@@ -128,18 +130,18 @@ TEST_CASE("dug ground and labour are the sums of the parts", "[costing][law]") {
   const std::vector<Work> all = one_of_each();
   double dug = 0.0, hours = 0.0;
   for (const Work& work : all) {
-    dug += amount(costing::take_off(std::vector<Work>{work}, deck()), "excavation by hand");
-    hours += amount(costing::take_off(std::vector<Work>{work}, deck()), "labour");
+    dug += amount(costing::take_off(std::vector<Work>{work}, demo_deck()), "excavation by hand");
+    hours += amount(costing::take_off(std::vector<Work>{work}, demo_deck()), "labour");
   }
-  const auto together = costing::take_off(all, deck());
+  const auto together = costing::take_off(all, demo_deck());
   CHECK(amount(together, "excavation by hand") == Approx(dug));
   CHECK(amount(together, "labour") == Approx(hours));
-  CHECK(costing::take_off(std::vector<Work>{}, deck()).empty());
+  CHECK(costing::take_off(std::vector<Work>{}, demo_deck()).empty());
 }
 
 TEST_CASE("a take-off is the same each time", "[costing][law]") {
-  const auto a = costing::take_off(one_of_each(), deck()),
-             b = costing::take_off(one_of_each(), deck());
+  const auto a = costing::take_off(one_of_each(), demo_deck()),
+             b = costing::take_off(one_of_each(), demo_deck());
   REQUIRE(a.size() == b.size());
   for (std::size_t i = 0; i < a.size(); ++i) {
     CHECK(a[i].item == b[i].item);
@@ -153,8 +155,9 @@ TEST_CASE("much concrete is ordered ready-mixed, in two deliveries for pits dug 
   Work big = new_bearer(mm(0), mm(4000), {mm(300), mm(2000), mm(3700)});
   big.pad_width = big.pad_length = mm(900);
   big.pad_thickness = mm(400);
-  const auto lines = costing::take_off(std::vector<Work>{big},
-                                       deck());  // 3 x 0.324 = 0.972 m3, 1.069 with waste: 1.25
+  const auto lines =
+      costing::take_off(std::vector<Work>{big},
+                        demo_deck());  // 3 x 0.324 = 0.972 m3, 1.069 with waste: 1.25
   CHECK(amount(lines, "concrete, bagged") == 0.0);
   CHECK(amount(lines, "concrete, ready-mix") == Approx(1.25));
   CHECK(amount(lines, "ready-mix delivery") == 2.0);
@@ -164,12 +167,12 @@ TEST_CASE("much concrete is ordered ready-mixed, in two deliveries for pits dug 
 TEST_CASE("timber that nobody stocks is reckoned by volume", "[costing][law]") {
   Work odd = sister({"J4"});
   odd.timber = "D30";
-  const auto lines = costing::take_off(std::vector<Work>{odd}, deck());
+  const auto lines = costing::take_off(std::vector<Work>{odd}, demo_deck());
   CHECK(amount(lines, "timber by volume") == Approx(3.0 * 0.047 * 0.145));
 }
 
 TEST_CASE("a slab is sized and taken off as by hand", "[costing][closed-form]") {
-  const auto slab = costing::slab_for(deck());
+  const auto slab = costing::slab_for(demo_deck());
   // 2000 + 2 x 150; 300 + 1200 + 5 x 91 = 1955 kg: 150 mm with A193.
   CHECK(slab.width == mm(2300));
   CHECK(slab.length == mm(2300));
@@ -179,7 +182,7 @@ TEST_CASE("a slab is sized and taken off as by hand", "[costing][closed-form]") 
   CHECK(slab.ground_pressure_kPa == Approx(3.624 + 3.75).margin(0.001));
   CHECK(slab.allowed_pressure_kPa <= 25.0);
   CHECK(slab.carries);
-  const auto lines = costing::take_off(slab, deck());
+  const auto lines = costing::take_off(slab, demo_deck());
   // Dig 2.6 x 2.6 x (0.15 + 0.15 - 0.05); stone 2.6 x 2.6 x 0.15 at 2.1 t/m3; concrete 0.7935 m3,
   // 0.873 with waste: 1 m3 of ready-mix.
   CHECK(amount(lines, "excavation by hand") == Approx(1.69));
@@ -206,31 +209,31 @@ TEST_CASE("a slab of 2.4 m by 2.4 m by 0.15 m is 0.86 m3, dug out 1.73 m3 with 0
         Approx(0.86).margin(0.005));
   CHECK(in_litres(slab.width * slab.length * (slab.thickness + slab.sub_base)) / 1000.0 ==
         Approx(1.73).margin(0.005));
-  CHECK(amount(costing::take_off(slab, deck()), "concrete, ready-mix") == Approx(1.0));
+  CHECK(amount(costing::take_off(slab, demo_deck()), "concrete, ready-mix") == Approx(1.0));
 }
 
 TEST_CASE("a slab on ground without a presumed pressure does not carry", "[costing][law]") {
   for (const record::Soil soil : {record::Soil::peat, record::Soil::made_ground}) {
-    record::Survey s = deck();
+    record::Survey s = demo_deck();
     s.site.soil = soil;
     CHECK_FALSE(costing::slab_for(s).carries);
   }
-  record::Survey marked = deck();
+  record::Survey marked = demo_deck();
   marked.site.heel_marks = true;
   CHECK_FALSE(costing::slab_for(marked).carries);
-  record::Survey filled = deck();
+  record::Survey filled = demo_deck();
   filled.site.fill = record::Fill::younger_than_ten_years;
   CHECK_FALSE(costing::slab_for(filled).carries);
-  record::Survey heavy = deck();
+  record::Survey heavy = demo_deck();
   heavy.loads[0].contents = litres(9000);
   CHECK_FALSE(costing::slab_for(heavy).carries);
-  record::Survey none = deck();
+  record::Survey none = demo_deck();
   none.loads.clear();
   CHECK_THROWS_AS(costing::slab_for(none), std::invalid_argument);
 }
 
 TEST_CASE("a turned load does not change its slab, feet press harder", "[costing][law]") {
-  record::Survey s = deck();
+  record::Survey s = demo_deck();
   s.loads[0].width = mm(1800);
   const auto straight = costing::slab_for(s);
   CHECK(straight.width == mm(2100));
@@ -270,7 +273,7 @@ TEST_CASE("every item that a take-off can make has a price in its own unit", "[c
   for (const auto standard : {StandardId::eurocode_uk, StandardId::north_america_us}) {
     const bool us = standard == StandardId::north_america_us;
     const PriceBook book = costing::price_book(standard);
-    const record::Survey s = us ? american_deck() : deck();
+    const record::Survey s = us ? american_deck() : demo_deck();
     const auto priced = [&](const std::vector<Item>& lines) {
       const auto bill = costing::price(lines, book);
       INFO((bill.missing_prices.empty() ? std::string() : bill.missing_prices.front()));
@@ -333,9 +336,9 @@ TEST_CASE("a bill adds its lines, its hours and its waiting time", "[costing][cl
   CHECK(bill.lines[2].missing);
   CHECK(bill.lines[2].cost.high == 0.0);
   // Concrete waits for 28 days.
-  CHECK(costing::price(costing::take_off(std::vector<Work>{pad_under_bearer()}, deck()), book)
+  CHECK(costing::price(costing::take_off(std::vector<Work>{pad_under_bearer()}, demo_deck()), book)
             .days_until_filled == 28);
-  CHECK(costing::price(costing::take_off(std::vector<Work>{pack({"P"})}, deck()), book)
+  CHECK(costing::price(costing::take_off(std::vector<Work>{pack({"P"})}, demo_deck()), book)
             .days_until_filled == 1);
   // A price for another unit is no price.
   CHECK(costing::price({{"labour", 1.0, "day", ""}}, book).missing_prices.size() == 1);
@@ -391,3 +394,5 @@ TEST_CASE("faults in the user's prices are all told, with what was meant", "[cos
   CHECK_FALSE(errors_of(R"({"prices": {"labour": 5}})").empty());
   CHECK_FALSE(errors_of(R"({"currency": "USD", "prices": {}})").empty());
 }
+
+}  // namespace bill_test_file

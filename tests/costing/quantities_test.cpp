@@ -9,6 +9,8 @@
 #include <limits>
 #include <stdexcept>
 
+namespace quantities_test_file {
+
 using namespace underprop;
 using costing::bags_for;
 using costing::cutting_plan;
@@ -138,3 +140,5 @@ TEST_CASE("sheets of mesh cover the slab with laps", "[costing][closed-form]") {
   CHECK(costing::bar_lines(feet(9), inches(3), inches(12)) == 10);  // 8.5 ft at 1 ft: 9 spaces
   CHECK(costing::bar_lines(feet(8.5), inches(3), inches(12)) == 9);
 }
+
+}  // namespace quantities_test_file

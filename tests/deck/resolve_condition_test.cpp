@@ -7,6 +7,7 @@
 #include "support/catch.hpp"
 
 namespace underprop::deck {
+namespace resolve_condition_test_file {
 namespace {
 
 using namespace example;
@@ -300,4 +301,6 @@ TEST_CASE("Conditions that make no sense are refused in words", "[survey][law]")
 }
 
 }  // namespace
+
+}  // namespace resolve_condition_test_file
 }  // namespace underprop::deck

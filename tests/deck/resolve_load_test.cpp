@@ -7,6 +7,7 @@
 #include <numbers>
 
 namespace underprop::deck {
+namespace resolve_load_test_file {
 namespace {
 
 using namespace example;
@@ -237,4 +238,6 @@ TEST_CASE("A piano stands on castors, a tub of unknown base on runners", "[surve
 }
 
 }  // namespace
+
+}  // namespace resolve_load_test_file
 }  // namespace underprop::deck

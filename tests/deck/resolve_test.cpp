@@ -10,6 +10,7 @@
 #include <set>
 
 namespace underprop::deck {
+namespace resolve_test_file {
 namespace {
 
 using namespace example;
@@ -399,4 +400,6 @@ TEST_CASE("The timber assumed is in the tables of timber", "[survey][law]") {
 }
 
 }  // namespace
+
+}  // namespace resolve_test_file
 }  // namespace underprop::deck

@@ -1,10 +1,11 @@
 // The fuzzers' corpus, every input that once broke something, and some changed surveys.
 #include "fuzz/targets.hpp"
-#include "survey/read_support.hpp"
+#include "record/read_support.hpp"
 
 #include "support/catch.hpp"
 
 namespace underprop {
+namespace replay_test_file {
 namespace {
 
 namespace fs = std::filesystem;
@@ -102,4 +103,6 @@ TEST_CASE("Quantities of the corpus and what once broke the parser keep every pr
 }
 
 }  // namespace
+
+}  // namespace replay_test_file
 }  // namespace underprop

@@ -8,6 +8,7 @@
 #include <string>
 
 namespace underprop::interview {
+namespace interview_shapes_test_file {
 namespace {
 
 using Said = std::map<std::string, std::string>;
@@ -365,4 +366,5 @@ TEST_CASE("Whoever measures in feet is told of feet", "[interview]") {
   CHECK(shown.find(" m,") == std::string::npos);
 }
 
+}  // namespace interview_shapes_test_file
 }  // namespace underprop::interview

@@ -1,14 +1,15 @@
 // The interview from inside: answers in, survey and questions out. The answers are files of
 // tests/interviews/, one line each.
 #include "underprop/interview/interview.hpp"
+#include "interview/interview_support.hpp"
 #include "support/catch.hpp"
-#include "survey/interview_support.hpp"
 #include "underprop/base/input_error.hpp"
 
 #include <string>
 #include <vector>
 
 namespace underprop::interview {
+namespace interview_test_file {
 namespace {
 
 const auto& names = interview_names;
@@ -321,4 +322,5 @@ TEST_CASE("Every question says why it is asked and how to find out", "[interview
   }
 }
 
+}  // namespace interview_test_file
 }  // namespace underprop::interview

@@ -11,6 +11,8 @@
 #include <cmath>
 #include <map>
 
+namespace deck_laws_test_file {
+
 using namespace underprop;
 using assessment::Assessment;
 using standards::Combination;
@@ -390,3 +392,5 @@ TEST_CASE("The same survey gives the same bytes", "[law]") {
   CHECK(report::assessment_json(assess(deck)).dump() ==
         report::assessment_json(assess(deck)).dump());
 }
+
+}  // namespace deck_laws_test_file

@@ -8,6 +8,8 @@
 #include <map>
 #include <string>
 
+namespace patterns_test_file {
+
 using namespace underprop;
 
 namespace {
@@ -128,3 +130,5 @@ TEST_CASE("No pattern of live load on the bays is worse for a joist or a pad tha
     }
   }
 }
+
+}  // namespace patterns_test_file

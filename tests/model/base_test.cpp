@@ -12,6 +12,7 @@
 #include <numbers>
 
 namespace underprop {
+namespace base_test_file {
 namespace {
 
 using model::CaseKind;
@@ -350,4 +351,6 @@ TEST_CASE("Contacts between joists are enough for a rigid base, and on the safe 
 }
 
 }  // namespace
+
+}  // namespace base_test_file
 }  // namespace underprop

@@ -10,6 +10,8 @@
 
 #include <cstdio>
 
+namespace calculix_test_file {
+
 using namespace oracle;
 
 namespace {
@@ -165,3 +167,5 @@ TEST_CASE("A grillage that lifts off agrees with CalculiX, gaps included", "[ora
   compare(Kind::one_way, 21, lifting);
   CHECK(lifting == 3);
 }
+
+}  // namespace calculix_test_file

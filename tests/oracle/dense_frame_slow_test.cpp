@@ -3,6 +3,8 @@
 
 #include <cstdio>
 
+namespace dense_frame_slow_test_file {
+
 using namespace oracle;
 
 namespace {
@@ -25,3 +27,5 @@ TEST_CASE("Thousands of random frames agree with the dense twin", "[oracle][.slo
   compare("many contacts", 300000, 300, 10, false);
   compare("no contacts", 400000, 2000, 0, false);
 }
+
+}  // namespace dense_frame_slow_test_file

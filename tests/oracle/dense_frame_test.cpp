@@ -1,5 +1,7 @@
 #include "oracle/dense_agreement.hpp"
 
+namespace dense_frame_test_file {
+
 using namespace oracle;
 
 TEST_CASE("The solver agrees with a dense twin that tries every contact state", "[oracle]") {
@@ -23,3 +25,5 @@ TEST_CASE("The solver agrees with the dense twin without contacts", "[oracle]") 
   CHECK(seen.compared > 50);
   CHECK(seen.lifting == 0);
 }
+
+}  // namespace dense_frame_test_file

@@ -9,6 +9,8 @@
 #include <algorithm>
 #include <cmath>
 
+namespace placement_test_file {
+
 using namespace underprop;
 using test::Json;
 
@@ -233,3 +235,5 @@ TEST_CASE("A map is the same however its places are shared out, and stops when t
   }
   CHECK(same == stopped.spots.size());
 }
+
+}  // namespace placement_test_file

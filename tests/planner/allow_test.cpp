@@ -7,6 +7,8 @@
 #include <fstream>
 #include <sstream>
 
+namespace allow_test_file {
+
 using namespace underprop;
 using works::Measure;
 
@@ -74,3 +76,5 @@ TEST_CASE("No pad is offered where nobody may dig", "[planner]") {
   CHECK(planner::Candidates(deck).lines().empty());
   CHECK(offered(for_beam(deck), Measure::pad) == 0);
 }
+
+}  // namespace allow_test_file

@@ -10,6 +10,8 @@
 #include <fstream>
 #include <iterator>
 
+namespace plan_test_file {
+
 using namespace underprop;
 using record::Reading;
 
@@ -272,3 +274,5 @@ TEST_CASE("a splice away from the posts gets a pad right below it", "[planner]")
            std::abs(work.places.front().x.value() - 600.0) < 1.0;
   }));
 }
+
+}  // namespace plan_test_file

@@ -14,6 +14,8 @@
 #include <sstream>
 #include <string>
 
+namespace program_test_file {
+
 namespace {
 
 using underprop::test::Errors;
@@ -269,3 +271,5 @@ TEST_CASE("A retrofit is found for the raised deck, and every command says what 
     CHECK(run(command).out.find("not a substitute for a structural engineer") != std::string::npos);
   }
 }
+
+}  // namespace program_test_file

@@ -19,6 +19,8 @@
 #include <string>
 #include <vector>
 
+namespace record_test_file {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -225,3 +227,5 @@ TEST_CASE("No file that is something else is written over", "[program][record]")
   CHECK(run("record \"" + fs::temp_directory_path().string() + "\"").code == 74);
   CHECK(run("record /no/such/folder/x.json", written("one", {"uk"})).code == 74);
 }
+
+}  // namespace record_test_file

@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+namespace words_test_file {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -72,3 +74,5 @@ TEST_CASE("The works found for the raised deck are those recorded beside it",
           "[.slow][program][words][recorded]") {
   check_recorded("examples/ledger-hung-raised-deck/expected-works.txt", transcript({long_search}));
 }
+
+}  // namespace words_test_file

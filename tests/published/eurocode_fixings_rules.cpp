@@ -14,6 +14,7 @@
 #include <string>
 
 namespace underprop::published {
+namespace eurocode_fixings_rules_file {
 
 namespace {
 
@@ -187,7 +188,10 @@ void register_groups(Registry& r) {
 
 }  // namespace
 
+}  // namespace eurocode_fixings_rules_file
+
 void register_eurocode_fixings(Registry& registry) {
+  using namespace eurocode_fixings_rules_file;
   register_pull(registry);
   register_strength(registry);
   register_groups(registry);

@@ -23,6 +23,7 @@
 #include <string>
 
 namespace underprop::published {
+namespace eurocode_rules_file {
 
 namespace {
 
@@ -557,7 +558,10 @@ void register_ground(Registry& r) {
 
 }  // namespace
 
+}  // namespace eurocode_rules_file
+
 void register_eurocode_rules(Registry& registry) {
+  using namespace eurocode_rules_file;
   register_members(registry);
   register_service(registry);
   register_connections(registry);

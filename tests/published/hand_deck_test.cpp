@@ -16,6 +16,8 @@
 #include <string>
 #include <vector>
 
+namespace hand_deck_test_file {
+
 using namespace underprop;
 using test::check_of;
 using test::courtyard;
@@ -420,3 +422,5 @@ TEST_CASE("Raised deck hung from the house, by hand to ASCE 7 and the NDS",
   every_check_is_done(a);
   CHECK(a.verdict == assessment::Verdict::does_not_carry);
 }
+
+}  // namespace hand_deck_test_file

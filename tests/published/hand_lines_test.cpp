@@ -12,6 +12,8 @@
 #include <utility>
 #include <vector>
 
+namespace hand_lines_test_file {
+
 using namespace underprop;
 using test::check_of;
 using test::courtyard;
@@ -395,3 +397,5 @@ TEST_CASE("Raised deck hung from the house, line by line to the NDS and the IRC"
     return {{"tilt", tilt}, {"limit", 0.08}, {"utilisation", tilt / 0.08}};
   });
 }
+
+}  // namespace hand_lines_test_file

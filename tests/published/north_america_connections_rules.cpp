@@ -14,6 +14,7 @@
 #include <string>
 
 namespace underprop::published {
+namespace north_america_connections_rules_file {
 
 namespace {
 
@@ -34,7 +35,10 @@ json dowel_result(const na::YieldResult& result) {
 
 }  // namespace
 
+}  // namespace north_america_connections_rules_file
+
 void register_north_america_connections(Registry& r) {
+  using namespace north_america_connections_rules_file;
   r["nds_withdrawal_lag_screw"] = [](const json& g) {
     const LineLoad W = na::withdrawal_lag_screw(number(g, "G"), length(g, "D"));
     json result = {{"W", in_pounds_force(W * inches(1.0))}};

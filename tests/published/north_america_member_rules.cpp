@@ -24,6 +24,7 @@
 #include <vector>
 
 namespace underprop::published {
+namespace north_america_member_rules_file {
 
 namespace {
 
@@ -215,7 +216,10 @@ void register_footings(Registry& r) {
 
 }  // namespace
 
+}  // namespace north_america_member_rules_file
+
 void register_north_america_members(Registry& registry) {
+  using namespace north_america_member_rules_file;
   register_shear(registry);
   register_members(registry);
   register_factors(registry);

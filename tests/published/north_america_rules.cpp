@@ -25,6 +25,7 @@
 #include <vector>
 
 namespace underprop::published {
+namespace north_america_rules_file {
 
 namespace {
 
@@ -424,7 +425,10 @@ void register_tables(Registry& r) {
 
 }  // namespace
 
+}  // namespace north_america_rules_file
+
 void register_north_america_rules(Registry& registry) {
+  using namespace north_america_rules_file;
   register_members(registry);
   register_tables(registry);
   register_north_america_connections(registry);

@@ -16,6 +16,8 @@
 #include <string>
 #include <vector>
 
+namespace published_test_file {
+
 namespace {
 
 using nlohmann::json;
@@ -169,3 +171,5 @@ TEST_CASE("a wrong published value is noticed", "[law]") {
     CHECK_FALSE(run_case(registry, "twice", wrong).empty());
   }
 }
+
+}  // namespace published_test_file

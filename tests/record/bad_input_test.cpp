@@ -1,6 +1,6 @@
 // Faulty surveys: each file of tests/bad_input is refused with exactly the lines beside it.
+#include "record/read_support.hpp"
 #include "support/paths.hpp"
-#include "survey/read_support.hpp"
 
 #include "support/catch.hpp"
 
@@ -8,6 +8,7 @@
 #include <set>
 
 namespace underprop::record {
+namespace bad_input_test_file {
 namespace {
 
 namespace fs = std::filesystem;
@@ -59,4 +60,6 @@ TEST_CASE("Faults beyond the limit are counted, and reading still ends", "[read]
 }
 
 }  // namespace
+
+}  // namespace bad_input_test_file
 }  // namespace underprop::record

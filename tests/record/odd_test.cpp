@@ -1,9 +1,10 @@
 // What is odd without being wrong is told with the likely slip, and with both places where two values
 // do not go together.
+#include "record/read_support.hpp"
 #include "support/catch.hpp"
-#include "survey/read_support.hpp"
 
 namespace underprop::record {
+namespace odd_test_file {
 namespace {
 
 using Json = nlohmann::json;
@@ -144,4 +145,5 @@ TEST_CASE("Joists further apart than the boards are laid over show both places",
         "(/deck/boards/stated_span): is a joist left out?");
 }
 
+}  // namespace odd_test_file
 }  // namespace underprop::record

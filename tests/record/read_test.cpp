@@ -1,6 +1,6 @@
 // Reading and writing surveys: nothing is lost, short cuts mean what they say, odd values are told.
+#include "record/read_support.hpp"
 #include "support/paths.hpp"
-#include "survey/read_support.hpp"
 
 #include "underprop/base/geometry.hpp"
 #include "underprop/deck/deck.hpp"
@@ -10,6 +10,7 @@
 #include <set>
 
 namespace underprop::record {
+namespace read_test_file {
 namespace {
 
 std::string every_key_text() {
@@ -284,26 +285,25 @@ TEST_CASE("Odd values are told without being refused", "[read][law]") {
   };
   using Places = std::vector<std::string>;
   // The plan of 2.25 m2 holds 675 l at 300 mm: 60 % is 405 l, 105 % is 709 l.
-  CHECK(interview::odd("/loads/0/contents", "400 l") == Places{"/loads/0/contents"});
-  CHECK(interview::odd("/loads/0/contents", "410 l").empty());
-  CHECK(interview::odd("/loads/0/contents", "705 l").empty());
-  CHECK(interview::odd("/loads/0/contents", "715 l") == Places{"/loads/0/contents"});
-  CHECK(interview::odd("/loads/0/dry_mass", "900 kg") == Places{"/loads/0/dry_mass"});
-  CHECK(interview::odd("/loads/0/width", "2.8-3.2 m") ==
-        Places{"/loads/0/contents", "/loads/0/at"});
-  CHECK(interview::odd("/deck/bearers/0/direction", "x").empty());
-  CHECK(interview::odd("/loads/0/people", 12) == Places{"/loads/0/people"});
-  CHECK(interview::odd("/loads/0/height", "2 m") == Places{"/loads/0/height"});
-  CHECK(interview::odd("/site", {{"frost_depth", "3 m"}}) == Places{"/site/frost_depth"});
-  CHECK(interview::odd("/site", {{"snow_load", "15 kN/m2"}}) == Places{"/site/snow_load"});
-  CHECK(interview::odd("/site", {{"imposed_load", "0.2 kN/m2"}}) == Places{"/site/imposed_load"});
-  CHECK(interview::odd("/deck/boards/thickness", "95 mm") == Places{"/deck/boards/thickness"});
-  CHECK(interview::odd("/deck/boards/width", "28 mm") == Places{"/deck/boards/width"});
-  CHECK(interview::odd("/deck/supports/0/footing", {{"width", "80 mm"}}) ==
+  CHECK(odd("/loads/0/contents", "400 l") == Places{"/loads/0/contents"});
+  CHECK(odd("/loads/0/contents", "410 l").empty());
+  CHECK(odd("/loads/0/contents", "705 l").empty());
+  CHECK(odd("/loads/0/contents", "715 l") == Places{"/loads/0/contents"});
+  CHECK(odd("/loads/0/dry_mass", "900 kg") == Places{"/loads/0/dry_mass"});
+  CHECK(odd("/loads/0/width", "2.8-3.2 m") == Places{"/loads/0/contents", "/loads/0/at"});
+  CHECK(odd("/deck/bearers/0/direction", "x").empty());
+  CHECK(odd("/loads/0/people", 12) == Places{"/loads/0/people"});
+  CHECK(odd("/loads/0/height", "2 m") == Places{"/loads/0/height"});
+  CHECK(odd("/site", {{"frost_depth", "3 m"}}) == Places{"/site/frost_depth"});
+  CHECK(odd("/site", {{"snow_load", "15 kN/m2"}}) == Places{"/site/snow_load"});
+  CHECK(odd("/site", {{"imposed_load", "0.2 kN/m2"}}) == Places{"/site/imposed_load"});
+  CHECK(odd("/deck/boards/thickness", "95 mm") == Places{"/deck/boards/thickness"});
+  CHECK(odd("/deck/boards/width", "28 mm") == Places{"/deck/boards/width"});
+  CHECK(odd("/deck/supports/0/footing", {{"width", "80 mm"}}) ==
         Places{"/deck/supports/0/footing/width"});
-  CHECK(interview::odd("/deck/supports/0/footing", {{"contact", "gap"}, {"gap", "40 mm"}}) ==
+  CHECK(odd("/deck/supports/0/footing", {{"contact", "gap"}, {"gap", "40 mm"}}) ==
         Places{"/deck/supports/0/footing/gap"});
-  CHECK(interview::odd("/deck/height", "5 m") == Places{"/deck/height"});
+  CHECK(odd("/deck/height", "5 m") == Places{"/deck/height"});
   Json no_depth = small_deck();
   no_depth["loads"][0].erase("water_depth");  // 2.25 m2
   const auto litres = [&](const char* volume) {
@@ -366,4 +366,6 @@ TEST_CASE("A slip of unit is met with the unit that was meant", "[read][law]") {
 }
 
 }  // namespace
+
+}  // namespace read_test_file
 }  // namespace underprop::record

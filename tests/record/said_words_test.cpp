@@ -1,9 +1,9 @@
 // What a newcomer types: days, trade words, timbers, counts. Understood, or answered with what is right; and
 // never turned into something stronger than was said.
+#include "interview/interview_support.hpp"
+#include "record/read_support.hpp"
 #include "support/catch.hpp"
 #include "support/paths.hpp"
-#include "survey/interview_support.hpp"
-#include "survey/read_support.hpp"
 #include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
 #include "underprop/record/wording.hpp"
@@ -14,6 +14,14 @@
 #include <set>
 
 namespace underprop::record {
+namespace said_words_test_file {
+
+using interview::answers;
+using interview::holds;
+using interview::interview_names;
+using interview::kept_while_recording;
+using interview::told;
+using interview::told_until;
 namespace {
 
 using Json = nlohmann::json;
@@ -374,4 +382,5 @@ TEST_CASE("Whom to ask is called as in the country of the deck", "[interview]") 
   CHECK(holds(us.question()->how, "the building department"));
 }
 
+}  // namespace said_words_test_file
 }  // namespace underprop::record

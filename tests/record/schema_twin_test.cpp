@@ -2,8 +2,8 @@
 // refuses what is wrong with the form of one. What only the reader can see (a joist on nothing) it may
 // let pass.
 #include "fuzz/targets.hpp"
+#include "record/read_support.hpp"
 #include "support/paths.hpp"
-#include "survey/read_support.hpp"
 
 #include "support/catch.hpp"
 
@@ -12,6 +12,7 @@
 #include <set>
 
 namespace underprop::record {
+namespace schema_twin_test_file {
 namespace {
 
 /// As much of JSON Schema 2020-12 as the schema uses; throws std::logic_error for any other keyword.
@@ -229,4 +230,6 @@ TEST_CASE("The list of fields tells every key once, with its words", "[read][law
 }
 
 }  // namespace
+
+}  // namespace schema_twin_test_file
 }  // namespace underprop::record

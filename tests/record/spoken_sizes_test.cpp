@@ -8,6 +8,7 @@
 #include <string>
 
 namespace underprop::record {
+namespace spoken_sizes_test_file {
 namespace {
 
 void check(const char* said, StandardId standard, double breadth, double depth) {
@@ -78,4 +79,5 @@ TEST_CASE("A breadth off the tape with a depth out of the shop is asked back", "
   check("47x195", StandardId::eurocode_uk, 47.0, 195.0);
 }
 
+}  // namespace spoken_sizes_test_file
 }  // namespace underprop::record

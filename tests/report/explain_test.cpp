@@ -12,6 +12,8 @@
 #include <set>
 #include <string>
 
+namespace explain_test_file {
+
 using namespace underprop;
 
 namespace {
@@ -127,3 +129,5 @@ TEST_CASE("what is never selected has a reason and something instead; the clause
     CHECK(end - start <= 80);
   }
 }
+
+}  // namespace explain_test_file

@@ -13,6 +13,8 @@
 #include <string>
 #include <vector>
 
+namespace export_test_file {
+
 using namespace underprop;
 using test::Json;
 
@@ -345,3 +347,5 @@ TEST_CASE("New pieces are exported with the stage before them and the gaps it le
   CHECK(any(stages, "before the works"));
   CHECK(any(stages, "meet the settled deck through gaps"));
 }
+
+}  // namespace export_test_file

@@ -5,6 +5,8 @@
 #include <map>
 #include <set>
 
+namespace html_test_file {
+
 using namespace underprop;
 
 namespace {
@@ -152,3 +154,5 @@ TEST_CASE("the North American standard is shown in US customary units", "[report
   CHECK(holds(html, "4 ft"));
   CHECK(holds(html, " lb"));
 }
+
+}  // namespace html_test_file

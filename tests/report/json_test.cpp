@@ -6,6 +6,8 @@
 
 #include <limits>
 
+namespace json_test_file {
+
 using namespace underprop;
 using sample::Json;
 
@@ -85,3 +87,5 @@ TEST_CASE("findings stand worst first, service among safety", "[report][json]") 
   }
   CHECK(service);
 }
+
+}  // namespace json_test_file

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <sstream>
 
+namespace text_test_file {
+
 using namespace underprop;
 
 namespace {
@@ -145,3 +147,5 @@ TEST_CASE("an option that is not possible shows no price", "[report][text]") {
   CHECK(holds(flow, "new low deck - - - - not possible"));
   CHECK(holds(flow, "least retrofit 311* 415* 581* 28 checks pass"));
 }
+
+}  // namespace text_test_file

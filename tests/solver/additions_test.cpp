@@ -8,6 +8,8 @@
 #include <cmath>
 #include <limits>
 
+namespace additions_test_file {
+
 using namespace frames;
 using oracle::random_grillage;
 using oracle::RandomCase;
@@ -302,3 +304,5 @@ TEST_CASE("Supports and members added to the factorisation answer as a frame bui
   CHECK(turned > 1000);
   CHECK(tipped == 1);
 }
+
+}  // namespace additions_test_file

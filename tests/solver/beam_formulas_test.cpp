@@ -7,6 +7,8 @@
 
 #include <cmath>
 
+namespace beam_formulas_test_file {
+
 using namespace frames;
 
 namespace {
@@ -327,3 +329,5 @@ TEST_CASE("Torque, twist and torsional springs", "[closed-form]") {
   CHECK(Solved(b).response.displacements[1].tx == near(T * L / GJ + T / k));
   CHECK(Solved(b).forces(0).T == near(T));
 }
+
+}  // namespace beam_formulas_test_file

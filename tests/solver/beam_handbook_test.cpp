@@ -11,6 +11,8 @@
 
 #include <cmath>
 
+namespace beam_handbook_test_file {
+
 using namespace frames;
 
 namespace {
@@ -445,3 +447,5 @@ TEST_CASE("Two crossing beams of any stiffness share a load", "[closed-form]") {
     CHECK(s.forces(2).Mj == near(P * k2 / (k1 + k2) * L2 / 4));
   }
 }
+
+}  // namespace beam_handbook_test_file

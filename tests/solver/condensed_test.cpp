@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <cmath>
 
+namespace condensed_test_file {
+
 using namespace underprop::solver;
 
 namespace {
@@ -109,3 +111,5 @@ TEST_CASE("Condensed states agree with full ones, contacts, changes and mechanis
   CHECK(lifting >= 200);
   CHECK(mechanisms > 0);
 }
+
+}  // namespace condensed_test_file

@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+namespace contact_frames_test_file {
+
 using namespace frames;
 
 namespace {
@@ -385,3 +387,5 @@ TEST_CASE("What is not a model is refused", "[law]") {
   CHECK_THROWS_AS(a.solve(one, std::vector<SupportChange>{{7, 1.0, {}}}), InvalidFrame);
   CHECK_THROWS_AS(a.solve(one, std::vector<SupportChange>{{0, 1.0, {}}}), InvalidFrame);
 }
+
+}  // namespace contact_frames_test_file

@@ -9,6 +9,8 @@
 #include <cmath>
 #include <vector>
 
+namespace contact_memory_test_file {
+
 using namespace underprop::solver;
 using Eigen::Index;
 using Eigen::MatrixXd;
@@ -97,3 +99,5 @@ TEST_CASE("A memory of contacts gives no answer that nothing holds firmly", "[la
   CHECK(memory.solve(columns.problem(VectorXd{{-1.0, 3.0}}, 1.0), 1, answer));
   CHECK(answer.open == std::vector<int>{0});
 }
+
+}  // namespace contact_memory_test_file

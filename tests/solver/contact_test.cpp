@@ -11,6 +11,8 @@
 #include <optional>
 #include <vector>
 
+namespace contact_test_file {
+
 using namespace underprop::solver;
 using Eigen::Index;
 using Eigen::MatrixXd;
@@ -249,3 +251,5 @@ TEST_CASE("Large semidefinite problems end, solved or with the proof that they c
   CHECK(solved >= 30);
   CHECK(unsolvable > 3);
 }
+
+}  // namespace contact_test_file

@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <cmath>
 
+namespace laws_test_file {
+
 using namespace frames;
 using oracle::random_grillage;
 using oracle::RandomCase;
@@ -430,3 +432,5 @@ TEST_CASE("An added spring or member never makes the loads sink further in sum",
   CHECK(compared > 200);
   CHECK(changed_state > 10);
 }
+
+}  // namespace laws_test_file

@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <vector>
 
+namespace ordering_test_file {
+
 using namespace underprop::solver;
 using Matrix = Eigen::SparseMatrix<double>;
 
@@ -63,3 +65,5 @@ TEST_CASE("Large grids are factored with few entries, alike every time", "[law]"
   CHECK(nested_dissection(m) == nested_dissection(m));
   CHECK(entries<FillReducing>(m) * 10 < entries<Eigen::NaturalOrdering<int>>(m) * 9);
 }
+
+}  // namespace ordering_test_file

@@ -9,6 +9,8 @@
 #include <cmath>
 #include <functional>
 
+namespace plane_frame_test_file {
+
 namespace plane = underprop::solver::plane;
 using plane::Frame;
 using plane::Load;
@@ -278,3 +280,5 @@ TEST_CASE("Nonsense is refused", "[solver][plane]") {
   frame.members[0].EI = 0.0;  // a bar cannot take a moment
   CHECK_THROWS_AS(plane::solve(frame, {{1, 0, 0, 5}}, Order::first), InvalidFrame);
 }
+
+}  // namespace plane_frame_test_file

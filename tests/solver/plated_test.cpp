@@ -8,6 +8,8 @@
 #include <algorithm>
 #include <cmath>
 
+namespace plated_test_file {
+
 using namespace underprop::solver;
 
 namespace {
@@ -319,3 +321,5 @@ TEST_CASE("Remembered contact sets and bordered blocks give the solution of the 
   CHECK(solved > 1000);
   CHECK(careful < solved);
 }
+
+}  // namespace plated_test_file

@@ -9,6 +9,8 @@
 #include <stdexcept>
 #include <string>
 
+namespace applicability_test_file {
+
 using namespace underprop;
 using namespace underprop::standards;
 
@@ -378,3 +380,5 @@ TEST_CASE("a pad that passes does not bend more than plain concrete may", "[stan
   CHECK(passed > 30);
   CHECK(limited > 5);
 }
+
+}  // namespace applicability_test_file

@@ -12,6 +12,8 @@
 #include <string>
 #include <tuple>
 
+namespace arithmetic_test_file {
+
 using namespace underprop;
 using namespace underprop::standards;
 
@@ -143,3 +145,5 @@ TEST_CASE("a sheet writes quantities in its own units", "[standards][closed-form
     }
   }
 }
+
+}  // namespace arithmetic_test_file

@@ -18,6 +18,8 @@
 #include <string>
 #include <vector>
 
+namespace class_laws_test_file {
+
 using namespace underprop;
 using namespace underprop::standards;
 
@@ -398,3 +400,5 @@ TEST_CASE("A wetter place never raises a strength and never lowers creep", "[law
   }
   CHECK(na.at("K_cr").at("wet").get<double>() >= na.at("K_cr").at("seasoned_dry").get<double>());
 }
+
+}  // namespace class_laws_test_file

@@ -19,6 +19,8 @@
 #include <utility>
 #include <vector>
 
+namespace clauses_test_file {
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -275,3 +277,5 @@ TEST_CASE(
   CHECK_FALSE(calls.at("one").contains("other"));
   CHECK(calls.at("two").contains("other"));
 }
+
+}  // namespace clauses_test_file

@@ -9,6 +9,8 @@
 #include <set>
 #include <string>
 
+namespace coverage_test_file {
+
 using namespace underprop;
 
 namespace {
@@ -229,3 +231,5 @@ TEST_CASE("every kind of piece gets its checks under both standards", "[standard
     }
   }
 }
+
+}  // namespace coverage_test_file

@@ -12,6 +12,8 @@
 #include <string>
 #include <vector>
 
+namespace joint_laws_test_file {
+
 using namespace underprop;
 using namespace underprop::standards;
 
@@ -314,3 +316,5 @@ TEST_CASE(
     }
   }
 }
+
+}  // namespace joint_laws_test_file

@@ -16,6 +16,8 @@
 #include <set>
 #include <string>
 
+namespace third_standard_test_file {
+
 using namespace underprop;
 using namespace underprop::standards;
 
@@ -264,3 +266,5 @@ TEST_CASE("an invented third standard gives the verdict on a whole survey", "[st
   REQUIRE(weak.governing);
   CHECK(weak.governing->check.source.key == "invented");
 }
+
+}  // namespace third_standard_test_file

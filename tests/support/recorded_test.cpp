@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+namespace recorded_test_file {
+
 using namespace underprop::test;
 using Json = nlohmann::json;
 using Lines = std::vector<std::string>;
@@ -57,3 +59,5 @@ TEST_CASE("Entries with an id are compared by it, and their order is told once",
   CHECK(json_differences(Json::array({before[0]}), Json::array({before[0], before[2]})) ==
         Lines{R"(/[c]: is not there -> {"id":"c"})"});
 }
+
+}  // namespace recorded_test_file

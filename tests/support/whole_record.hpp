@@ -8,11 +8,12 @@
 
 namespace underprop::test {
 
+using Json = nlohmann::json;
+
 /// Six joists 400 mm apart on hangers at a ledger, over a wall on a strip and a two-ply bearer on
 /// posts, with one pad below J3, a rim, blocking, a sister and braces; `litres` of water on 1.4 x 1.4 m
 /// across the middle. `american`: the same deck, in millimetres, of Hem-Fir under that standard.
 inline nlohmann::json whole_record(bool american, double litres) {
-  using Json = nlohmann::json;
   const Json timber = american ? "Hem-Fir No.1" : "C24";
   const auto line = [](const char* name, const char* y) {
     return Json::array(

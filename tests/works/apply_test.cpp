@@ -15,6 +15,8 @@
 #include <limits>
 #include <set>
 
+namespace apply_test_file {
+
 using namespace demo;
 using deck::Deck;
 using record::Contact;
@@ -50,7 +52,7 @@ std::size_t count_open_new(const record::Survey& before, const record::Survey& a
 }  // namespace
 
 TEST_CASE("packing one support leaves its neighbours as they were", "[works][law]") {
-  record::Survey before = deck();
+  record::Survey before = demo_deck();
   before.deck.condition.push_back({record::Defect::loose_packing, "P", {}, {}, {}, {}});
   before.deck.braces.push_back({});
   before.deck.braces.back().at = "P";
@@ -70,28 +72,30 @@ TEST_CASE("packing one support leaves its neighbours as they were", "[works][law
 }
 
 TEST_CASE("a whole group is packed without splitting it", "[works][law]") {
-  const record::Survey after = works::apply(deck(), pack({"P"}));
+  const record::Survey after = works::apply(demo_deck(), pack({"P"}));
   REQUIRE(after.deck.supports.size() == 2);
   for (const char* id : {"P1", "P2", "P3"}) {
     CHECK(support(resolved(after), id).footing.contact == Contact::tight);
   }
-  CHECK(works::apply(deck(), pack({"P1", "P2", "P3"})).deck.supports.size() == 2);
+  CHECK(works::apply(demo_deck(), pack({"P1", "P2", "P3"})).deck.supports.size() == 2);
 }
 
 TEST_CASE("works that name a support by its recorded name find it after a split", "[works][law]") {
-  const record::Survey after = works::apply(deck(), std::vector<Work>{pack({"P1"}), pack({"P3"})});
+  const record::Survey after =
+      works::apply(demo_deck(), std::vector<Work>{pack({"P1"}), pack({"P3"})});
   const Deck d = resolved(after);
   CHECK(support(d, "P1.1").footing.contact == Contact::tight);
   CHECK(support(d, "P2.1").footing.contact == Contact::loose);
   CHECK(support(d, "P3.1").footing.contact == Contact::tight);
-  const Deck whole = resolved(works::apply(deck(), std::vector<Work>{pack({"P1"}), pack({"P"})}));
+  const Deck whole =
+      resolved(works::apply(demo_deck(), std::vector<Work>{pack({"P1"}), pack({"P"})}));
   for (const deck::Support& s : whole.supports) {
     CHECK(s.footing.contact == (s.id.starts_with("P") ? Contact::tight : Contact::loose));
   }
 }
 
 TEST_CASE("supports under joists split likewise", "[works][law]") {
-  record::Survey s = deck();
+  record::Survey s = demo_deck();
   s.deck.supports.push_back(pads_under("S", "J"));
   s.deck.supports.back().positions = {mm(1000), mm(2000)};
   s.deck.supports.back().only = {"J2", "J3"};
@@ -106,7 +110,7 @@ TEST_CASE("supports under joists split likewise", "[works][law]") {
 
 TEST_CASE("packing ends what the record says of loose packing there and nowhere else",
           "[works][law]") {
-  record::Survey s = deck();
+  record::Survey s = demo_deck();
   for (record::Supports& group : s.deck.supports) group.footing.contact = Contact::tight;
   s.deck.condition.push_back({record::Defect::loose_packing, "P", {}, {}, {}, {}});
   const Deck d = resolved(works::apply(s, pack({"P2"})));
@@ -116,7 +120,7 @@ TEST_CASE("packing ends what the record says of loose packing there and nowhere 
 }
 
 TEST_CASE("a pad stands where the tape says, added and with every fact recorded", "[works][law]") {
-  const record::Survey after = works::apply(deck(), pad_under_bearer());
+  const record::Survey after = works::apply(demo_deck(), pad_under_bearer());
   const Deck d = resolved(after);
   const deck::Support& p = support(d, "N1P1");
   CHECK(p.at == Point{mm(1250), mm(300)});
@@ -127,19 +131,19 @@ TEST_CASE("a pad stands where the tape says, added and with every fact recorded"
   CHECK(p.footing.depth == mm(300));
   CHECK(p.footing.offset == mm(0));
   CHECK(p.bearing_length == mm(150));  // the packer of data/building.json
-  CHECK(count_open_new(deck(), after) == 0);
+  CHECK(count_open_new(demo_deck(), after) == 0);
 
   Work under_joists = pad_under_bearer();
   under_joists.pieces = {"J5", "J7"};
   under_joists.places = {{mm(1600), mm(1400)}, {mm(2400), mm(1600)}};
-  const Deck e = resolved(works::apply(deck(), under_joists));
+  const Deck e = resolved(works::apply(demo_deck(), under_joists));
   CHECK(support(e, "N1P1").at == Point{mm(1600), mm(1400)});
   CHECK(support(e, "N1PP1").at == Point{mm(2400), mm(1600)});
 }
 
 TEST_CASE("a new bearer lies under the joists on its own pads", "[works][law]") {
-  const record::Survey after =
-      works::apply(deck(), new_bearer(mm(0), mm(4000), {mm(100), mm(2000), mm(3900)}, mm(400)));
+  const record::Survey after = works::apply(
+      demo_deck(), new_bearer(mm(0), mm(4000), {mm(100), mm(2000), mm(3900)}, mm(400)));
   const Deck d = resolved(after);
   REQUIRE(d.bearers.size() == 3);
   const deck::Bearer& b = d.bearers[2];
@@ -155,11 +159,11 @@ TEST_CASE("a new bearer lies under the joists on its own pads", "[works][law]") 
   CHECK(p.post->breadth == mm(100));
   CHECK(p.probed);
   CHECK(p.bearer == 2);
-  CHECK(count_open_new(deck(), after) == 0);
+  CHECK(count_open_new(demo_deck(), after) == 0);
 }
 
 TEST_CASE("a bearer longer than stock is spliced over a pad", "[works][law]") {
-  record::Survey s = deck();
+  record::Survey s = demo_deck();
   s.deck.outline[1].x = s.deck.outline[2].x = mm(9000);
   // Longest stock 6.0 m: the last pad within it stands at 4.5 m.
   const Work w = new_bearer(mm(0), mm(8000), {mm(100), mm(2500), mm(4500), mm(6500), mm(7900)});
@@ -173,7 +177,7 @@ TEST_CASE("a bearer longer than stock is spliced over a pad", "[works][law]") {
 }
 
 TEST_CASE("names of new pieces never collide", "[works][law]") {
-  record::Survey s = deck();
+  record::Survey s = demo_deck();
   s.deck.supports[1].name = "N1P";
   const record::Survey after = works::apply(
       s, std::vector<Work>{pad_under_bearer(), pad_under_bearer(), added_joist(mm(1800))});
@@ -189,7 +193,7 @@ TEST_CASE("names of new pieces never collide", "[works][law]") {
 
 TEST_CASE("sisters, added joists and blocking join the deck", "[works][law]") {
   const Deck d = resolved(works::apply(
-      deck(), std::vector<Work>{sister({"J4"}), added_joist(mm(1800)), blocking(mm(1500))}));
+      demo_deck(), std::vector<Work>{sister({"J4"}), added_joist(mm(1800)), blocking(mm(1500))}));
   REQUIRE(joist(d, "J4").sisters.size() == 1);
   CHECK(joist(d, "J4").sisters[0].depth == mm(145));
   CHECK(joist(d, "J5").sisters.empty());
@@ -204,7 +208,7 @@ TEST_CASE("sisters, added joists and blocking join the deck", "[works][law]") {
 }
 
 TEST_CASE("an added joist hangs where its neighbours hang", "[works][law]") {
-  record::Survey s = deck();
+  record::Survey s = demo_deck();
   s.deck.joists[0].start.held = record::Hold::end_grain;
   s.deck.joists[0].start.nails = 3;
   s.deck.joists[0].end.held = record::Hold::free;
@@ -218,7 +222,7 @@ TEST_CASE("an added joist hangs where its neighbours hang", "[works][law]") {
 }
 
 TEST_CASE("a new hanger mends one end and leaves the faults of the other", "[works][law]") {
-  record::Survey s = deck();
+  record::Survey s = demo_deck();
   s.deck.joists[0].start.held = record::Hold::hanger;
   s.deck.joists[0].end.held = record::Hold::hanger;
   s.deck.condition.push_back({record::Defect::corroded_fixing, "J", {}, {}, {}, {}});
@@ -235,7 +239,7 @@ TEST_CASE("a new hanger mends one end and leaves the faults of the other", "[wor
 }
 
 TEST_CASE("a bigger pad replaces the footing, its cracks and its tilt", "[works][law]") {
-  record::Survey s = deck();
+  record::Survey s = demo_deck();
   s.deck.condition.push_back({record::Defect::crack, "Q2", {}, {}, {}, {}});
   s.deck.condition.push_back({record::Defect::tilt, "Q", {}, {}, {}, {}});
   const Deck d = resolved(works::apply(s, bigger_pad("Q2")));
@@ -250,10 +254,10 @@ TEST_CASE("a bigger pad replaces the footing, its cracks and its tilt", "[works]
 }
 
 TEST_CASE("moving the load moves only the load", "[works][law]") {
-  const record::Survey after = works::apply(deck(), move_load());
+  const record::Survey after = works::apply(demo_deck(), move_load());
   CHECK(after.loads[0].at == Point{mm(1200), mm(1500)});
   CHECK(after.loads[0].rotation_deg == 90.0);
-  CHECK(resolved(after).supports.size() == resolved(deck()).supports.size());
+  CHECK(resolved(after).supports.size() == resolved(demo_deck()).supports.size());
 }
 
 TEST_CASE("new timber of a species that is not named counts as incised in North America only",
@@ -265,7 +269,7 @@ TEST_CASE("new timber of a species that is not named counts as incised in North 
 }
 
 TEST_CASE("works that make no sense are refused by name", "[works][law]") {
-  const record::Survey s = deck();
+  const record::Survey s = demo_deck();
   CHECK_THROWS_AS(works::apply(s, pack({"P9"})), std::invalid_argument);
   CHECK_THROWS_AS(works::apply(s, pack({})), std::invalid_argument);
   CHECK_THROWS_AS(works::apply(s, sister({"J99"})), std::invalid_argument);
@@ -290,7 +294,7 @@ TEST_CASE("works that make no sense are refused by name", "[works][law]") {
 
 TEST_CASE("every measure together resolves in every reading, under both standards",
           "[works][law]") {
-  for (record::Survey s : {deck(), american_deck()}) {
+  for (record::Survey s : {demo_deck(), american_deck()}) {
     s.deck.rims.push_back({"R", true, "J", mm(47), mm(145), record::RimFixing::end_grain});
     std::vector<Work> all = one_of_each();
     if (s.standard == record::StandardId::north_america_us) {
@@ -311,3 +315,5 @@ TEST_CASE("every measure together resolves in every reading, under both standard
     CHECK(record::write_survey(read.survey) == text);
   }
 }
+
+}  // namespace apply_test_file

@@ -43,7 +43,7 @@ inline record::Bearer bearer(const std::string& name, Length position) {
   return b;
 }
 
-inline record::Survey deck() {
+inline record::Survey demo_deck() {
   record::Survey s;
   s.name = "demonstration deck";
   s.recorded_on = "2026-11-01";
@@ -85,7 +85,7 @@ inline record::Survey deck() {
 }
 
 inline record::Survey american_deck() {
-  record::Survey s = deck();
+  record::Survey s = demo_deck();
   s.standard = record::StandardId::north_america_us;
   s.deck.joists[0].timber = std::string("Hem-Fir No.2");
   s.deck.joists[0].breadth = inches(1.5);

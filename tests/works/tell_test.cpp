@@ -9,6 +9,8 @@
 
 #include <cctype>
 
+namespace tell_test_file {
+
 using namespace demo;
 
 namespace {
@@ -40,7 +42,7 @@ TEST_CASE("every measure is told with positions by tape from corner A",
           "[works][words][recorded]") {
   std::string metric, american;
   for (const Work& work : one_of_each()) {
-    metric += describe(work, deck()) + "\n";
+    metric += describe(work, demo_deck()) + "\n";
     american += describe(work, american_deck()) + "\n";
   }
   Work w = pad_under_bearer();
@@ -55,7 +57,7 @@ TEST_CASE("every measure is told with positions by tape from corner A",
 
 TEST_CASE("every measure is told in one sentence that names its pieces", "[works][law]") {
   for (const Work& work : one_of_each()) {
-    const std::string text = describe(work, deck());
+    const std::string text = describe(work, demo_deck());
     INFO(text);
     CHECK(text.ends_with("."));
     CHECK(std::isupper(static_cast<unsigned char>(text.front())));
@@ -68,7 +70,7 @@ TEST_CASE("every measure is told in one sentence that names its pieces", "[works
 }
 
 TEST_CASE("the order of work says the rules of building where they apply", "[works][law]") {
-  const auto steps = works::order_of_work(one_of_each(), deck());
+  const auto steps = works::order_of_work(one_of_each(), demo_deck());
   const std::string text = everything(steps);
   for (const char* part :
        {"Drain", "Nobody goes below a deck that is loaded or jacked up", "cables, pipes and drains",
@@ -99,41 +101,42 @@ TEST_CASE("the order of work says the rules of building where they apply", "[wor
 
 TEST_CASE("what is fixed to what is told: sisters, posts, bearers", "[works][law]") {
   // The figures are those by which the bill counts screws.
-  const std::string sisters = everything(works::order_of_work({sister({"J4"})}, deck()));
+  const std::string sisters = everything(works::order_of_work({sister({"J4"})}, demo_deck()));
   CHECK(says(sisters, "in two rows"));
   CHECK(says(sisters, "300 mm apart"));
-  const std::string bearer = everything(
-      works::order_of_work({new_bearer(mm(900), mm(3100), {mm(1000), mm(3000)}, mm(800))}, deck()));
+  const std::string bearer = everything(works::order_of_work(
+      {new_bearer(mm(900), mm(3100), {mm(1000), mm(3000)}, mm(800))}, demo_deck()));
   CHECK(says(bearer, "shoe that is fixed to its pad"));
   CHECK(says(bearer, "every joist to what it crosses with 2 screws"));
   CHECK(says(bearer, "Brace posts taller than 600 mm in both directions"));
-  const std::string low = everything(
-      works::order_of_work({new_bearer(mm(900), mm(3100), {mm(1000), mm(3000)}, mm(400))}, deck()));
+  const std::string low = everything(works::order_of_work(
+      {new_bearer(mm(900), mm(3100), {mm(1000), mm(3000)}, mm(400))}, demo_deck()));
   CHECK_FALSE(says(low, "Brace posts"));
 }
 
 TEST_CASE("works without pits say nothing of digging or concrete", "[works][law]") {
-  const std::string text = everything(works::order_of_work({pack({"P2"})}, deck()));
+  const std::string text = everything(works::order_of_work({pack({"P2"})}, demo_deck()));
   CHECK_FALSE(says(text, "concrete"));
   CHECK_FALSE(says(text, "pit"));
   CHECK(says(text, "Nobody goes below"));
-  CHECK(works::order_of_work({}, deck()).empty());
-  const auto moved = works::order_of_work({move_load()}, deck());
+  CHECK(works::order_of_work({}, demo_deck()).empty());
+  const auto moved = works::order_of_work({move_load()}, demo_deck());
   CHECK(moved.size() == 3);
   CHECK_FALSE(says(everything(moved), "Pack"));
 }
 
 TEST_CASE("boards are lifted where nobody can work from below", "[works][law]") {
-  record::Survey low = deck();
+  record::Survey low = demo_deck();
   low.deck.height = mm(400);
   CHECK(says(everything(works::order_of_work({pack({"P2"})}, low)), "Lift the boards"));
-  CHECK_FALSE(says(everything(works::order_of_work({pack({"P2"})}, deck())), "Lift the boards"));
+  CHECK_FALSE(
+      says(everything(works::order_of_work({pack({"P2"})}, demo_deck())), "Lift the boards"));
   // 900 mm less 28 mm of board and 145 mm of joist.
-  CHECK(works::clear_height(deck()) == mm(727));
+  CHECK(works::clear_height(demo_deck()) == mm(727));
 }
 
 TEST_CASE("the cutting list holds every piece of new timber once", "[works][law]") {
-  const auto cuts = works::cutting_list(one_of_each(), deck());
+  const auto cuts = works::cutting_list(one_of_each(), demo_deck());
   const auto find = [&](const std::string& use) {
     int count = 0;
     for (const works::Cut& cut : cuts) {
@@ -153,13 +156,13 @@ TEST_CASE("the cutting list holds every piece of new timber once", "[works][law]
     if (cut.use == "sister") CHECK(cut.length == mm(3000));
     if (cut.use == "bearer") CHECK(cut.section == "47 x 195 C24");
   }
-  CHECK(works::cutting_list({pack({"P"}), hangers({"J6"}), move_load()}, deck()).empty());
+  CHECK(works::cutting_list({pack({"P"}), hangers({"J6"}), move_load()}, demo_deck()).empty());
 }
 
 TEST_CASE("what a work touches is counted on the deck as it stands", "[works][law]") {
   const auto touched = works::touched(
       {new_bearer(mm(900), mm(3100), {mm(1000), mm(3000)}), pack({"P"}), hangers({"J6", "J7"})},
-      deck());
+      demo_deck());
   REQUIRE(touched.size() == 3);
   CHECK(touched[0].joists.size() == 5);  // at 1200, 1600, 2000, 2400, 2800
   CHECK(touched[0].pads == 2);
@@ -183,3 +186,5 @@ TEST_CASE("every rule of building has a reason and a source", "[works][law]") {
   CHECK_THROWS_AS(works::building_value(record::StandardId::eurocode_uk, "no/such"),
                   std::logic_error);
 }
+
+}  // namespace tell_test_file

@@ -12,6 +12,8 @@
 #include <stdexcept>
 #include <utility>
 
+namespace eurocode_connections_test_file {
+
 using namespace underprop;
 using namespace underprop::standards::eurocode;
 
@@ -276,3 +278,5 @@ TEST_CASE("one hinge at a thick plate is in equilibrium", "[closed-form]") {
     CHECK(near(s.a.value(), 0.4 * 20.0 * 12.0 * 60.0, 1e-9));  // (8.9)(a)
   }
 }
+
+}  // namespace eurocode_connections_test_file

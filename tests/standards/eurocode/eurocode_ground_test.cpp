@@ -16,6 +16,8 @@
 #include <stdexcept>
 #include <string>
 
+namespace eurocode_ground_test_file {
+
 using namespace underprop;
 using namespace underprop::standards::eurocode;
 using nlohmann::json;
@@ -200,3 +202,5 @@ TEST_CASE("presumed pressures: cautious <= likely <= favourable, surface <= bedd
     CHECK(soil.at("poisson") <= 0.5);
   }
 }
+
+}  // namespace eurocode_ground_test_file

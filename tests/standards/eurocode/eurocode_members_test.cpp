@@ -12,6 +12,8 @@
 #include <limits>
 #include <stdexcept>
 
+namespace eurocode_members_test_file {
+
 using namespace underprop;
 using namespace underprop::standards::eurocode;
 
@@ -218,3 +220,5 @@ TEST_CASE("vibration with one mode below 40 Hz reduces to 4/(m b l + 200)", "[cl
   floor.EI_b_Nm2_per_m /= 16.0;
   CHECK(near(floor_vibration(floor).v_m_per_Ns2, 4.0 * (0.4 + 1.2) / 800.0, 1e-12));
 }
+
+}  // namespace eurocode_members_test_file

@@ -11,6 +11,8 @@
 #include <set>
 #include <stdexcept>
 
+namespace standard_joints_test_file {
+
 using namespace underprop;
 using namespace underprop::standards;
 using loads::Nature;
@@ -373,3 +375,5 @@ TEST_CASE("more bolts never carry less", "[law]") {
     before = carried;
   }
 }
+
+}  // namespace standard_joints_test_file

@@ -11,6 +11,8 @@
 #include <set>
 #include <stdexcept>
 
+namespace eurocode_standard_test_file {
+
 using namespace underprop;
 using namespace underprop::standards;
 using loads::Nature;
@@ -428,3 +430,5 @@ TEST_CASE("no load, no utilisation; nonsense is refused, never answered", "[law]
   blank.timber = Timber{};
   CHECK_THROWS_AS(ec().bending(blank, permanent()), std::invalid_argument);
 }
+
+}  // namespace eurocode_standard_test_file

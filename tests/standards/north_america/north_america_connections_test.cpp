@@ -13,6 +13,8 @@
 #include <limits>
 #include <stdexcept>
 
+namespace north_america_connections_test_file {
+
 namespace na = underprop::standards::north_america;
 using namespace underprop;
 
@@ -258,3 +260,5 @@ TEST_CASE("connections and ground refuse arguments without meaning", "[law]") {
                   std::domain_error);
   CHECK_THROWS_AS(na::working_side(mm(nan), mm(1.0), mm(1.0)), std::domain_error);
 }
+
+}  // namespace north_america_connections_test_file

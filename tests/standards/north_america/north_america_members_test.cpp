@@ -14,6 +14,8 @@
 #include <stdexcept>
 #include <vector>
 
+namespace north_america_members_test_file {
+
 namespace na = underprop::standards::north_america;
 using namespace underprop;
 
@@ -245,3 +247,5 @@ TEST_CASE("members refuse arguments without meaning", "[law]") {
   f.C_D = nan;
   CHECK_THROWS_AS(na::adjusted_values(some_values(), f), std::domain_error);
 }
+
+}  // namespace north_america_members_test_file

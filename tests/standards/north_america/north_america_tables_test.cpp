@@ -19,6 +19,8 @@
 #include <stdexcept>
 #include <string>
 
+namespace north_america_tables_test_file {
+
 namespace na = underprop::standards::north_america;
 using namespace underprop;
 using nlohmann::json;
@@ -250,3 +252,5 @@ TEST_CASE("presumed bearing rises with the outlook and with bedding", "[law]") {
   }
   CHECK(judged == 10);
 }
+
+}  // namespace north_america_tables_test_file

@@ -10,6 +10,8 @@
 #include <stdexcept>
 #include <string>
 
+namespace north_america_standard_test_file {
+
 using namespace underprop;
 using namespace underprop::standards;
 using loads::Nature;
@@ -750,3 +752,5 @@ TEST_CASE("no demand uses nothing, and meaningless demands are refused", "[na][l
   BendingDemand empty;
   CHECK_THROWS_AS(us().bending(empty, occupied()), std::invalid_argument);
 }
+
+}  // namespace north_america_standard_test_file
