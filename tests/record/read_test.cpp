@@ -14,7 +14,7 @@ namespace read_test_file {
 namespace {
 
 std::string every_key_text() {
-  return test::file_text(std::filesystem::path(underprop::test::tests_dir) / "survey" /
+  return test::file_text(std::filesystem::path(underprop::test::tests_dir) / "record" /
                          "read_every_key.json");
 }
 

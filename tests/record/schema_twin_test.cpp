@@ -129,7 +129,7 @@ std::vector<std::string> good_and_bad() {
   std::vector<std::string> texts;
   for (const auto& path : test::example_surveys()) texts.push_back(test::file_text(path));
   const std::filesystem::path tests = underprop::test::tests_dir;
-  texts.push_back(test::file_text(tests / "survey" / "read_every_key.json"));
+  texts.push_back(test::file_text(tests / "record" / "read_every_key.json"));
   for (const char* folder : {"fuzz/corpus", "bad_input"}) {
     for (const auto& entry : std::filesystem::directory_iterator(tests / folder)) {
       if (entry.path().extension() == ".json") texts.push_back(test::file_text(entry.path()));
