@@ -8,11 +8,12 @@
 #include <set>
 
 namespace underprop::record {
+namespace read_schema_test_file {
 namespace {
 
 TEST_CASE("The schema among the data is what the declarations of the fields say",
           "[read][recorded][words]") {
-  test::check_recorded("data/schema/survey.json", survey_schema());
+  underprop::test::check_recorded("data/schema/survey.json", survey_schema());
 }
 
 TEST_CASE(
@@ -31,4 +32,6 @@ TEST_CASE(
 }
 
 }  // namespace
+
+}  // namespace read_schema_test_file
 }  // namespace underprop::record

@@ -12,6 +12,8 @@
 #include <string>
 #include <vector>
 
+namespace formula_test_file {
+
 using underprop::standards::Step;
 using underprop::standards::value_of;
 
@@ -188,3 +190,5 @@ TEST_CASE("thousands of random formulas come out as they were built, and as anot
   }
   CHECK(checked > 4000);
 }
+
+}  // namespace formula_test_file

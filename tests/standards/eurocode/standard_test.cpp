@@ -11,6 +11,8 @@
 #include <set>
 #include <stdexcept>
 
+namespace standard_test_file {
+
 namespace eurocode_standard_test_file {
 
 using namespace underprop;
@@ -432,3 +434,5 @@ TEST_CASE("no load, no utilisation; nonsense is refused, never answered", "[law]
 }
 
 }  // namespace eurocode_standard_test_file
+
+}  // namespace standard_test_file

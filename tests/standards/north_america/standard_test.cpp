@@ -10,6 +10,8 @@
 #include <stdexcept>
 #include <string>
 
+namespace standard_test_file {
+
 namespace north_america_standard_test_file {
 
 using namespace underprop;
@@ -754,3 +756,5 @@ TEST_CASE("no demand uses nothing, and meaningless demands are refused", "[na][l
 }
 
 }  // namespace north_america_standard_test_file
+
+}  // namespace standard_test_file
