@@ -305,6 +305,11 @@ void Lister::crossing(std::size_t c) {
     joist_width -= joist.breadth;
   }
   const Point place = at_along(joist.direction, mm(crossing.at_joist), joist.position);
+  const deck::Meeting& meeting = deck_.meetings[crossing.meeting];
+  // No more wood bears than lies over the carrier, nor more than was seen to.
+  const auto bearing_length = [&](Length carrier) {
+    return min(min(carrier, meeting.overlap), seat_at(crossing).value_or(carrier));
+  };
   const auto end_distance = [&](Length contact) {
     const double from_start = crossing.at_joist - joist.from.value(),
                  to_end = joist.to.value() - crossing.at_joist;
@@ -314,8 +319,7 @@ void Lister::crossing(std::size_t c) {
     const deck::Bearer& bearer = deck_.bearers[static_cast<std::size_t>(crossing.other)];
     const Length b = bearer.ply_breadth * static_cast<double>(bearer.plies);
     const std::string where = "over bearer " + bearer.id;
-    Length contact = b;
-    if (const auto seat = seat_at(crossing)) contact = min(contact, *seat);
+    const Length contact = bearing_length(b);
     bearing(Source::crossing, c, name, timber, joist_width, contact, end_distance(contact),
             joist_depth, 0, place, where);
     const double t = crossing.at_other;
@@ -338,7 +342,7 @@ void Lister::crossing(std::size_t c) {
     return;
   }
   if (crossing.end_joint) {
-    const standards::EndDemand demand = end_demand(deck_, timbers_, standard_, j, crossing.end);
+    const standards::EndDemand demand = end_demand(deck_, timbers_, j, crossing.end, &meeting);
     const std::string end = crossing.end == 0 ? "at its start" : "at its end";
     const deck::EndHold& hold = crossing.end == 0 ? joist.start : joist.end;
     const bool resting = demand.kind == standards::EndKind::resting;
@@ -360,18 +364,17 @@ void Lister::crossing(std::size_t c) {
   }
   if (crossing.kind == model::CrossingKind::support) {
     const deck::Support& support = deck_.supports[static_cast<std::size_t>(crossing.other)];
-    Length contact = support.bearing_length.value_or(
+    const Length contact = bearing_length(support.bearing_length.value_or(
         support.post
             ? support.post->breadth
-            : (joist.direction == Axis::y ? support.footing.length : support.footing.width));
-    if (const auto seat = seat_at(crossing)) contact = min(contact, *seat);
+            : (joist.direction == Axis::y ? support.footing.length : support.footing.width)));
     bearing(Source::crossing, c, name, timber, joist_width, contact, end_distance(contact),
             joist_depth, support.packers, place, "over support " + support.id);
     if (support.post) post(static_cast<std::size_t>(crossing.other), c);
     return;
   }
   const deck::Wall& wall = deck_.walls[static_cast<std::size_t>(crossing.other)];
-  const Length on_wall = min(wall.width, seat_at(crossing).value_or(wall.width));
+  const Length on_wall = bearing_length(wall.width);
   bearing(Source::crossing, c, name, timber, joist_width, on_wall, end_distance(on_wall),
           joist_depth, 0, place, "over wall " + wall.id);
 }

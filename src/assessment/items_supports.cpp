@@ -114,10 +114,8 @@ void Lister::prop(std::size_t p) {
   } else {
     const Length width =
         support.post ? min(breadth, max(support.post->breadth, support.post->depth)) : breadth;
-    const Length contact = support.bearing_length.value_or(
-        support.post
-            ? support.post->breadth
-            : (bearer.direction == Axis::x ? support.footing.width : support.footing.length));
+    const Length over = deck_.meetings[prop.meeting].overlap;
+    const Length contact = min(over, support.bearing_length.value_or(over));
     const double t = prop.at;
     bearing(Source::prop, p, bearer.id, timbers_.bearers[b], width, contact,
             mm(std::min(t - bearer.from.value(), bearer.to.value() - t)) - contact / 2.0,

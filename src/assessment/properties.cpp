@@ -150,8 +150,8 @@ Timbers timbers(const deck::Deck& deck, const standards::Standard& standard) {
   return result;
 }
 
-standards::EndDemand end_demand(const deck::Deck& deck, const Timbers& timbers,
-                                const standards::Standard&, std::size_t joist, int end) {
+standards::EndDemand end_demand(const deck::Deck& deck, const Timbers& timbers, std::size_t joist,
+                                int end, const deck::Meeting* on) {
   const deck::Joist& j = deck.joists[joist];
   const deck::EndHold& hold = end == 0 ? j.start : j.end;
   standards::EndDemand demand;
@@ -174,14 +174,16 @@ standards::EndDemand end_demand(const deck::Deck& deck, const Timbers& timbers,
       break;
   }
   demand.joist = timbers.joists[joist];
-  demand.carrier = !timbers.ledgers.empty()   ? timbers.ledgers.front()
-                   : !timbers.bearers.empty() ? timbers.bearers.front()
-                                              : timbers.joists[joist];
+  demand.carrier = timbers.joists[joist];
+  demand.carrier_breadth = j.breadth;
+  if (on != nullptr) {
+    const bool ledger = on->kind == deck::MeetingKind::joist_on_ledger;
+    demand.carrier = (ledger ? timbers.ledgers : timbers.bearers)[on->carrier];
+    demand.carrier_breadth =
+        ledger ? deck.ledgers[on->carrier].breadth : deck.bearers[on->carrier].ply_breadth;
+  }
   demand.joist_breadth = j.breadth;
   demand.joist_depth = j.depth;
-  demand.carrier_breadth = !deck.ledgers.empty()   ? deck.ledgers.front().breadth
-                           : !deck.bearers.empty() ? deck.bearers.front().ply_breadth
-                                                   : j.breadth;
   demand.fasteners = hold.nails;
   demand.sound = hold.sound;
   demand.stated_capacity = hold.stated_capacity;
@@ -242,18 +244,13 @@ standards::LedgerFixingDemand ledger_demand(const deck::Deck& deck, const Timber
 }
 
 OnLedger joists_on(const deck::Deck& deck, std::size_t ledger) {
-  const deck::Ledger& l = deck.ledgers[ledger];
   OnLedger on = OnLedger::none;
-  for (const deck::Joist& joist : deck.joists) {
-    if (joist.direction == l.direction) continue;
-    for (const bool start : {true, false}) {
-      const deck::EndHold& hold = start ? joist.start : joist.end;
-      if (hold.held == record::Hold::free) continue;
-      if (joist.position < l.from || joist.position > l.to) continue;
-      if (abs((start ? joist.from : joist.to) - l.position).value() > 150.0) continue;
-      if (hold.held != record::Hold::resting) return OnLedger::hung;
-      on = OnLedger::resting;
-    }
+  for (const deck::Meeting& m : deck.meetings) {
+    if (m.kind != deck::MeetingKind::joist_on_ledger || m.carrier != ledger) continue;
+    const deck::EndHold& hold = deck::hold_of(deck, m);
+    if (hold.held == record::Hold::free) continue;
+    if (hold.held != record::Hold::resting) return OnLedger::hung;
+    on = OnLedger::resting;
   }
   return on;
 }
@@ -368,14 +365,23 @@ model::Properties properties(const deck::Deck& deck, const Timbers& timbers,
     for (int end = 0; end < 2; ++end) {
       const deck::EndHold& hold = end == 0 ? joist.start : joist.end;
       model::EndJoint& joint = ends[static_cast<std::size_t>(end)];
-      const standards::EndDemand demand = end_demand(deck, timbers, standard, j, end);
       if (hold.held == record::Hold::free) continue;
-      if (!standard.joist_end_counts(demand)) {
-        standards::EndDemand asked = demand;
-        asked.shear = newtons(1.0);
-        why[static_cast<std::size_t>(end)] = why_nothing(standard.joist_end(asked, strength));
+      // Where two carriers meet at one end it counts if it counts on both.
+      std::vector<standards::EndDemand> demands;
+      for (const deck::Meeting& on : deck::framed_at(
+               deck.meetings, j, end == 0 ? deck::PieceEnd::start : deck::PieceEnd::end)) {
+        demands.push_back(end_demand(deck, timbers, j, end, &on));
+      }
+      if (demands.empty()) demands.push_back(end_demand(deck, timbers, j, end, nullptr));
+      const auto nothing = std::find_if(
+          demands.begin(), demands.end(),
+          [&](const standards::EndDemand& each) { return !standard.joist_end_counts(each); });
+      if (nothing != demands.end()) {
+        nothing->shear = newtons(1.0);
+        why[static_cast<std::size_t>(end)] = why_nothing(standard.joist_end(*nothing, strength));
         continue;
       }
+      const standards::EndDemand& demand = demands.front();
       if (demand.kind == standards::EndKind::ledger_strip ||
           demand.kind == standards::EndKind::resting) {
         const double seat = hold.seat ? hold.seat->value() : joist.breadth.value();

@@ -20,8 +20,10 @@ struct Timbers {
 
 Timbers timbers(const deck::Deck& deck, const standards::Standard& standard);
 
-standards::EndDemand end_demand(const deck::Deck& deck, const Timbers& timbers,
-                                const standards::Standard& standard, std::size_t joist, int end);
+/// `on`: the meeting of this end with what it is framed into or hung on; nullptr if there is nothing, or
+/// a rim: then wood like the joist's own stands in for it.
+standards::EndDemand end_demand(const deck::Deck& deck, const Timbers& timbers, std::size_t joist,
+                                int end, const deck::Meeting* on);
 standards::LedgerFixingDemand ledger_demand(const deck::Deck& deck, const Timbers& timbers,
                                             std::size_t ledger);
 /// How joists load that ledger; hung on its face: in hangers, on a strip, or nailed to it. The worst counts.

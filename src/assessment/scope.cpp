@@ -179,12 +179,8 @@ bool ends_held(const deck::Deck& deck, std::size_t joist) {
           near = at;
         }
       };
-      for (const deck::Bearer& bearer : deck.bearers) consider(bearer.position);
-      for (const deck::Support& support : deck.supports) {
-        if (support.joist == static_cast<int>(joist)) consider(along(support.at, j.direction));
-      }
-      for (const deck::Wall& wall : deck.walls) {
-        consider((along(wall.a, j.direction) + along(wall.b, j.direction)) / 2.0);
+      for (const deck::Meeting& m : deck.meetings) {
+        if (m.kind != deck::MeetingKind::bearer_on_support && m.piece == joist) consider(m.place);
       }
     }
     return std::any_of(deck.blocking.begin(), deck.blocking.end(), [&](const deck::Blocking& row) {

@@ -49,6 +49,7 @@ std::optional<BeforeWorks> before_works(const deck::Deck& deck,
     before.supports.push_back(std::move(copy));
   }
   std::erase_if(before.walls, added);
+  deck::find_meetings(before);
   before.loads.clear();
   const Timbers old_timbers = timbers(before, standard);
   result.model = model::build(

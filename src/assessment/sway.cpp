@@ -124,15 +124,12 @@ std::vector<HoldingLedger> holding_ledgers(const deck::Deck& deck, const Timbers
     h.k = figure("slip_for_strength") *
           standard.bolt_slip(ledger.fixing_diameter, timbers.ledgers[l]).value();
     double fixed = 0.0, ends = 0.0;
-    for (const deck::Joist& joist : deck.joists) {
-      if (joist.direction == ledger.direction) continue;
-      for (const bool start : {true, false}) {
-        if (abs((start ? joist.from : joist.to) - ledger.position).value() > 150.0) continue;
-        const deck::EndHold& hold = start ? joist.start : joist.end;
-        ends += 1.0;
-        if (hold.sound && hold.held != record::Hold::free && hold.held != record::Hold::resting)
-          fixed += 1.0;
-      }
+    for (const deck::Meeting& m : deck.meetings) {
+      if (m.kind != deck::MeetingKind::joist_on_ledger || m.carrier != l) continue;
+      const deck::EndHold& hold = deck::hold_of(deck, m);
+      ends += 1.0;
+      if (hold.sound && hold.held != record::Hold::free && hold.held != record::Hold::resting)
+        fixed += 1.0;
     }
     h.away = h.pull_capacity > 0.0 && ends > 0.0 && 2.0 * fixed >= ends;
     list.push_back(h);

@@ -94,11 +94,9 @@ std::vector<SwayFrame> lines_of_posts(const deck::Deck& deck, Axis push) {
       }
       frame.rollers.push_back(at);
     };
-    for (const deck::Bearer& bearer : deck.bearers) {
-      if (bearer.direction != push) roller(bearer.position.value());
-    }
-    for (const deck::Ledger& ledger : deck.ledgers) {
-      if (ledger.direction != push) roller(ledger.position.value());
+    for (const deck::Meeting& m : deck.meetings) {
+      const bool line = m.kind == deck::MeetingKind::joist_on_bearer || deck::at_side(m.kind);
+      if (line && m.piece == frame.beam) roller(m.place.value());
     }
     std::sort(frame.rollers.begin(), frame.rollers.end());
   }

@@ -37,11 +37,27 @@ std::vector<Interval> stretches(const record::Survey& survey, Axis direction, Le
   return result;
 }
 
+// Takes out what is too short for a piece and says so.
+void take_slivers(const record::Survey& survey, Layout& layout, const std::string& what, int source,
+                  Length position, std::vector<Interval>& found, std::vector<Sliver>& slivers) {
+  std::erase_if(found, [&](const Interval& i) {
+    const Length length = i.high - i.low;
+    if (length >= least_piece()) return false;
+    slivers.push_back({source, position, length});
+    layout.left_out.push_back("a stretch of " + what + " is only " + length_text(survey, length) +
+                              " long and counts for nothing");
+    return true;
+  });
+}
+
 void add_single(const record::Survey& survey, Layout& layout, std::vector<PieceLine>& lines,
-                const std::string& name, int source, Axis direction, Length position,
-                const std::optional<Length>& from, const std::optional<Length>& to) {
-  const auto found = stretches(survey, direction, position, from, to);
-  if (found.empty()) {
+                std::vector<Sliver>& slivers, const std::string& name, int source, Axis direction,
+                Length position, const std::optional<Length>& from,
+                const std::optional<Length>& to) {
+  auto found = stretches(survey, direction, position, from, to);
+  const bool outside = found.empty();
+  take_slivers(survey, layout, name, source, position, found, slivers);
+  if (outside) {
     layout.left_out.push_back(name + " lies outside the outline and counts for nothing");
   }
   for (std::size_t i = 0; i < found.size(); ++i) {
@@ -57,11 +73,14 @@ void lay_joists(const record::Survey& survey, Layout& layout) {
     std::stable_sort(positions.begin(), positions.end());
     int index = 0;
     for (const Length position : positions) {
-      const auto found = stretches(survey, group.direction, position, group.from, group.to);
-      if (found.empty()) {
-        layout.left_out.push_back("the joist of " + group.name + " at " +
-                                  length_text(survey, position) +
-                                  " lies outside the outline and counts for nothing");
+      auto found = stretches(survey, group.direction, position, group.from, group.to);
+      const std::string what =
+          "the joist of " + group.name + " at " + length_text(survey, position);
+      const bool outside = found.empty();
+      take_slivers(survey, layout, what, static_cast<int>(g), position, found,
+                   layout.joist_slivers);
+      if (outside) {
+        layout.left_out.push_back(what + " lies outside the outline and counts for nothing");
       }
       for (const Interval& i : found) {
         layout.joists.push_back({group.name + std::to_string(++index), static_cast<int>(g),
@@ -127,24 +146,20 @@ void lay_supports(const record::Survey& survey, Layout& layout) {
 
 }  // namespace
 
-bool passes(const PieceLine& line, Point p, Length tolerance) {
-  const Length u = along(p, line.direction), v = along(p, other(line.direction));
-  return line.from - tolerance <= u && u <= line.to + tolerance &&
-         abs(v - line.position) <= tolerance;
-}
+Length least_piece() { return mm(record::resolving_rule("piece/least_length").number); }
 
 Layout lay_out(const record::Survey& survey) {
   Layout layout;
   lay_joists(survey, layout);
   for (std::size_t i = 0; i < survey.deck.bearers.size(); ++i) {
     const record::Bearer& b = survey.deck.bearers[i];
-    add_single(survey, layout, layout.bearers, b.name, static_cast<int>(i), b.direction, b.position,
-               b.from, b.to);
+    add_single(survey, layout, layout.bearers, layout.bearer_slivers, b.name, static_cast<int>(i),
+               b.direction, b.position, b.from, b.to);
   }
   for (std::size_t i = 0; i < survey.deck.ledgers.size(); ++i) {
     const record::Ledger& l = survey.deck.ledgers[i];
-    add_single(survey, layout, layout.ledgers, l.name, static_cast<int>(i), l.direction, l.position,
-               l.from, l.to);
+    add_single(survey, layout, layout.ledgers, layout.ledger_slivers, l.name, static_cast<int>(i),
+               l.direction, l.position, l.from, l.to);
   }
   lay_supports(survey, layout);
   return layout;

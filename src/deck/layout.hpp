@@ -24,15 +24,22 @@ struct SupportPlace {
   int bearer = -1, joist = -1;  ///< index into Layout::bearers or Layout::joists
 };
 
+/// A stretch of a line inside the outline that is too short for a piece of wood.
+struct Sliver {
+  int source = 0;
+  Length position, length;
+};
+
 struct Layout {
   std::vector<PieceLine> joists, bearers, ledgers;
   std::vector<SupportPlace> supports;
+  std::vector<Sliver> joist_slivers, bearer_slivers, ledger_slivers;
   std::vector<std::string> left_out;  ///< sentences about what has no place
 };
 
-[[nodiscard]] Layout lay_out(const record::Survey& survey);
+/// No piece is shorter: data/facts.json, rule "piece/least_length".
+[[nodiscard]] Length least_piece();
 
-/// Does a piece running along `direction` from `from` to `to` at `position` pass the point?
-[[nodiscard]] bool passes(const PieceLine& line, Point p, Length tolerance);
+[[nodiscard]] Layout lay_out(const record::Survey& survey);
 
 }  // namespace underprop::deck

@@ -1,10 +1,12 @@
 // Pieces where they can be, joists on something, footings beside each other.
+#include "crossing.hpp"
 #include "read_checks.hpp"
 
 #include "record/limits.hpp"
 #include "record/words.hpp"
 
 #include "underprop/base/units.hpp"
+#include "underprop/record/facts.hpp"
 
 #include <fmt/format.h>
 
@@ -13,14 +15,28 @@
 namespace underprop::deck {
 namespace {
 
-// Rounding when a tape is read, and how far from its end a joist may still hang on a ledger or bearer.
+// Rounding when a tape is read.
 constexpr Length slack = mm(2.0);
-constexpr Length end_reach = mm(150.0);
 
 bool has_line(const std::vector<PieceLine>& lines, std::size_t source, Length position) {
   return std::ranges::any_of(lines, [&](const PieceLine& line) {
     return line.source == static_cast<int>(source) && line.position == position;
   });
+}
+
+/// What is laid out there, but too short for a piece of wood; nullptr if nothing.
+const Sliver* sliver_at(const std::vector<Sliver>& slivers, std::size_t source, Length position) {
+  const auto found = std::ranges::find_if(slivers, [&](const Sliver& sliver) {
+    return sliver.source == static_cast<int>(source) && sliver.position == position;
+  });
+  return found == slivers.end() ? nullptr : &*found;
+}
+
+void too_short(const std::string& where, const std::string& what, Length length,
+               ErrorList& errors) {
+  errors.add(where, fmt::format("{} that is {} long", what, record::said(errors.units(), length)),
+             fmt::format("at least {}", record::said(errors.units(), least_piece())),
+             "correct \"from\", \"to\" or the outline (/deck/outline), or leave the piece out");
 }
 
 // "from" and "to" beyond the outline would be cut off without a word.
@@ -49,11 +65,15 @@ void check_joist_places(const record::Survey& survey, const Layout& layout, Erro
     for (std::size_t k = 0; k < group.positions.size(); ++k) {
       const Length position = group.positions[k];
       if (!has_line(layout.joists, g, position)) {
-        errors.add(where + "/positions",
-                   fmt::format("a joist at {} lies outside the deck's outline",
-                               record::said(errors.units(), position)),
-                   "centre lines inside the outline (/deck/outline)",
-                   "measure from corner A again");
+        const std::string what =
+            fmt::format("a joist at {}", record::said(errors.units(), position));
+        if (const Sliver* sliver = sliver_at(layout.joist_slivers, g, position)) {
+          too_short(where + "/positions", what, sliver->length, errors);
+        } else {
+          errors.add(where + "/positions", what + " lies outside the deck's outline",
+                     "centre lines inside the outline (/deck/outline)",
+                     "measure from corner A again");
+        }
       }
       if (std::find(group.positions.begin(),
                     group.positions.begin() + static_cast<std::ptrdiff_t>(k),
@@ -82,11 +102,16 @@ void check_joist_places(const record::Survey& survey, const Layout& layout, Erro
 
 template <class T>
 void check_lines(const record::Survey& survey, const std::vector<PieceLine>& lines,
-                 const std::vector<T>& items, std::string_view list, ErrorList& errors) {
+                 const std::vector<Sliver>& slivers, const std::vector<T>& items,
+                 std::string_view list, ErrorList& errors) {
   for (std::size_t i = 0; i < items.size(); ++i) {
     const std::string where = place_of(list, i);
     check_inside(survey, items[i].direction, items[i].from, items[i].to, where, errors);
     if (has_line(lines, i, items[i].position) || reported(errors, where)) continue;
+    if (const Sliver* sliver = sliver_at(slivers, i, items[i].position)) {
+      too_short(where, "a piece " + quote(items[i].name), sliver->length, errors);
+      continue;
+    }
     errors.add(where + "/position",
                fmt::format("{} at {} lies outside the deck's outline", quote(items[i].name),
                            record::said(errors.units(), items[i].position)),
@@ -168,70 +193,226 @@ void check_support_places(const record::Survey& survey, const Layout& layout, Er
   }
 }
 
-/// Where a wall's centre line crosses the joist, within the joist's length.
-bool wall_crosses(const record::Wall& wall, const PieceLine& joist) {
-  const Axis axis = joist.direction;
-  const Point a = at_along(axis, joist.from, joist.position);
-  const Point b = at_along(axis, joist.to, joist.position);
-  return distance_between_segments(a, b, wall.from, wall.to) <= 0.5 * wall.width;
+/// The broadest that the plies of a bearer may be: what misses it then, misses it.
+Length broadest_ply(const record::Survey& survey, std::size_t bearer) {
+  const Fact<Length>& breadth = survey.deck.bearers[bearer].ply_breadth;
+  if (breadth.is_known()) return breadth.high();
+  const record::FactKind& kind = record::fact_kind("bearers/ply_breadth");
+  Length broadest;
+  for (const record::Reading reading :
+       {record::Reading::cautious, record::Reading::likely, record::Reading::favourable}) {
+    broadest = max(broadest, mm(kind.value(survey.standard, reading).number));
+  }
+  return broadest;
 }
 
-bool crosses(const PieceLine& line, const PieceLine& joist, Length beyond) {
-  return line.direction != joist.direction && line.from - slack <= joist.position &&
-         joist.position <= line.to + slack && joist.from - beyond <= line.position &&
-         line.position <= joist.to + beyond;
-}
+/// What of a survey meets and misses, with the words for it.
+class Places {
+public:
+  Places(const record::Survey& survey, const Layout& layout, ErrorList& errors)
+      : survey_(survey),
+        layout_(layout),
+        errors_(errors),
+        pieces_(in_plan(survey, layout,
+                        [&](std::size_t bearer) { return broadest_ply(survey, bearer); })),
+        found_(meet(pieces_, meeting_limits())) {}
 
-bool near_end(const PieceLine& joist, Length position) {
-  return abs(position - joist.from) <= end_reach || abs(position - joist.to) <= end_reach;
-}
+  void check() {
+    walls();
+    passing();
+    for (std::size_t j = 0; j < layout_.joists.size(); ++j) joist(j);
+  }
 
-/// What lies at the end of a joist.
-struct Met {
-  bool anything = false;  ///< bearer, ledger or rim
-  bool hung = false;      ///< ledger or flush bearer: nothing rests there by itself
+private:
+  [[nodiscard]] const std::string& id(std::size_t joist) const { return layout_.joists[joist].id; }
+  [[nodiscard]] std::string group(std::size_t joist) const {
+    return place_of("/deck/joists", static_cast<std::size_t>(layout_.joists[joist].source));
+  }
+  [[nodiscard]] static const char* word(PieceEnd end) {
+    return end == PieceEnd::start ? "start" : "end";
+  }
+
+  /// "ends 23 mm short of the bearer "B1" (/deck/bearers/0)"
+  [[nodiscard]] std::string words(const Meeting& miss) const {
+    std::string name, distance = record::said(errors_.units(), abs(miss.miss));
+    if (miss.kind == MeetingKind::joist_on_wall) {
+      name = fmt::format("the wall {} ({})", quote(survey_.deck.walls[miss.carrier].name),
+                         place_of("/deck/walls", miss.carrier));
+    } else {
+      const bool ledger = miss.kind == MeetingKind::joist_on_ledger;
+      const PieceLine& line = (ledger ? layout_.ledgers : layout_.bearers)[miss.carrier];
+      const auto source = static_cast<std::size_t>(line.source);
+      name = fmt::format("the {} {} ({})", ledger ? "ledger" : "bearer", quote(line.id),
+                         place_of(ledger ? "/deck/ledgers" : "/deck/bearers", source));
+      if (!ledger && !survey_.deck.bearers[source].ply_breadth.is_value() && miss.miss > Length())
+        distance = "at least " + distance;
+    }
+    return miss_words(miss, name, distance);
+  }
+
+  void walls() {
+    for (std::size_t w = 0; w < survey_.deck.walls.size(); ++w) {
+      const auto of_wall = [&](const Meeting& m) {
+        return m.kind == MeetingKind::joist_on_wall && m.carrier == w;
+      };
+      if (std::ranges::any_of(found_.met, of_wall)) continue;
+      const std::string where = place_of("/deck/walls", w);
+      if (reported(errors_, where)) continue;
+      const auto miss = std::ranges::find_if(found_.missed, of_wall);
+      errors_.add(where,
+                  fmt::format("no joist (/deck/joists) crosses the wall {}{}",
+                              quote(survey_.deck.walls[w].name),
+                              miss == found_.missed.end()
+                                  ? ""
+                                  : fmt::format(": {} {}", quote(id(miss->piece)), words(*miss))),
+                  "a wall or strip that carries joists",
+                  "measure it from corner A again, or delete it");
+    }
+  }
+
+  // A joist that passes what it should end at.
+  void passing() {
+    for (const Meeting& m : found_.missed) {
+      if (m.miss >= Length()) continue;
+      const bool ledger = m.kind == MeetingKind::joist_on_ledger;
+      const PieceLine& line = (ledger ? layout_.ledgers : layout_.bearers)[m.carrier];
+      const auto source = static_cast<std::size_t>(line.source);
+      const std::string where = ledger ? place_of("/deck/ledgers", source, "position")
+                                       : place_of("/deck/bearers", source, "joists");
+      if (reported(errors_, where)) continue;
+      if (ledger) {
+        errors_.add(where,
+                    fmt::format("joist {} passes the ledger {} by {}", quote(id(m.piece)),
+                                quote(line.id), record::said(errors_.units(), abs(m.miss))),
+                    fmt::format("joists that end at a ledger ({})", group(m.piece)),
+                    "correct the place of the one or the other");
+      } else {
+        errors_.add(where,
+                    fmt::format("joist {} passes through the flush bearer {}", quote(id(m.piece)),
+                                quote(line.id)),
+                    fmt::format("joists that end at a flush bearer ({})", group(m.piece)),
+                    "record the joists on either side as two groups, or write \"on top\"");
+      }
+    }
+  }
+
+  [[nodiscard]] bool rim_at(std::size_t joist, PieceEnd end) const {
+    const auto source = static_cast<std::size_t>(layout_.joists[joist].source);
+    return std::ranges::any_of(survey_.deck.rims, [&](const record::Rim& rim) {
+      return rim.joists == survey_.deck.joists[source].name &&
+             rim.at_start == (end == PieceEnd::start);
+    });
+  }
+
+  /// The miss at this end, if it stops short; none if it passes (told already).
+  [[nodiscard]] std::optional<Meeting> missed(std::size_t j, PieceEnd end) const {
+    const auto miss = missed_at(pieces_.joists[j], j, end, found_, meeting_limits());
+    return miss && miss->miss >= Length() ? miss : std::nullopt;
+  }
+
+  void joist(std::size_t j) {
+    const bool on_something = std::ranges::any_of(found_.met, [&](const Meeting& m) {
+      return m.kind != MeetingKind::bearer_on_support && m.piece == j;
+    });
+    if (!on_something && !rim_at(j, PieceEnd::start) && !rim_at(j, PieceEnd::end)) {
+      auto miss = missed(j, PieceEnd::start);
+      if (!miss) miss = missed(j, PieceEnd::end);
+      errors_.add(group(j),
+                  fmt::format("joist {} rests on nothing{}", quote(id(j)),
+                              miss ? ": it " + words(*miss) : ""),
+                  "joists carried by a bearer, ledger, wall, support or rim",
+                  "record what carries it, or correct its place");
+      return;
+    }
+    check_hold(j, PieceEnd::start);
+    check_hold(j, PieceEnd::end);
+  }
+
+  // A joist cannot hang or rest on nothing, nor end free where it meets a ledger.
+  void check_hold(std::size_t j, PieceEnd end) {
+    const bool at_start = end == PieceEnd::start;
+    const auto source = static_cast<std::size_t>(layout_.joists[j].source);
+    const record::Joists& own_group = survey_.deck.joists[source];
+    const record::EndHold* hold = at_start ? &own_group.start : &own_group.end;
+    std::string pointer = place_of("/deck/joists", source, std::string(word(end)) + "/held");
+    for (std::size_t i = 0; i < survey_.deck.joist_ends.size(); ++i) {
+      const record::JoistEnd& own = survey_.deck.joist_ends[i];
+      if (own.joist != id(j) || own.at_start != at_start) continue;
+      hold = &own.hold;
+      pointer = place_of("/deck/joist_ends", i, "hold/held");
+    }
+    if (reported(errors_, pointer)) return;
+    const std::optional<record::Hold> held =
+        hold->held.is_value() ? std::optional(hold->held.value()) : std::nullopt;
+    const std::vector<Meeting> framed = framed_at(found_.met, j, end);
+    if (held == record::Hold::free) {
+      if (framed.empty()) return;
+      errors_.add(pointer,
+                  fmt::format("\"free\" at the {} of joist {}, where it meets a ledger or flush "
+                              "bearer (/deck/ledgers, /deck/bearers)",
+                              word(end), quote(id(j))),
+                  "how it is held there, or \"unknown\"",
+                  "look, or correct the place of the one or the other");
+      return;
+    }
+    if (const auto miss = missed_by(j, end, held)) {
+      const std::string how =
+          held ? quote(record::written_word(*held)) : "an end held nobody knows how";
+      errors_.add(pointer,
+                  fmt::format("{} at the {} of joist {}, which {}", how, word(end), quote(id(j)),
+                              words(*miss)),
+                  "an end that reaches what carries it",
+                  "correct the place of the one or the other, or record \"held\": \"free\" if "
+                  "nothing carries it there");
+      return;
+    }
+    const bool hung = held == record::Hold::hanger || held == record::Hold::ledger_strip;
+    if (hung && !rim_at(j, end) &&
+        !carried_at(pieces_.joists[j], j, end, found_.met, meeting_limits())) {
+      errors_.add(pointer,
+                  fmt::format("\"{}\" at the {} of joist {}, where no ledger, bearer or rim is",
+                              record::written_word(*held), word(end), quote(id(j))),
+                  fmt::format("a ledger, flush bearer or rim within {} of the end",
+                              record::said(errors_.units(), meeting_limits().hung_gap)),
+                  "record what it hangs on, or \"held\": \"free\" for an overhang");
+    }
+  }
+
+  /// What this end does not reach although it is held as if it did.
+  [[nodiscard]] std::optional<Meeting> missed_by(std::size_t j, PieceEnd end,
+                                                 std::optional<record::Hold> held) const {
+    if (held == record::Hold::resting) {
+      // What rests needs wood below it, also on a ledger or a flush bearer.
+      for (const Meeting& m : framed_at(found_.met, j, end)) {
+        if (m.overlap <= Length()) return m;
+      }
+    } else if (held && is_fastened(*held)) {
+      if (rim_at(j, end)) return std::nullopt;
+      // A bearer on which it lies nearby is not what it hangs on.
+      const auto of_side = [&](const Meeting& m) {
+        return at_side(m.kind) && m.piece == j && m.end == end && m.miss >= Length();
+      };
+      const auto side = std::ranges::find_if(found_.missed, of_side);
+      if (framed_at(found_.met, j, end).empty() && side != found_.missed.end()) return *side;
+    }
+    return missed(j, end);
+  }
+
+  const record::Survey& survey_;
+  const Layout& layout_;
+  ErrorList& errors_;
+  PiecesInPlan pieces_;
+  Meetings found_;
 };
-
-// A joist cannot hang on nothing, nor end free where it meets a ledger.
-void check_hold(const record::Survey& survey, const PieceLine& joist, bool at_start, const Met& met,
-                ErrorList& errors) {
-  const auto source = static_cast<std::size_t>(joist.source);
-  const char* const end = at_start ? "start" : "end";
-  const record::EndHold* hold =
-      at_start ? &survey.deck.joists[source].start : &survey.deck.joists[source].end;
-  std::string pointer = place_of("/deck/joists", source, std::string(end) + "/held");
-  for (std::size_t i = 0; i < survey.deck.joist_ends.size(); ++i) {
-    const record::JoistEnd& own = survey.deck.joist_ends[i];
-    if (own.joist != joist.id || own.at_start != at_start) continue;
-    hold = &own.hold;
-    pointer = place_of("/deck/joist_ends", i, "hold/held");
-  }
-  if (!hold->held.is_value() || reported(errors, pointer)) return;
-  const record::Hold held = hold->held.value();
-  if ((held == record::Hold::hanger || held == record::Hold::ledger_strip) && !met.anything) {
-    errors.add(pointer,
-               fmt::format("\"{}\" at the {} of joist {}, where no ledger, bearer or rim is",
-                           record::written_word(held), end, quote(joist.id)),
-               fmt::format("a ledger, flush bearer or rim within {} of the end",
-                           record::said(errors.units(), end_reach)),
-               "record what it hangs on, or \"held\": \"free\" for an overhang");
-  }
-  if (held == record::Hold::free && met.hung) {
-    errors.add(pointer,
-               fmt::format("\"free\" at the {} of joist {}, where it meets a ledger or flush "
-                           "bearer (/deck/ledgers, /deck/bearers)",
-                           end, quote(joist.id)),
-               "how it is held there, or \"unknown\"",
-               "look, or correct the place of the one or the other");
-  }
-}
 
 }  // namespace
 
 void check_places(const record::Survey& survey, const Layout& layout, ErrorList& errors) {
   check_joist_places(survey, layout, errors);
-  check_lines(survey, layout.bearers, survey.deck.bearers, "/deck/bearers", errors);
-  check_lines(survey, layout.ledgers, survey.deck.ledgers, "/deck/ledgers", errors);
+  check_lines(survey, layout.bearers, layout.bearer_slivers, survey.deck.bearers, "/deck/bearers",
+              errors);
+  check_lines(survey, layout.ledgers, layout.ledger_slivers, survey.deck.ledgers, "/deck/ledgers",
+              errors);
   check_splices(survey, layout, errors);
   check_fixing_heights(survey, errors);
   check_blocking(survey, layout, errors);
@@ -262,69 +443,7 @@ void check_places(const record::Survey& survey, const Layout& layout, ErrorList&
 }
 
 void check_carried(const record::Survey& survey, const Layout& layout, ErrorList& errors) {
-  const record::DeckRecord& deck = survey.deck;
-  for (std::size_t i = 0; i < deck.walls.size(); ++i) {
-    const bool carries = std::ranges::any_of(
-        layout.joists, [&](const PieceLine& joist) { return wall_crosses(deck.walls[i], joist); });
-    if (carries || reported(errors, place_of("/deck/walls", i))) continue;
-    errors.add(
-        place_of("/deck/walls", i),
-        fmt::format("no joist (/deck/joists) crosses the wall {}", quote(deck.walls[i].name)),
-        "a wall or strip that carries joists", "measure it from corner A again, or delete it");
-  }
-  std::vector<bool> on_support(layout.joists.size(), false);
-  for (const SupportPlace& support : layout.supports) {
-    if (support.joist >= 0) on_support[static_cast<std::size_t>(support.joist)] = true;
-  }
-  for (std::size_t j = 0; j < layout.joists.size(); ++j) {
-    const PieceLine& joist = layout.joists[j];
-    const record::Joists& group = deck.joists[static_cast<std::size_t>(joist.source)];
-    bool carried = on_support[j];
-    Met start, end;
-    const auto meets = [&](Length position, bool hung) {
-      carried = true;
-      for (const auto& [met, at] : {std::pair(&start, joist.from), std::pair(&end, joist.to)}) {
-        if (abs(position - at) > end_reach) continue;
-        met->anything = true;
-        met->hung = met->hung || hung;
-      }
-    };
-    for (const PieceLine& bearer : layout.bearers) {
-      const auto index = static_cast<std::size_t>(bearer.source);
-      const bool flush = deck.bearers[index].joists == record::JoistsSit::flush;
-      if (!crosses(bearer, joist, flush ? end_reach : slack)) continue;
-      if (flush && !near_end(joist, bearer.position) &&
-          !reported(errors, place_of("/deck/bearers", index, "joists"))) {
-        errors.add(place_of("/deck/bearers", index, "joists"),
-                   fmt::format("joist {} passes through the flush bearer {}", quote(joist.id),
-                               quote(bearer.id)),
-                   fmt::format("joists that end at a flush bearer ({})",
-                               place_of("/deck/joists", static_cast<std::size_t>(joist.source))),
-                   "record the joists on either side as two groups, or write \"on top\"");
-      }
-      meets(bearer.position, flush);
-    }
-    for (const PieceLine& ledger : layout.ledgers) {
-      if (crosses(ledger, joist, end_reach) && near_end(joist, ledger.position)) {
-        meets(ledger.position, true);
-      }
-    }
-    for (const record::Wall& wall : deck.walls) carried = carried || wall_crosses(wall, joist);
-    for (const record::Rim& rim : deck.rims) {
-      if (rim.joists != group.name) continue;
-      carried = true;
-      (rim.at_start ? start : end).anything = true;
-    }
-    const std::string where = place_of("/deck/joists", static_cast<std::size_t>(joist.source));
-    if (!carried) {
-      errors.add(where, fmt::format("joist {} rests on nothing", quote(joist.id)),
-                 "joists carried by a bearer, ledger, wall, support or rim",
-                 "record what carries it, or correct its place");
-      continue;
-    }
-    check_hold(survey, joist, true, start, errors);
-    check_hold(survey, joist, false, end, errors);
-  }
+  Places(survey, layout, errors).check();
 }
 
 void check_footings(const record::Survey& survey, const Layout& layout, ErrorList& errors) {

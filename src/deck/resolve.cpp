@@ -81,6 +81,7 @@ Resolved resolve(const record::Survey& survey, record::Reading reading,
   for (const record::Blocking& row : survey.deck.blocking) {
     deck.blocking.push_back({row.name, joist_group(survey, row.joists), row.position});
   }
+  resolve_meetings(facts, deck);
   deck.braces = survey.deck.braces;
   deck.obstacles = survey.deck.obstacles;
   deck.closed_zones = survey.deck.closed_zones;

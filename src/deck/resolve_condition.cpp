@@ -180,7 +180,7 @@ private:
     bool told = false;
     const Length middle = 0.5 * (j.from + j.to);
     for (Bearer& b : deck_.bearers) {
-      if (b.flush || !crosses(j, b) || (b.position <= middle) != at_start) continue;
+      if (!lies_on(deck_, j, b) || (b.position <= middle) != at_start) continue;
       b.held_down = record::HeldDown::nothing;
       b.hold_down_capacity.reset();
       tell(j.id + ": nothing holds joists down to " + b.id);
@@ -277,7 +277,7 @@ private:
   [[nodiscard]] bool near_ground(const Bearer& b) const {
     Length joists_above;
     for (const Joist& j : deck_.joists) {
-      if (!b.flush && crosses(j, b)) joists_above = max(joists_above, j.depth);
+      if (lies_on(deck_, j, b)) joists_above = max(joists_above, j.depth);
     }
     return deck_.height - deck_.boards.thickness - joists_above - b.depth <
            mm(rule("ground_level/clearance"));

@@ -43,6 +43,15 @@ public:
   }
   [[nodiscard]] std::vector<OpenFact> take_open() { return std::move(open_); }
 
+  /// The fact's value in this reading, without listing anything.
+  template <class T>
+  [[nodiscard]] T peek(const Fact<T>& fact, const std::string& field, std::string_view kind) const {
+    if (fact.is_value()) return fact.value();
+    const record::Reading reading = reading_of(field);
+    return fact.is_unknown() ? quiet<T>(kind, reading)
+                             : from_range(fact, reading, record::fact_kind(kind).smaller_is_worse);
+  }
+
   /// The fact's value in this reading; lists it if it is unknown or a range.
   template <class T>
   T take(const Fact<T>& fact, const std::string& field, std::string_view kind) {

@@ -16,12 +16,10 @@ void resolve_supports(const record::Survey& survey, const Layout& layout, FactTa
 /// After everything that can be probed is there.
 void resolve_probing(const record::Survey& survey, FactTaker& facts, Deck& deck);
 [[nodiscard]] Load resolve_load(const record::Survey& survey, std::size_t index, FactTaker& facts);
+/// After everything that has a place: who meets whom, told where an end just misses.
+void resolve_meetings(const FactTaker& facts, Deck& deck);
 /// After everything else: what was found to be wrong, written into the pieces.
 void apply_conditions(const record::Survey& survey, const FactTaker& facts, Deck& deck);
-
-/// Does the end of this joist meet a ledger or a flush bearer?
-[[nodiscard]] bool end_meets_carrier(const record::Survey& survey, const Layout& layout,
-                                     const PieceLine& joist, bool at_start);
 
 [[nodiscard]] inline std::string pointer(const char* list, std::size_t index, const char* rest) {
   return std::string(list) + "/" + std::to_string(index) + "/" + rest;

@@ -1,4 +1,5 @@
 // Joists, bearers and ledgers.
+#include "crossing.hpp"
 #include "resolve_parts.hpp"
 
 namespace underprop::deck {
@@ -74,8 +75,12 @@ EndPair take_end(const record::EndHold& record, const std::string& prefix, Lengt
   return pair;
 }
 
-void resolve_joists(const record::Survey& survey, const Layout& layout, FactTaker& facts,
-                    Deck& deck) {
+bool framed(const std::vector<Meeting>& met, std::size_t joist, bool at_start) {
+  return !framed_at(met, joist, at_start ? PieceEnd::start : PieceEnd::end).empty();
+}
+
+void resolve_joists(const record::Survey& survey, const Layout& layout,
+                    const std::vector<Meeting>& met, FactTaker& facts, Deck& deck) {
   const auto& groups = survey.deck.joists;
   std::size_t next = 0;  // the layout's joists stand group by group
   for (std::size_t g = 0; g < groups.size(); ++g) {
@@ -97,7 +102,7 @@ void resolve_joists(const record::Survey& survey, const Layout& layout, FactTake
     for (const bool at_start : {true, false}) {
       bool any = false;
       for (std::size_t i = first; i < next; ++i) {
-        any = any || end_meets_carrier(survey, layout, layout.joists[i], at_start);
+        any = any || framed(met, i, at_start);
       }
       ends[at_start ? 0 : 1] =
           take_end(at_start ? group.start : group.end, field(at_start ? "start/" : "end/"),
@@ -111,21 +116,21 @@ void resolve_joists(const record::Survey& survey, const Layout& layout, FactTake
       joist.position = line.position;
       joist.from = line.from;
       joist.to = line.to;
-      joist.start = end_meets_carrier(survey, layout, line, true) ? ends[0].meeting : ends[0].apart;
-      joist.end = end_meets_carrier(survey, layout, line, false) ? ends[1].meeting : ends[1].apart;
+      joist.start = framed(met, i, true) ? ends[0].meeting : ends[0].apart;
+      joist.end = framed(met, i, false) ? ends[1].meeting : ends[1].apart;
       deck.joists.push_back(std::move(joist));
     }
   }
 }
 
-void resolve_exceptions(const record::Survey& survey, const Layout& layout, FactTaker& facts,
-                        Deck& deck) {
+void resolve_exceptions(const record::Survey& survey, const std::vector<Meeting>& met,
+                        FactTaker& facts, Deck& deck) {
   for (std::size_t i = 0; i < survey.deck.joist_ends.size(); ++i) {
     const record::JoistEnd& record = survey.deck.joist_ends[i];
     for (std::size_t j = 0; j < deck.joists.size(); ++j) {
       Joist& joist = deck.joists[j];
       if (joist.id != record.joist) continue;
-      const bool meets = end_meets_carrier(survey, layout, layout.joists[j], record.at_start);
+      const bool meets = framed(met, j, record.at_start);
       const EndPair pair =
           take_end(record.hold, pointer("/deck/joist_ends", i, "hold/"), joist.depth, meets, facts);
       (record.at_start ? joist.start : joist.end) = meets ? pair.meeting : pair.apart;
@@ -258,30 +263,23 @@ void resolve_ledgers(const record::Survey& survey, const Layout& layout, FactTak
   }
 }
 
-}  // namespace
-
-bool end_meets_carrier(const record::Survey& survey, const Layout& layout, const PieceLine& joist,
-                       bool at_start) {
-  const Length reach = mm(record::resolving_rule("end/reach").number);
-  const Length end = at_start ? joist.from : joist.to;
-  const auto meets = [&](const PieceLine& line) {
-    return line.direction != joist.direction && abs(line.position - end) <= reach &&
-           line.from - reach <= joist.position && joist.position <= line.to + reach;
+// Who holds its end where depends on how broad a flush bearer is, which the joists' own facts come before.
+std::vector<Meeting> meetings_of(const record::Survey& survey, const Layout& layout,
+                                 const FactTaker& facts) {
+  const auto ply_breadth = [&](std::size_t i) {
+    return facts.peek(survey.deck.bearers[i].ply_breadth,
+                      pointer("/deck/bearers", i, "ply_breadth"), "bearers/ply_breadth");
   };
-  for (const PieceLine& line : layout.ledgers) {
-    if (meets(line)) return true;
-  }
-  for (const PieceLine& line : layout.bearers) {
-    const record::Bearer& bearer = survey.deck.bearers[static_cast<std::size_t>(line.source)];
-    if (bearer.joists == record::JoistsSit::flush && meets(line)) return true;
-  }
-  return false;
+  return meet(in_plan(survey, layout, ply_breadth), meeting_limits()).met;
 }
+
+}  // namespace
 
 void resolve_timber(const record::Survey& survey, const Layout& layout, FactTaker& facts,
                     Deck& deck) {
-  resolve_joists(survey, layout, facts, deck);
-  resolve_exceptions(survey, layout, facts, deck);
+  const std::vector<Meeting> met = meetings_of(survey, layout, facts);
+  resolve_joists(survey, layout, met, facts, deck);
+  resolve_exceptions(survey, met, facts, deck);
   resolve_bearers(survey, layout, facts, deck);
   resolve_ledgers(survey, layout, facts, deck);
 }

@@ -26,6 +26,9 @@ double crossing_spring(const Stiff& upper, double upper_b, double upper_h, const
                    lower.E_across * area / (lower_h / 2.0));
 }
 
+/// Free ends of boards shorter than this are no beams of their own, mm.
+constexpr double least_overhang = 10.0;
+
 /// Bending and shear stiffness of a section, N mm2 and N.
 struct Section {
   double EI = 0.0, kGA = 0.0;
@@ -68,10 +71,10 @@ private:
   void align(int moved, int kept);
   void add_joists();
   void add_bearers();
-  void lay_joist_on_bearer(std::size_t j, std::size_t i);
+  void lay_joist_on_bearer(std::size_t meeting);
   void add_ledgers();
-  void join_end(std::size_t j, double to_line, CrossingKind kind, std::size_t other,
-                int other_node);
+  /// Of a joist with what it is framed into or hung on.
+  void join_end(std::size_t meeting, CrossingKind kind, int other_node);
   void add_supports();
   void add_walls();
   void count_supports();
@@ -102,6 +105,7 @@ int Builder::node_on(const Line& line, double at) {
 
 void Builder::chain(Line& line, const std::string& piece, double EI, double kGA, double origin,
                     const std::vector<deck::Stretch>& absent, const Section& instead) {
+  if (line.nodes.size() < 2) throw std::logic_error(piece + " is too short to be a beam");
   line.members.assign(line.nodes.size() - 1, -1);
   for (std::size_t k = 0; k + 1 < line.nodes.size(); ++k) {
     const double middle = 0.5 * (line.at[k] + line.at[k + 1]) - origin;
@@ -170,40 +174,43 @@ void Builder::add_joists() {
   }
 }
 
-void Builder::join_end(std::size_t j, double to_line, CrossingKind kind, std::size_t other,
-                       int other_node) {
+void Builder::join_end(std::size_t m, CrossingKind kind, int other_node) {
+  const deck::Meeting& meeting = deck_.meetings[m];
+  const std::size_t j = meeting.piece;
   const deck::Joist& joist = deck_.joists[j];
-  const int end =
-      std::abs(joist.from.value() - to_line) <= std::abs(joist.to.value() - to_line) ? 0 : 1;
-  const EndJoint& joint = properties_.joist_ends[j][static_cast<std::size_t>(end)];
+  const bool start = meeting.end == deck::PieceEnd::start;
+  const EndJoint& joint = properties_.joist_ends[j][start ? 0 : 1];
   const Line& line = model_.joists[j];
-  const int member = end == 0 ? line.members.front() : line.members.back();
+  const int member = start ? line.members.front() : line.members.back();
   if (joint.k <= 0.0 || member < 0) return;  // counts for nothing, or the end is not there any more
   solver::Link link;
-  link.id = joist.id + (end == 0 ? ".start" : ".end");
-  link.i = end == 0 ? line.nodes.front() : line.nodes.back();
+  link.id = joist.id + (start ? ".start" : ".end");
+  link.i = start ? line.nodes.front() : line.nodes.back();
   link.j = other_node;
   link.k_w = joint.k;
   link.compression_only = joint.presses_only;
   align(link.j, link.i);
   Crossing crossing;
   crossing.kind = kind;
+  crossing.meeting = m;
   crossing.joist = static_cast<int>(j);
-  crossing.other = static_cast<int>(other);
-  crossing.at_joist = end == 0 ? line.at.front() : line.at.back();
+  crossing.other = static_cast<int>(meeting.carrier);
+  crossing.at_joist = start ? line.at.front() : line.at.back();
   crossing.at_other = joist.position.value();
   crossing.link = static_cast<int>(model_.frame.links.size());
   crossing.end_joint = true;
-  crossing.end = end;
+  crossing.end = start ? 0 : 1;
   crossing.two_way = !joint.presses_only;
   model_.frame.links.push_back(std::move(link));
   model_.crossings.push_back(crossing);
 }
 
-void Builder::lay_joist_on_bearer(std::size_t j, std::size_t i) {
+void Builder::lay_joist_on_bearer(std::size_t m) {
+  const deck::Meeting& meeting = deck_.meetings[m];
+  const std::size_t j = meeting.piece, i = meeting.carrier;
   const deck::Joist& joist = deck_.joists[j];
   const deck::Bearer& bearer = deck_.bearers[i];
-  const double s = plan_.bearer_station_on_joist(j, i);
+  const double s = plan_.station_on_joist(meeting);
   const double t = joist.position.value();
   if (plan_.gone_at(j, s) || plan_.absent_at(bearer, bearer.from.value(), t)) return;
   // Where only its sister is left, that lies on the bearer.
@@ -215,6 +222,7 @@ void Builder::lay_joist_on_bearer(std::size_t j, std::size_t i) {
   link.id = joist.id + "/" + bearer.id;
   link.i = node_on(model_.joists[j], s);
   link.j = node_on(model_.bearers[i], t);
+  // As stiff as if the whole breadth bore: a short seat sheds no load by being soft.
   link.k_w = crossing_spring(upper.stiff, upper.breadth, upper.depth, properties_.bearers[i],
                              bearer.ply_breadth.value() * bearer.plies, bearer.depth.value());
   const bool held_down = properties_.hold_down[i] > 0.0 && bearer.gap.value() == 0.0;
@@ -223,6 +231,7 @@ void Builder::lay_joist_on_bearer(std::size_t j, std::size_t i) {
   align(link.j, link.i);
   Crossing crossing;
   crossing.kind = CrossingKind::bearer;
+  crossing.meeting = m;
   crossing.joist = static_cast<int>(j);
   crossing.other = static_cast<int>(i);
   crossing.at_joist = s;
@@ -250,13 +259,12 @@ void Builder::add_bearers() {
     chain(line, bearer.id, stiff.E * second_moment(b, h), rectangle_shear_share * stiff.G * b * h,
           bearer.from.value(), bearer.absent);
     for (const Length splice : bearer.splices) hinge(line, splice.value());
-    for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-      if (!plan_.meets_bearer(j, i)) continue;
+    for (const std::size_t m : plan_.on_bearer(i)) {
+      const double t = deck_.joists[deck_.meetings[m].piece].position.value();
       if (!bearer.flush) {
-        lay_joist_on_bearer(j, i);
-      } else if (!plan_.absent_at(bearer, bearer.from.value(), deck_.joists[j].position.value())) {
-        join_end(j, bearer.position.value(), CrossingKind::bearer, i,
-                 node_on(line, deck_.joists[j].position.value()));
+        lay_joist_on_bearer(m);
+      } else if (!plan_.absent_at(bearer, bearer.from.value(), t)) {
+        join_end(m, CrossingKind::bearer, node_on(line, t));
       }
     }
   }
@@ -288,10 +296,10 @@ void Builder::add_ledgers() {
           {static_cast<int>(i), -1, static_cast<int>(model_.frame.supports.size()), t, true});
       model_.frame.supports.push_back(std::move(support));
     }
-    for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-      const double t = deck_.joists[j].position.value();
-      if (!plan_.meets_ledger(j, i) || plan_.absent_at(ledger, ledger.from.value(), t)) continue;
-      join_end(j, ledger.position.value(), CrossingKind::ledger, i, node_on(line, t));
+    for (const std::size_t m : plan_.on_ledger(i)) {
+      const double t = deck_.joists[deck_.meetings[m].piece].position.value();
+      if (plan_.absent_at(ledger, ledger.from.value(), t)) continue;
+      join_end(m, CrossingKind::ledger, node_on(line, t));
     }
   }
 }
@@ -307,20 +315,23 @@ void Builder::add_supports() {
     support.compression_only = true;
     support.gap = record.footing.contact == record::Contact::gap ? record.footing.gap.value() : 0.0;
     const int index = static_cast<int>(model_.frame.supports.size());
+    const std::size_t m = plan_.of_support(p);
+    const deck::Meeting& meeting = deck_.meetings[m];
     if (record.bearer >= 0) {
       const auto i = static_cast<std::size_t>(record.bearer);
       const double t = plan_.t_of(record.at);
       if (plan_.absent_at(deck_.bearers[i], deck_.bearers[i].from.value(), t)) continue;
       support.node = node_on(model_.bearers[i], t);
-      model_.props.push_back({record.bearer, static_cast<int>(p), index, t, false});
+      model_.props.push_back({record.bearer, static_cast<int>(p), index, t, false, m});
     } else {
       const auto j = static_cast<std::size_t>(record.joist);
       const deck::Joist& joist = deck_.joists[j];
-      const double s = std::clamp(plan_.s_of(record.at), plan_.from(j), plan_.to(j));
+      const double s = plan_.station_on_joist(meeting);
       if (plan_.gone_at(j, s)) continue;
       support.node = node_on(model_.joists[j], s);
       Crossing crossing;
       crossing.kind = CrossingKind::support;
+      crossing.meeting = m;
       crossing.joist = record.joist;
       crossing.other = static_cast<int>(p);
       crossing.at_joist = s;
@@ -349,6 +360,7 @@ void Builder::add_walls() {
       support.gap = wall.contact == record::Contact::gap ? wall.gap.value() : 0.0;
       Crossing crossing;
       crossing.kind = CrossingKind::wall;
+      crossing.meeting = place.meeting;
       crossing.joist = place.joist;
       crossing.other = static_cast<int>(w);
       crossing.at_joist = place.s;
@@ -385,20 +397,18 @@ void Builder::count_supports() {
 
 /// What was to hold the ends of a joist and counts for nothing, with the reason.
 std::string Builder::why_not_held(std::size_t j) const {
-  const deck::Joist& joist = deck_.joists[j];
   std::string text;
   const auto add = [&](const std::string& more) { text += (text.empty() ? "" : "; ") + more; };
   for (const int end : {0, 1}) {
-    const double there = (end == 0 ? joist.from : joist.to).value();
     const std::string name = end == 0 ? "its start" : "its end";
     bool told = false;
-    for (std::size_t i = 0; i < deck_.ledgers.size() && !told; ++i) {
-      if (properties_.ledger_fixings[i] > 0.0 || !plan_.meets_ledger(j, i)) continue;
-      if (std::abs(deck_.ledgers[i].position.value() - there) >
-          (joist.to - joist.from).value() / 2.0)
-        continue;
-      add(name + " hangs on ledger " + deck_.ledgers[i].id + ", whose fixings count for nothing (" +
-          properties_.why_no_ledger[i] + ")");
+    for (const std::size_t m : plan_.of_joist(j)) {
+      const deck::Meeting& meeting = deck_.meetings[m];
+      if (meeting.kind != deck::MeetingKind::joist_on_ledger || told) continue;
+      if ((meeting.end == deck::PieceEnd::end) != (end == 1)) continue;
+      if (properties_.ledger_fixings[meeting.carrier] > 0.0) continue;
+      add(name + " hangs on ledger " + deck_.ledgers[meeting.carrier].id +
+          ", whose fixings count for nothing (" + properties_.why_no_ledger[meeting.carrier] + ")");
       told = true;
     }
     const std::string& why = properties_.why_no_end[j][static_cast<std::size_t>(end)];
@@ -418,13 +428,8 @@ void Builder::add_boards() {
     std::vector<std::pair<double, int>> at;  // along t, and the joist there or -1
     for (std::size_t k = 0; k < place.joists.size(); ++k)
       at.emplace_back(place.joist_t[k], place.joists[k]);
-    const auto far_from_all = [&](double t) {
-      return std::none_of(at.begin(), at.end(),
-                          [&](const auto& other) { return std::abs(other.first - t) < 10.0; });
-    };
-    for (const double t : {place.from, place.to}) {
-      if (far_from_all(t)) at.emplace_back(t, -1);
-    }
+    if (place.before >= least_overhang) at.emplace_back(place.from, -1);
+    if (place.beyond >= least_overhang) at.emplace_back(place.to, -1);
     std::sort(at.begin(), at.end());
     if (bounds_.stiff_shell) {
       // Where the rigid base may meet the board between joists: the same places wherever it stands.

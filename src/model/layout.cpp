@@ -1,17 +1,22 @@
 #include "layout.hpp"
 
+#include "underprop/catalog/table.hpp"
+
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 namespace underprop::model {
 
 namespace {
 
-/// A joist end this near to the line of a bearer or ledger meets it, mm.
-constexpr double meeting_reach = 75.0;
+double figure(const char* name) { return catalog::number(catalog::table("model.json"), name); }
+
 /// A board's centre line is moved on to a station this near, so that no tiny members arise, mm.
 constexpr double snap = 8.0;
 
+/// Joists closer than this are doubled: one line to a board, mm.
+constexpr double doubled = 1.0;
 /// Farther than any deck reaches, mm.
 constexpr double endless = 1e9;
 /// A share of a load's base this small is rounding.
@@ -43,7 +48,37 @@ void tidy(std::vector<double>& stations) {
 Plan::Plan(const deck::Deck& deck)
     : joists_along_y(deck.joists.empty() || deck.joists.front().direction == Axis::y),
       deck_(deck),
-      along_(joists_along_y ? Axis::y : Axis::x) {}
+      along_(joists_along_y ? Axis::y : Axis::x) {
+  sort_meetings();
+}
+
+void Plan::sort_meetings() {
+  of_joist_.assign(deck_.joists.size(), {});
+  on_bearer_.assign(deck_.bearers.size(), {});
+  on_ledger_.assign(deck_.ledgers.size(), {});
+  of_support_.assign(deck_.supports.size(), deck_.meetings.size());
+  for (std::size_t m = 0; m < deck_.meetings.size(); ++m) {
+    const deck::Meeting& meeting = deck_.meetings[m];
+    switch (meeting.kind) {
+      case deck::MeetingKind::joist_on_bearer:
+      case deck::MeetingKind::joist_into_bearer:
+        on_bearer_[meeting.carrier].push_back(m);
+        break;
+      case deck::MeetingKind::joist_on_ledger:
+        on_ledger_[meeting.carrier].push_back(m);
+        break;
+      case deck::MeetingKind::joist_on_wall:
+        break;
+      case deck::MeetingKind::joist_on_support:
+        of_support_[meeting.carrier] = m;
+        break;
+      case deck::MeetingKind::bearer_on_support:
+        of_support_[meeting.carrier] = m;
+        continue;
+    }
+    of_joist_[meeting.piece].push_back(m);
+  }
+}
 
 double Plan::s_of(Point p) const { return underprop::along(p, along_).value(); }
 double Plan::t_of(Point p) const { return underprop::along(p, across()).value(); }
@@ -55,52 +90,31 @@ bool Plan::absent_at(const deck::Piece& piece, double origin, double at) const {
   });
 }
 
-bool Plan::meets_bearer(std::size_t joist, std::size_t bearer) const {
-  const deck::Joist& j = deck_.joists[joist];
-  const deck::Bearer& b = deck_.bearers[bearer];
-  const double t = j.position.value();
-  if (t < b.from.value() - station_tolerance || t > b.to.value() + station_tolerance) return false;
-  const double s = b.position.value();
-  if (b.flush) {
-    const double reach = std::max(meeting_reach, b.ply_breadth.value() * b.plies);
-    return std::abs(j.from.value() - s) <= reach || std::abs(j.to.value() - s) <= reach;
-  }
-  return s >= j.from.value() - meeting_reach && s <= j.to.value() + meeting_reach;
+double Plan::station_on_joist(const deck::Meeting& meeting) const {
+  return std::clamp(meeting.place.value(), from(meeting.piece), to(meeting.piece));
 }
 
-double Plan::bearer_station_on_joist(std::size_t joist, std::size_t bearer) const {
-  return std::clamp(deck_.bearers[bearer].position.value(), from(joist), to(joist));
-}
-
-bool Plan::meets_ledger(std::size_t joist, std::size_t ledger) const {
-  const deck::Joist& j = deck_.joists[joist];
-  const deck::Ledger& l = deck_.ledgers[ledger];
-  const double t = j.position.value();
-  if (t < l.from.value() - station_tolerance || t > l.to.value() + station_tolerance) return false;
-  const double s = l.position.value();
-  const double reach = std::max(meeting_reach, l.breadth.value() * 2.0);
-  return std::abs(j.from.value() - s) <= reach || std::abs(j.to.value() - s) <= reach;
+std::size_t Plan::of_support(std::size_t support) const {
+  if (of_support_[support] >= deck_.meetings.size())
+    throw std::logic_error("the deck's meetings were not found: see find_meetings");
+  return of_support_[support];
 }
 
 std::vector<double> Plan::inner_bearers_of(std::size_t joist) const {
-  std::vector<double> inner;
+  std::vector<double> inner, all;
   const deck::Joist& j = deck_.joists[joist];
-  for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
-    if (deck_.bearers[b].flush || deck_.bearers[b].added || !meets_bearer(joist, b)) continue;
-    const double s = deck_.bearers[b].position.value();
+  const double wood = figure("lap_wood_mm");
+  for (const std::size_t m : of_joist_[joist]) {
+    const deck::Meeting& meeting = deck_.meetings[m];
+    const double s = meeting.place.value();
+    const bool lies = meeting.kind == deck::MeetingKind::joist_on_bearer;
+    if (lies || deck::at_side(meeting.kind)) all.push_back(s);
+    if (!lies || deck_.bearers[meeting.carrier].added) continue;
     // A lap needs wood on both sides and another support beyond it.
-    if (s > j.from.value() + 2.0 * meeting_reach && s < j.to.value() - 2.0 * meeting_reach)
-      inner.push_back(s);
+    if (s > j.from.value() + wood && s < j.to.value() - wood) inner.push_back(s);
   }
   std::sort(inner.begin(), inner.end());
   // Joists lap over bearers that have a support on each side; the outer ones carry overhangs.
-  std::vector<double> all;
-  for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
-    if (meets_bearer(joist, b)) all.push_back(deck_.bearers[b].position.value());
-  }
-  for (std::size_t l = 0; l < deck_.ledgers.size(); ++l) {
-    if (meets_ledger(joist, l)) all.push_back(deck_.ledgers[l].position.value());
-  }
   std::sort(all.begin(), all.end());
   std::erase_if(inner, [&](double s) {
     return all.empty() || s <= all.front() + station_tolerance ||
@@ -114,16 +128,24 @@ void Plan::lay_out_ends() {
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     const deck::Joist& joist = deck_.joists[j];
     Bay end{joist.from.value(), joist.to.value()};
-    const double middle = 0.5 * (end.from + end.to);
-    const auto draw_to = [&](double s, bool stops_there) {
-      if (s < middle && (stops_there || s < end.from)) end.from = s;
-      if (s > middle && (stops_there || s > end.to)) end.to = s;
-    };
-    for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
-      if (meets_bearer(j, b)) draw_to(deck_.bearers[b].position.value(), deck_.bearers[b].flush);
+    for (const std::size_t m : of_joist_[j]) {
+      const deck::Meeting& meeting = deck_.meetings[m];
+      if (meeting.kind != deck::MeetingKind::joist_on_bearer) continue;
+      end.from = std::min(end.from, meeting.place.value());
+      end.to = std::max(end.to, meeting.place.value());
     }
-    for (std::size_t l = 0; l < deck_.ledgers.size(); ++l) {
-      if (meets_ledger(j, l)) draw_to(deck_.ledgers[l].position.value(), true);
+    // What an end is framed into or hung on decides; of several the nearest.
+    for (const deck::PieceEnd side : {deck::PieceEnd::start, deck::PieceEnd::end}) {
+      const double there = (side == deck::PieceEnd::start ? joist.from : joist.to).value();
+      double nearest = endless;
+      for (const std::size_t m : of_joist_[j]) {
+        const deck::Meeting& meeting = deck_.meetings[m];
+        if (!deck::at_side(meeting.kind) || meeting.end != side) continue;
+        const double off = std::abs(meeting.place.value() - there);
+        if (off >= nearest) continue;
+        nearest = off;
+        (side == deck::PieceEnd::start ? end.from : end.to) = meeting.place.value();
+      }
     }
     ends_.push_back(end);
   }
@@ -131,33 +153,42 @@ void Plan::lay_out_ends() {
 
 void Plan::find_carrying_sisters() {
   by_sister_.assign(deck_.joists.size(), false);
+  const double apart = figure("sister_seats_apart_mm");
   for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
     const deck::Joist& joist = deck_.joists[j];
     if (joist.absent.empty() || joist.sisters.empty()) continue;
     bool hung = false;
     std::vector<double> seats;
-    for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
-      const deck::Bearer& bearer = deck_.bearers[b];
-      if (!meets_bearer(j, b)) continue;
-      hung = hung || bearer.flush;
-      if (!absent_at(bearer, bearer.from.value(), joist.position.value()))
-        seats.push_back(bearer_station_on_joist(j, b));
-    }
-    for (std::size_t l = 0; l < deck_.ledgers.size(); ++l) hung = hung || meets_ledger(j, l);
-    for (const deck::Support& support : deck_.supports) {
-      if (support.joist == static_cast<int>(j) && support.absent.empty() &&
-          support.footing.contact != record::Contact::loose)
-        seats.push_back(s_of(support.at));
-    }
-    for (std::size_t w = 0; w < walls_.size(); ++w) {
-      const deck::Wall& wall = deck_.walls[w];
-      if (!wall.absent.empty() || wall.contact == record::Contact::loose) continue;
-      for (const WallCrossing& place : walls_[w]) {
-        if (place.joist == static_cast<int>(j)) seats.push_back(place.s);
+    for (const std::size_t m : of_joist_[j]) {
+      const deck::Meeting& meeting = deck_.meetings[m];
+      if (deck::at_side(meeting.kind)) {
+        hung = true;
+      } else if (bears(meeting)) {
+        seats.push_back(station_on_joist(meeting));
       }
     }
     const auto [low, high] = std::minmax_element(seats.begin(), seats.end());
-    by_sister_[j] = !hung && seats.size() > 1 && *high - *low > meeting_reach;
+    by_sister_[j] = !hung && seats.size() > 1 && *high - *low > apart;
+  }
+}
+
+/// Is what a joist lies on there, and not loose?
+bool Plan::bears(const deck::Meeting& meeting) const {
+  switch (meeting.kind) {
+    case deck::MeetingKind::joist_on_bearer: {
+      const deck::Bearer& bearer = deck_.bearers[meeting.carrier];
+      return !absent_at(bearer, bearer.from.value(), deck_.joists[meeting.piece].position.value());
+    }
+    case deck::MeetingKind::joist_on_support: {
+      const deck::Support& support = deck_.supports[meeting.carrier];
+      return support.absent.empty() && support.footing.contact != record::Contact::loose;
+    }
+    case deck::MeetingKind::joist_on_wall: {
+      const deck::Wall& wall = deck_.walls[meeting.carrier];
+      return wall.absent.empty() && wall.contact != record::Contact::loose;
+    }
+    default:
+      return false;
   }
 }
 
@@ -172,17 +203,13 @@ void Plan::lay_out_carriers() {
   for (std::size_t w = 0; w < deck_.walls.size(); ++w) {
     const deck::Wall& wall = deck_.walls[w];
     const double sa = s_of(wall.a), sb = s_of(wall.b), ta = t_of(wall.a), tb = t_of(wall.b);
-    if (std::abs(tb - ta) < station_tolerance) continue;  // runs along the joists: crosses none
     std::vector<WallCrossing> places;
-    for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-      const deck::Joist& joist = deck_.joists[j];
-      const double t = joist.position.value();
-      if (t < std::min(ta, tb) - station_tolerance || t > std::max(ta, tb) + station_tolerance)
-        continue;
-      const double s = sa + (sb - sa) * (t - ta) / (tb - ta);
-      if (s < joist.from.value() - meeting_reach || s > joist.to.value() + meeting_reach) continue;
-      places.push_back({static_cast<int>(j), std::clamp(s, from(j), to(j)), 0.0});
+    for (std::size_t m = 0; m < deck_.meetings.size(); ++m) {
+      const deck::Meeting& meeting = deck_.meetings[m];
+      if (meeting.kind != deck::MeetingKind::joist_on_wall || meeting.carrier != w) continue;
+      places.push_back({m, static_cast<int>(meeting.piece), station_on_joist(meeting), 0.0});
     }
+    if (places.empty()) continue;
     std::stable_sort(places.begin(), places.end(),
                      [&](const WallCrossing& a, const WallCrossing& b) {
                        return deck_.joists[static_cast<std::size_t>(a.joist)].position <
@@ -213,19 +240,9 @@ void Plan::lay_out() {
     std::vector<double>& at = joist_stations_[j];
     add_station(at, from(j));
     add_station(at, to(j));
-    for (std::size_t b = 0; b < deck_.bearers.size(); ++b) {
-      if (!deck_.bearers[b].flush && meets_bearer(j, b))
-        add_station(at, bearer_station_on_joist(j, b));
-    }
-    for (const deck::Support& support : deck_.supports) {
-      if (support.joist == static_cast<int>(j)) {
-        add_station(at, std::clamp(s_of(support.at), from(j), to(j)));
-      }
-    }
-    for (const auto& wall : walls_) {
-      for (const WallCrossing& place : wall) {
-        if (place.joist == static_cast<int>(j)) add_station(at, place.s);
-      }
+    for (const std::size_t m : of_joist_[j]) {
+      const deck::Meeting& meeting = deck_.meetings[m];
+      if (!deck::at_side(meeting.kind)) add_station(at, station_on_joist(meeting));
     }
     for (const deck::Stretch& stretch : joist.absent) {
       for (const Length end : {stretch.from, stretch.to}) {
@@ -263,6 +280,10 @@ void Plan::lay_out_boards() {
   for (const auto& stations : joist_stations_)
     special.insert(special.end(), stations.begin(), stations.end());
   tidy(special);
+  std::vector<deck::Strip> joists;
+  for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
+    joists.push_back({along_, deck_.joists[j].position, mm(from(j)), mm(to(j)), Length()});
+  }
   for (int k = 0; k < count; ++k) {
     const double strip_low = edge(k), strip_high = edge(k + 1);
     const double s = snapped(0.5 * (strip_low + strip_high), special);
@@ -274,22 +295,15 @@ void Plan::lay_out_boards() {
       place.high = strip_high;
       place.from = interval.low.value();
       place.to = interval.high.value();
-      std::vector<std::pair<double, int>> under;
-      for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-        const deck::Joist& joist = deck_.joists[j];
-        const double t = joist.position.value();
-        if (t < place.from - station_tolerance || t > place.to + station_tolerance) continue;
-        if (s < from(j) || s > to(j)) continue;
-        if (gone_at(j, s)) continue;
-        if (!under.empty() && std::abs(under.back().first - t) < station_tolerance) continue;
-        under.emplace_back(t, static_cast<int>(j));
-      }
-      std::sort(under.begin(), under.end());
-      for (const auto& [t, j] : under) {
-        if (!place.joist_t.empty() && t - place.joist_t.back() < 1.0)
-          continue;  // doubled joists: one line
-        place.joists.push_back(j);
-        place.joist_t.push_back(t);
+      std::vector<bool> there(deck_.joists.size());
+      for (std::size_t j = 0; j < there.size(); ++j) there[j] = !gone_at(j, s);
+      const deck::BoardLine under =
+          deck::board_line(joists, there, mm(s), interval, mm(doubled), mm(station_tolerance));
+      place.before = under.before.value();
+      place.beyond = under.beyond.value();
+      for (const std::size_t j : under.joists) {
+        place.joists.push_back(static_cast<int>(j));
+        place.joist_t.push_back(deck_.joists[j].position.value());
       }
       if (place.joists.size() < 2) {
         loose_boards_ = loose_boards_ || loaded(place);
@@ -327,8 +341,8 @@ bool Plan::loaded(const BoardPlace& place) const {
 std::vector<double> Plan::bearer_stations(std::size_t bearer) const {
   const deck::Bearer& b = deck_.bearers[bearer];
   std::vector<double> at{b.from.value(), b.to.value()};
-  for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-    if (meets_bearer(j, bearer)) at.push_back(deck_.joists[j].position.value());
+  for (const std::size_t m : on_bearer_[bearer]) {
+    at.push_back(deck_.joists[deck_.meetings[m].piece].position.value());
   }
   for (const deck::Support& support : deck_.supports) {
     if (support.bearer == static_cast<int>(bearer)) at.push_back(t_of(support.at));
@@ -363,8 +377,8 @@ std::vector<double> Plan::ledger_stations(std::size_t ledger) const {
   std::vector<double> at = ledger_fixing_places(ledger);
   at.push_back(l.from.value());
   at.push_back(l.to.value());
-  for (std::size_t j = 0; j < deck_.joists.size(); ++j) {
-    if (meets_ledger(j, ledger)) at.push_back(deck_.joists[j].position.value());
+  for (const std::size_t m : on_ledger_[ledger]) {
+    at.push_back(deck_.joists[deck_.meetings[m].piece].position.value());
   }
   tidy(at);
   return at;

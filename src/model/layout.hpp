@@ -14,6 +14,7 @@ namespace underprop::model {
 inline constexpr double station_tolerance = 0.5;
 
 struct WallCrossing {
+  std::size_t meeting = 0;  ///< index into Deck::meetings
   int joist = -1;
   double s = 0.0;
   double tributary = 0.0;  ///< length of wall that carries this joist, mm
@@ -24,6 +25,7 @@ struct BoardPlace {
   double s = 0.0;                ///< of its centre line
   double low = 0.0, high = 0.0;  ///< strip with half a gap on each side; the strips tile the deck
   double from = 0.0, to = 0.0;   ///< its ends, along t
+  double before = 0.0, beyond = 0.0;  ///< free lengths beyond its first and its last joist
   /// What lands here is its own: the strip between the middles of the gaps to the boards that follow
   /// and precede it in its row, and without end where none does. So no load is lost by rounding at the
   /// deck's edge or by slanted ends.
@@ -49,9 +51,20 @@ public:
   /// Ends of a joist as modelled: drawn to the line of the bearer or ledger that carries the end.
   [[nodiscard]] double from(std::size_t joist) const { return ends_[joist].from; }
   [[nodiscard]] double to(std::size_t joist) const { return ends_[joist].to; }
-  [[nodiscard]] bool meets_bearer(std::size_t joist, std::size_t bearer) const;
-  [[nodiscard]] double bearer_station_on_joist(std::size_t joist, std::size_t bearer) const;
-  [[nodiscard]] bool meets_ledger(std::size_t joist, std::size_t ledger) const;
+  /// Indices into Deck::meetings: of a joist; of a bearer with joists; of a ledger; in their order. The
+  /// one of a support.
+  [[nodiscard]] const std::vector<std::size_t>& of_joist(std::size_t joist) const {
+    return of_joist_[joist];
+  }
+  [[nodiscard]] const std::vector<std::size_t>& on_bearer(std::size_t bearer) const {
+    return on_bearer_[bearer];
+  }
+  [[nodiscard]] const std::vector<std::size_t>& on_ledger(std::size_t ledger) const {
+    return on_ledger_[ledger];
+  }
+  [[nodiscard]] std::size_t of_support(std::size_t support) const;
+  /// Where a joist's meeting is on the joist as modelled.
+  [[nodiscard]] double station_on_joist(const deck::Meeting& meeting) const;
   [[nodiscard]] std::vector<double> inner_bearers_of(std::size_t joist) const;
   [[nodiscard]] const std::vector<double>& joist_stations(std::size_t joist) const {
     return joist_stations_[joist];
@@ -78,14 +91,18 @@ public:
   bool joists_along_y = true;
 
 private:
+  void sort_meetings();
   void lay_out_ends();
   void find_carrying_sisters();
+  [[nodiscard]] bool bears(const deck::Meeting& meeting) const;
   void lay_out_boards();
   /// Does a load's base lie on this board?
   [[nodiscard]] bool loaded(const BoardPlace& place) const;
 
   const deck::Deck& deck_;
   Axis along_;
+  std::vector<std::vector<std::size_t>> of_joist_, on_bearer_, on_ledger_;
+  std::vector<std::size_t> of_support_;
   std::vector<Bay> ends_;
   std::vector<std::vector<double>> joist_stations_;
   std::vector<std::vector<WallCrossing>> walls_;

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "underprop/base/region.hpp"
+#include "underprop/deck/meeting.hpp"
 #include "underprop/record/facts.hpp"
 
 #include <map>
@@ -231,11 +232,24 @@ struct Deck {
   std::vector<record::Brace> braces;
   std::vector<Load> loads;
   std::vector<record::Zone> obstacles, closed_zones;
+  std::vector<Meeting> meetings;  ///< who meets whom: indices into the lists above
   /// Findings of the eye that end in refer whatever the numbers say (decay in a post ...): reasons.
   std::vector<std::string> refer_reasons;
   /// Effects of the record that are worth telling: "J3 counts as absent from 0.9 m to 1.7 m".
   std::vector<std::string> assumptions;
 };
+
+/// The pieces as `meet` wants them.
+[[nodiscard]] PiecesInPlan in_plan(const Deck& deck);
+/// Fills Deck::meetings from the places of the pieces. `resolve` has done it; again only after pieces were
+/// taken out or moved.
+void find_meetings(Deck& deck);
+
+/// How the joist's end is held that is framed into or hung on something (at_side).
+[[nodiscard]] inline const EndHold& hold_of(const Deck& deck, const Meeting& meeting) {
+  const Joist& joist = deck.joists[meeting.piece];
+  return meeting.end == PieceEnd::start ? joist.start : joist.end;
+}
 
 struct Resolved {
   Deck deck;

@@ -88,6 +88,7 @@ enum class CrossingKind { bearer, ledger, support, wall };
 /// A place where a joist is carried.
 struct Crossing {
   CrossingKind kind = CrossingKind::bearer;
+  std::size_t meeting = 0;  ///< index into Deck::meetings
   int joist = -1;
   int other = -1;  ///< index of the bearer, ledger, support or wall
   double at_joist = 0.0;
@@ -106,6 +107,7 @@ struct Prop {
   int solver_support = -1;
   double at = 0.0;  ///< along the bearer or ledger
   bool ledger = false;
+  std::size_t meeting = 0;  ///< of a support: index into Deck::meetings
 };
 struct Bay {
   double from = 0.0, to = 0.0;  ///< along the joists
