@@ -356,11 +356,12 @@ private:
       return;
     }
     if (const auto miss = missed_by(j, end, held)) {
-      const std::string how =
-          held ? quote(record::written_word(*held)) : "an end held nobody knows how";
       errors_.add(pointer,
-                  fmt::format("{} at the {} of joist {}, which {}", how, word(end), quote(id(j)),
-                              words(*miss)),
+                  held ? fmt::format("{} at the {} of joist {}, which {}",
+                                     quote(record::written_word(*held)), word(end), quote(id(j)),
+                                     words(*miss))
+                       : fmt::format("the {} of joist {}, held in a way not known, {}", word(end),
+                                     quote(id(j)), words(*miss)),
                   "an end that reaches what carries it",
                   "correct the place of the one or the other, or record \"held\": \"free\" if "
                   "nothing carries it there");
