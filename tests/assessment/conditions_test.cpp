@@ -63,8 +63,11 @@ Json words_of(const char* object, const char* key) {
 
 }  // namespace
 
-TEST_CASE("Every defect of every piece changes what is found, and no defect makes a deck carry",
-          "[assessment][law]") {
+namespace {
+
+/// `whole`: every defect by both standards on a light and on a heavy load. Else every defect on the light
+/// load, every other one on the heavy one, and by the second standard every fifth.
+void walk(bool whole) {
   const Json defects = words_of("/deck/condition/[]", "defect");
   REQUIRE(defects.size() >= 17);
   std::set<std::string> recorded;
@@ -76,7 +79,8 @@ TEST_CASE("Every defect of every piece changes what is found, and no defect make
     for (const char* piece : {"J3", "B", "L", "R", "K", "P2", "Q1", "W"}) {
       // The standards differ in the checks of timber and of its fixings alone.
       if (american && std::string_view("RKQ1W").find(piece) != std::string_view::npos) continue;
-      for (const Json& defect : defects) {
+      for (std::size_t which = 0; which < defects.size(); which += american && !whole ? 5 : 1) {
+        const Json& defect = defects[which];
         for (const char* from : {"", "2.7 m"}) {
           // A place matters where pieces are long; elsewhere the whole piece is meant.
           if (*from != '\0' && std::string_view(piece) != "J3") continue;
@@ -96,12 +100,24 @@ TEST_CASE("Every defect of every piece changes what is found, and no defect make
           recorded.insert(defect.get<std::string>());
           CHECK(after.text != before.text);
           CHECK(after.safety >= before.safety * 0.98);
-          CHECK_FALSE(outcome(with(heavier), false).passes());
+          if (whole || which % 2 == 0) CHECK_FALSE(outcome(with(heavier), false).passes());
         }
       }
     }
   }
   CHECK(recorded.size() == defects.size());
+}
+
+}  // namespace
+
+TEST_CASE("Every defect of every piece changes what is found, and none makes a deck safer",
+          "[assessment][law]") {
+  walk(false);
+}
+
+TEST_CASE("No defect of any piece makes a deck that fails carry, by either standard",
+          "[.slow][law]") {
+  walk(true);
 }
 
 }  // namespace conditions_test_file

@@ -242,7 +242,8 @@ private:
       if (closed[c]) active.push_back(&contacts_[c]);
     }
     Vector u, multipliers;
-    if (!solve_linear<double>(active, u, multipliers)) return std::nullopt;
+    bool exact = false;
+    if (!solve_linear<double>(active, u, multipliers, exact)) return std::nullopt;
     // Consistency of the contact state.
     const auto stretch = [&](const Row& r) {
       Real s = -r.gap;
@@ -276,11 +277,12 @@ private:
     // Contact that touches without force holds nothing.
     Vector again, m;
     DenseAnswer answer;
-    if (!solve_linear<double>(pressing, again, m)) {
+    bool either = false;
+    if (pressing != active && !solve_linear<double>(pressing, again, m, either)) {
       answer.mechanism = true;
       return answer;
     }
-    if (solve_linear<Real>(active, again, m)) {
+    if (!exact && solve_linear<Real>(active, again, m, either)) {
       u = again;
       multipliers = m;
       find_forces();
@@ -316,62 +318,74 @@ private:
     return answer;
   }
 
-  /// False: a motion other than idle rotations is free, or there is no equilibrium.
+  /// False: a motion other than idle rotations is free, or there is no equilibrium. Factored in S,
+  /// refined with residuals in Real; `exact`: until these vanish, and no motion nearly free.
   template <class S>
   [[nodiscard]] bool solve_linear(const std::vector<const Row*>& active, Vector& u_out,
-                                  Vector& multipliers) const {
+                                  Vector& multipliers, bool& exact) const {
     using M = Eigen::Matrix<S, Eigen::Dynamic, Eigen::Dynamic>;
     using V = Eigen::Matrix<S, Eigen::Dynamic, 1>;
     const S threshold = static_cast<S>(std::is_same_v<S, double> ? 1e-11 : 1e-15);
     const S loose = static_cast<S>(1e-7);
+    exact = false;
     const Index n = K_.rows();
     Index rigid_rows = 0;
     for (const Row* r : active) rigid_rows += std::isfinite(r->k) ? 0 : 1;
-    M A = M::Zero(n + rigid_rows, n + rigid_rows);
-    V b = V::Zero(n + rigid_rows);
-    A.topLeftCorner(n, n) = K_.cast<S>();
-    b.head(n) = load_.cast<S>();
+    Matrix A = Matrix::Zero(n + rigid_rows, n + rigid_rows);
+    Vector b = Vector::Zero(n + rigid_rows);
+    A.topLeftCorner(n, n) = K_;
+    b.head(n) = load_;
     Index next = n;
     for (const Row* r : active) {
       if (std::isfinite(r->k)) {
         for (const auto& [i, vi] : r->c) {
-          b[i] += static_cast<S>(r->k * r->gap * vi);
-          for (const auto& [j, vj] : r->c) A(i, j) += static_cast<S>(r->k * vi * vj);
+          b[i] += r->k * r->gap * vi;
+          for (const auto& [j, vj] : r->c) A(i, j) += r->k * vi * vj;
         }
       } else {
-        for (const auto& [i, v] : r->c) A(i, next) = A(next, i) = static_cast<S>(v);
-        b[next++] = static_cast<S>(r->gap);
+        for (const auto& [i, v] : r->c) A(i, next) = A(next, i) = v;
+        b[next++] = r->gap;
       }
     }
     // Scaled to a unit diagonal, so that one threshold serves forces and moments.
-    V scale = V::Ones(n + rigid_rows);
+    Vector scale = Vector::Ones(n + rigid_rows);
     const auto of_pair = [&](Index i) {  // the two rotations of one place keep one scale
       if (i % 3 == 0) return A(i, i);
       const Index other = i % 3 == 1 ? i + 1 : i - 1;
       return std::max(A(i, i), A(other, other));
     };
     for (Index i = 0; i < n; ++i) {
-      if (of_pair(i) > S{0}) scale[i] = S{1} / std::sqrt(of_pair(i));
+      if (of_pair(i) > Real{0}) scale[i] = Real{1} / std::sqrt(of_pair(i));
     }
     for (Index i = n; i < n + rigid_rows; ++i) {
-      const S size = A.row(i).cwiseProduct(scale.transpose()).norm();
-      if (size > S{0}) scale[i] = S{1} / size;
+      const Real size = A.row(i).cwiseProduct(scale.transpose()).norm();
+      if (size > Real{0}) scale[i] = Real{1} / size;
     }
-    const M scaled = scale.asDiagonal() * A * scale.asDiagonal();
-    const V rhs = scale.cwiseProduct(b);
+    const Matrix unrounded = scale.asDiagonal() * A * scale.asDiagonal();
+    const Vector rhs = scale.cwiseProduct(b);
+    const M scaled = unrounded.cast<S>();
     Eigen::CompleteOrthogonalDecomposition<M> qr;
     qr.setThreshold(threshold);
     qr.compute(scaled);
-    V x = qr.solve(rhs);
-    const V residual = rhs - scaled * x;
-    const V correction = qr.solve(residual);
-    x += correction;
-    if ((scaled * x - rhs).norm() > static_cast<S>(1e-8) * (rhs.norm() + static_cast<S>(1e-300)))
-      return false;
+    Vector x = Vector::Zero(rhs.size()), residual = rhs;
+    constexpr int most_refinements = 6;
+    for (int k = 0; k <= most_refinements && !exact; ++k) {
+      const V correction = qr.solve(residual.template cast<S>().eval());
+      x += correction.template cast<Real>();
+      residual = rhs - unrounded * x;
+      const Real terms = (unrounded.cwiseAbs() * x.cwiseAbs()).norm() + rhs.norm();
+      exact = residual.norm() <= Real{1e-17L} * terms;
+    }
+    if (residual.norm() > Real{1e-8L} * (rhs.norm() + Real{1e-300L})) return false;
     // Null motions may only be idle rotations: each place's two rotations are null by themselves.
     Eigen::FullPivLU<M> lu;
     lu.setThreshold(threshold);
     lu.compute(scaled);
+    // Where a pivot is neither clearly one nor clearly none, a small residual says little.
+    for (const S pivot : lu.matrixLU().diagonal()) {
+      const S size = std::abs(pivot) / lu.maxPivot();
+      if (size > static_cast<S>(1e-15) && size < static_cast<S>(1e-6)) exact = false;
+    }
     if (lu.dimensionOfKernel() > 0) {
       const M kernel = lu.kernel();
       for (Index c = 0; c < kernel.cols(); ++c) {

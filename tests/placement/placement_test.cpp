@@ -31,14 +31,14 @@ TEST_CASE("A place that is shown as passing passes the whole assessment, and a f
     const record::Survey survey = read(json);
     const auto standard = assessment::standard_for(survey.standard);
     placement::Wishes wishes;
-    wishes.step = mm(500.0);
+    wishes.step = mm(600.0);
     wishes.capacity = false;
     const placement::Placement placement = placement::place(survey, *standard, wishes);
     REQUIRE(placement.spots.size() >= 6);
     const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
     std::size_t k = 0;
     for (const placement::Spot& spot : placement.spots) {
-      if (k++ % 3 != 0) continue;
+      if (k++ % 4 != 0) continue;
       record::Survey there = survey;
       there.loads.front().rotation_deg = spot.rotation_deg;
       const Point centre = deck::resolve(there, record::Reading::cautious).deck.loads[0].centre;
@@ -104,38 +104,49 @@ TEST_CASE("A load does not fit over a corner that is cut out of the deck", "[pla
 }
 
 TEST_CASE("The capacity found passes, and a little more does not", "[placement][law]") {
+  // Six joists: few places to look at. It carries the lesser filling and some more people, of the other
+  // a part.
   Json json = test::platform(3);
+  json["deck"]["outline"] =
+      Json::array({{"0 m", "0 m"}, {"1.825 m", "0 m"}, {"1.825 m", "3.3 m"}, {"0 m", "3.3 m"}});
+  json["deck"]["joists"][0]["count"] = 6;
+  json["loads"][0]["width"] = "1.2 m";
+  json["loads"][0]["at"] = {"912 mm", "1.65 m"};
   json["loads"][0]["people"] = 2;
-  const record::Survey survey = read(json);
-  const auto standard = assessment::standard_for(survey.standard);
-  placement::Wishes wishes;
-  wishes.step = mm(2000.0);
-  const placement::Placement placement = placement::place(survey, *standard, wishes);
-  const placement::Capacity& c = placement.capacity;
-  const auto safety = [&](double litres, int people) {
-    deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
-    deck.loads[0].contents = kilograms(litres);
-    deck.loads[0].people = people;
-    const auto d = assessment::assess_deck(deck, *standard);
-    return d.mechanism ? 99.0 : d.safety;
-  };
-  const deck::Deck deck = deck::resolve(survey, record::Reading::cautious).deck;
-  const int people = deck.loads[0].people;
-  const double full = deck.loads[0].contents.value();
-  REQUIRE(c.water_full.has_value());
-  if (*c.water_full) {
-    CHECK(safety(full, people) <= 1.0);
-  } else if (c.water_l) {
-    CHECK(safety(*c.water_l, people) <= 1.0);
-    CHECK(safety(*c.water_l + 6.0, people) > 1.0);
-  } else {
-    CHECK(safety(0.0, people) > 1.0);
-  }
-  if (c.people) {
-    CHECK(safety(full, *c.people) <= 1.0);
-    if (!c.people_limited_by.empty()) CHECK(safety(full, *c.people + 1) > 1.0);
-  } else {
-    CHECK(safety(full, 0) > 1.0);
+  for (const char* contents : {"900 l", "1500 l"}) {
+    INFO(contents);
+    json["loads"][0]["contents"] = contents;
+    const record::Survey survey = read(json);
+    const auto standard = assessment::standard_for(survey.standard);
+    placement::Wishes wishes;
+    wishes.step = mm(2000.0);
+    const placement::Placement placement = placement::place(survey, *standard, wishes);
+    const placement::Capacity& c = placement.capacity;
+    const deck::Deck recorded = deck::resolve(survey, record::Reading::cautious).deck;
+    const auto safety = [&](double litres, int people) {
+      deck::Deck deck = recorded;
+      deck.loads[0].contents = kilograms(litres);
+      deck.loads[0].people = people;
+      const auto d = assessment::assess_deck(deck, *standard);
+      return d.mechanism ? 99.0 : d.safety;
+    };
+    const int people = recorded.loads[0].people;
+    const double full = recorded.loads[0].contents.value();
+    REQUIRE(c.water_full.has_value());
+    CHECK(*c.water_full == (full < 1000.0));
+    if (*c.water_full) {
+      CHECK(safety(full, people) <= 1.0);
+    } else {
+      REQUIRE(c.water_l.has_value());
+      CHECK(safety(*c.water_l, people) <= 1.0);
+      CHECK(safety(*c.water_l + 6.0, people) > 1.0);
+    }
+    if (c.people) {
+      CHECK(safety(full, *c.people) <= 1.0);
+      if (!c.people_limited_by.empty()) CHECK(safety(full, *c.people + 1) > 1.0);
+    } else {
+      CHECK(safety(full, 0) > 1.0);
+    }
   }
 }
 
@@ -181,8 +192,9 @@ TEST_CASE("A place refers where a whole assessment refers, before anything else 
   wishes.step = mm(600.0);
   wishes.capacity = false;
   const placement::Placement placement = placement::place(survey, *standard, wishes);
-  std::size_t near = 0, clear = 0;
+  std::size_t near = 0, clear = 0, number = 0;
   for (const placement::Spot& spot : placement.spots) {
+    if (number++ % 3 != 0) continue;
     record::Survey there = survey;
     there.loads.front().at =
         there.loads.front().at +

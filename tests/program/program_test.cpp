@@ -26,6 +26,11 @@ std::string example(const std::string& name) {
   return "\"" + std::string(underprop::test::source_dir) + "/examples/" + name + "/survey.json\"";
 }
 
+/// What assess says of an example, as JSON.
+const Ran& answer(const std::string& name) {
+  return underprop::test::shown("underprop assess --json examples/" + name + "/survey.json");
+}
+
 std::string temporary(const std::string& name, const std::string& text) {
   const std::string path = underprop::test::temporary_path(name);
   std::ofstream(path, std::ios::binary) << text;
@@ -41,7 +46,7 @@ const char* const examples[] = {"courtyard-platform", "ledger-hung-raised-deck",
 TEST_CASE("Every example gives the verdict, the exit code and the utilisation it promises",
           "[program][words][recorded]") {
   for (const char* name : examples) {
-    const Ran ran = run("assess --json " + example(name));
+    const Ran& ran = answer(name);
     INFO(name << ": " << ran.out.substr(0, 1200));
     const nlohmann::json got = nlohmann::json::parse(ran.out);
     underprop::test::check_recorded_numbers("examples/" + std::string(name) + "/expected.json",
@@ -124,7 +129,15 @@ TEST_CASE("American places and costs are told in what people measure", "[program
       underprop::test::shown("underprop place examples/ledger-hung-raised-deck/survey.json").out);
   INFO(place);
   CHECK(holds(place, "places, 4 in apart"));
-  const std::string compare = flowed(run("compare " + example("ledger-hung-raised-deck")).out);
+  // Without a long search for works; what those are called in inches stands in expected-works.txt.
+  nlohmann::json nothing_allowed;
+  for (const char* measure : {"move_load", "turn_load", "packing", "pads", "sleepers", "bearers",
+                              "sisters", "added_joists", "blocking", "hangers", "bigger_pads",
+                              "braces", "ledger_bolts", "digging"}) {
+    nothing_allowed[measure] = false;
+  }
+  const std::string path = changed("ledger-hung-raised-deck", "/allow", nothing_allowed);
+  const std::string compare = flowed(run("compare \"" + path + "\"").out);
   INFO(compare);
   for (const std::string& text : {place, compare}) {
     for (const char* odd : {"/16 in", "/8 in", "/4 in", "kPa", " mm"})
@@ -132,11 +145,11 @@ TEST_CASE("American places and costs are told in what people measure", "[program
   }
   CHECK(holds(compare, "2 in concrete round it"));  // 40 mm is 1.57 in: never less than that
   CHECK(holds(compare, "psf presumed"));
+  std::remove(path.c_str());
 }
 
 TEST_CASE("A deck of three unknowns at most names what decides", "[program][recorded]") {
-  const nlohmann::json got =
-      nlohmann::json::parse(run("assess --json " + example("old-deck-unknown")).out);
+  const nlohmann::json got = nlohmann::json::parse(answer("old-deck-unknown").out);
   REQUIRE(!got.at("decides").empty());
   for (const auto& set : got.at("decides")) CHECK(set.size() <= 3);
 }
@@ -169,8 +182,7 @@ TEST_CASE("Bad input and bad usage end with a message and their own exit code", 
 }
 
 TEST_CASE("Explain writes out the arithmetic of one finding with its clause", "[program]") {
-  const nlohmann::json got =
-      nlohmann::json::parse(run("assess --json " + example("water-tank")).out);
+  const nlohmann::json got = nlohmann::json::parse(answer("water-tank").out);
   const nlohmann::json& governing = got.at("governing");
   const Ran ran = run("explain " + example("water-tank") + " \"" +
                       governing.at("id").get<std::string>() + "\"");
@@ -251,7 +263,7 @@ TEST_CASE("The exported model is in equilibrium", "[program][law]") {
   }
 }
 
-TEST_CASE("A retrofit is found for the raised deck, and every command says what it is not",
+TEST_CASE("A retrofit is found for the rotten stretch, and every command says what it is not",
           "[program][recorded]") {
   const Ran ran = run("compare --json " + example("water-tank"));
   CHECK(ran.code == 0);
@@ -259,7 +271,7 @@ TEST_CASE("A retrofit is found for the raised deck, and every command says what 
   CHECK(got.at("options").size() >= 3);
   CHECK(got.contains("cheapest"));
   CHECK(got.contains("tips_the_balance"));
-  const Ran retrofit = run("retrofit --json " + example("ledger-hung-raised-deck"));
+  const Ran retrofit = run("retrofit --json " + example("rotten-stretch"));
   CHECK(retrofit.code == 0);
   const nlohmann::json plan = nlohmann::json::parse(retrofit.out);
   CHECK(plan.at("found") == true);

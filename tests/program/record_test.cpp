@@ -168,7 +168,7 @@ TEST_CASE("Six interviews end in a survey, a drawing and a first verdict",
     CHECK(holds(ran.out, each.verdict));
     std::istringstream screen(ran.out);
     for (std::string line; std::getline(screen, line);) CHECK(line.size() <= 80);
-    underprop::test::check_recorded("tests/interviews/" + name + ".screen",
+    underprop::test::check_recorded("tests/program/" + name + ".screen",
                                     each.whole ? ran.out : dialogue(ran.out));
     const Ran assessed = run("assess --json \"" + file.string() + "\"");
     CHECK(assessed.code <= 3);
