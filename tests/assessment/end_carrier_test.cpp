@@ -7,6 +7,8 @@
 
 #include <string>
 
+namespace end_carrier_test_file {
+
 using namespace underprop;
 using test::Json;
 
@@ -79,3 +81,5 @@ TEST_CASE(
     CHECK(end.resistance == Approx(weak).epsilon(1e-9));
   }
 }
+
+}  // namespace end_carrier_test_file

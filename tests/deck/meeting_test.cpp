@@ -11,6 +11,7 @@
 #include <tuple>
 
 namespace underprop::deck {
+namespace meeting_test_file {
 namespace {
 
 
@@ -345,4 +346,6 @@ TEST_CASE("A stretch of a joist too short for a piece of wood is left out and to
 }
 
 }  // namespace
+
+}  // namespace meeting_test_file
 }  // namespace underprop::deck

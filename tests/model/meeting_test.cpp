@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 namespace underprop {
+namespace meeting_test_file {
 namespace {
 
 using deck::Meeting;
@@ -118,4 +119,6 @@ TEST_CASE("A sliver of a joist is refused as a broken invariant", "[model][law]"
 }
 
 }  // namespace
+
+}  // namespace meeting_test_file
 }  // namespace underprop
