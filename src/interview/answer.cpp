@@ -3,6 +3,7 @@
 #include "parts.hpp"
 
 #include "record/read_values.hpp"
+#include "record/sizes.hpp"
 #include "record/spoken.hpp"
 #include "record/spoken_words.hpp"
 
@@ -23,16 +24,16 @@
 namespace underprop::interview {
 namespace {
 
-Taken refused(std::string problem, std::string remedy, std::string meant = {}) {
-  Taken taken;
+Meaning refused(std::string problem, std::string remedy, std::string meant = {}) {
+  Meaning taken;
   taken.problem = std::move(problem);
   taken.remedy = std::move(remedy);
   taken.meant = std::move(meant);
   return taken;
 }
 
-Taken understood(std::string text) {
-  Taken taken;
+Meaning understood(std::string text) {
+  Meaning taken;
   taken.understood = true;
   taken.text = text;
   taken.shown = std::move(text);
@@ -132,8 +133,8 @@ std::string with_usual_unit(const Ask& ask, const std::string& said, record::Sta
 }
 
 template <class Q>
-Taken take_quantity(const Ask& ask, const std::string& text, record::StandardId standard,
-                    bool ranges) {
+Meaning take_quantity(const Ask& ask, const std::string& text, record::StandardId standard,
+                      bool ranges) {
   if (has_comma_number(text)) {
     std::string point = text, none = text;
     std::ranges::replace(point, ',', '.');
@@ -168,8 +169,8 @@ Taken take_quantity(const Ask& ask, const std::string& text, record::StandardId 
     if (high > farthest) return refused(too_far(text), "check the number and its unit");
   }
   const UnitSystem units = units_of(standard);
-  Taken taken = understood(low == high ? write_quantity(low)
-                                       : write_quantity(low) + " to " + write_quantity(high));
+  Meaning taken = understood(low == high ? write_quantity(low)
+                                         : write_quantity(low) + " to " + write_quantity(high));
   taken.shown = shown(low, high, units);
   const bool about = record::lower(text).starts_with("about") ||
                      record::lower(text).starts_with("approx") ||
@@ -191,21 +192,21 @@ Taken take_quantity(const Ask& ask, const std::string& text, record::StandardId 
 }
 
 template <class Q>
-Odd odd_quantity(const Ask& ask, const std::string& text, record::StandardId standard) {
+Unusual unusual_quantity(const Ask& ask, const std::string& text, record::StandardId standard) {
   const std::vector<std::string> usual = usual_range(ask.key);
   if (usual.empty()) return {};
   const auto read = parse_range<Q>(text);
   const auto low = parse_quantity<Q>(usual[0]), high = parse_quantity<Q>(usual[1]);
   if (!read || !low || !high) return {};
   if (*low.value <= read.value->low && read.value->high <= *high.value) return {};
-  Odd odd;
+  Unusual unusual;
   const UnitSystem units = units_of(standard);
-  odd.why =
+  unusual.why =
       fmt::format("{} is unusual here: usually it is between {} and {}",
                   shown(read.value->low, read.value->high, units),
                   shown(*low.value, *low.value, units), shown(*high.value, *high.value, units));
-  odd.meant = with_usual_unit<Q>(ask, text, standard);
-  return odd;
+  unusual.meant = with_usual_unit<Q>(ask, text, standard);
+  return unusual;
 }
 
 std::optional<int> whole(std::string_view text) {
@@ -227,7 +228,12 @@ std::optional<double> number_of(std::string_view text) {
   return number;
 }
 
-Taken take_word(const Ask& ask, const std::string& text) {
+int most_of(const Ask& ask) {
+  constexpr int usual = 100;
+  return ask.most.value_or(usual);
+}
+
+Meaning take_word(const Ask& ask, const std::string& text) {
   const std::string said = record::lower(text);
   if (const auto number = whole(said)) {
     if (*number >= 1 && static_cast<std::size_t>(*number) <= ask.words.size()) {
@@ -264,9 +270,9 @@ Taken take_word(const Ask& ask, const std::string& text) {
                  std::string(nearest_word(said, views)));
 }
 
-Taken take_yes_or_no(const std::string& text) {
+Meaning take_yes_or_no(const std::string& text) {
   const std::string said = record::lower(text);
-  Taken taken = understood(
+  Meaning taken = understood(
       said == "y" || said == "yes" || said == "yep" || said == "yeah" || said == "true" ? "yes"
                                                                                         : "no");
   if (taken.text == "yes" || said == "n" || said == "no" || said == "none" || said == "0" ||
@@ -277,7 +283,7 @@ Taken take_yes_or_no(const std::string& text) {
   return refused(quote(text) + " is neither yes nor no", "write yes or no");
 }
 
-Taken take_count(const Ask& ask, const std::string& text, bool ranges) {
+Meaning take_count(const Ask& ask, const std::string& text, bool ranges) {
   std::string said = record::lower(text);
   if (said == "none" || said == "no" || said == "nothing") said = "0";
   static constexpr std::array<std::string_view, 12> numerals{"one",  "two", "three",  "four",
@@ -289,7 +295,7 @@ Taken take_count(const Ask& ask, const std::string& text, bool ranges) {
     if (said == numerals[n]) said = std::to_string(n + 1);
   }
   const auto one = whole(said);
-  const auto allowed = [&](int n) { return n >= 0 && n <= ask.most; };
+  const auto allowed = [&](int n) { return n >= 0 && n <= most_of(ask); };
   if (one && allowed(*one) && !about.empty()) {
     if (!ranges) {
       return refused(quote(text) + " is no exact number, and one is needed here",
@@ -297,13 +303,13 @@ Taken take_count(const Ask& ask, const std::string& text, bool ranges) {
     }
     const int slack =
         std::max(1, static_cast<int>(std::ceil(interview_rule("about_count") * *one)));
-    const int low = std::max(*one - slack, 0), high = std::min(*one + slack, ask.most);
-    Taken taken = understood(fmt::format("{} to {}", low, high));
+    const int low = std::max(*one - slack, 0), high = std::min(*one + slack, most_of(ask));
+    Meaning taken = understood(fmt::format("{} to {}", low, high));
     taken.shown = taken.text + " (\"about\"; the worse of them counts)";
     return taken;
   }
   if (one && allowed(*one)) {
-    Taken taken = understood(said);
+    Meaning taken = understood(said);
     taken.count = *one;
     return taken;
   }
@@ -321,7 +327,7 @@ Taken take_count(const Ask& ask, const std::string& text, bool ranges) {
     }
   }
   return refused(quote(text) + " is no whole number" + (one ? " that is possible" : ""),
-                 fmt::format("a whole number from 0 to {}{}", ask.most,
+                 fmt::format("a whole number from 0 to {}{}", most_of(ask),
                              ranges ? ", a range such as 3 to 4, or \"about 4\"" : ""));
 }
 
@@ -356,8 +362,8 @@ std::string show_point(Point p, UnitSystem units) {
   return format_length(p.x, units) + ", " + format_length(p.y, units);
 }
 
-Taken take_points(const std::vector<std::string>& parts, record::StandardId standard) {
-  Taken taken = understood("");
+Meaning take_points(const std::vector<std::string>& parts, record::StandardId standard) {
+  Meaning taken = understood("");
   for (const std::string& part : parts) {
     std::string problem;
     const auto point = point_of(part, problem);
@@ -383,9 +389,9 @@ std::string sides(const std::vector<Point>& points, record::StandardId standard)
   return "; its sides are " + text;
 }
 
-Taken take_lengths(const std::vector<std::string>& parts, record::StandardId standard) {
+Meaning take_lengths(const std::vector<std::string>& parts, record::StandardId standard) {
   // "0, 400, 800 mm": a unit at the end stands for those without.
-  Taken taken = understood("");
+  Meaning taken = understood("");
   if (parts.empty()) return refused("no place is given", "write places with commas between");
   const std::string& last = parts.back();
   const std::size_t unit = last.find_first_not_of("0123456789. /-");
@@ -404,10 +410,10 @@ Taken take_lengths(const std::vector<std::string>& parts, record::StandardId sta
   return taken;
 }
 
-Taken take_spacing(const Ask& ask, const std::string& text, record::StandardId standard) {
+Meaning take_spacing(const Ask& ask, const std::string& text, record::StandardId standard) {
   const std::string said = record::lower(text);
   if (said == "even" || said == "evenly") {
-    Taken taken = understood("even");
+    Meaning taken = understood("even");
     taken.shown = "spread evenly";
     return taken;
   }
@@ -416,7 +422,7 @@ Taken take_spacing(const Ask& ask, const std::string& text, record::StandardId s
 }
 
 /// "J3 at 1260 mm": which, and where.
-Taken take_shifted(const Ask& ask, const std::string& text, record::StandardId standard) {
+Meaning take_shifted(const Ask& ask, const std::string& text, record::StandardId standard) {
   const bool gap = ask.key == "footing/uneven";
   const bool us = standard == record::StandardId::north_america_us;
   const std::string example =
@@ -440,17 +446,17 @@ Taken take_shifted(const Ask& ask, const std::string& text, record::StandardId s
                    ask.words.empty() ? std::string("name one of the row")
                                      : ask.words.front() + " to " + ask.words.back());
   }
-  Taken taken = understood(*named);
+  Meaning taken = understood(*named);
   taken.length = *place;
   taken.shown = taken.text + (gap ? " by " : " at ") + format_length(*place, units_of(standard));
   return taken;
 }
 
-Taken take_joist_end(const std::string& text) {
+Meaning take_joist_end(const std::string& text) {
   const std::string said = record::lower(text);
   for (const char* end : {" start", " end"}) {
     if (!said.ends_with(end)) continue;
-    Taken taken = understood(text.substr(0, text.size() - std::string_view(end).size()));
+    Meaning taken = understood(text.substr(0, text.size() - std::string_view(end).size()));
     taken.count = std::string_view(end) == " start" ? 1 : 0;
     taken.shown = taken.text + end;
     return taken;
@@ -458,7 +464,7 @@ Taken take_joist_end(const std::string& text) {
   return refused(quote(text) + " does not say which end", "write it like J3 start");
 }
 
-Taken take_share(const std::string& text, record::StandardId standard) {
+Meaning take_share(const std::string& text, record::StandardId standard) {
   const auto share = [&](double value) {
     if (value < 0.0 || value > 1.0) {
       return refused(quote(text) + " is no share",
@@ -466,7 +472,7 @@ Taken take_share(const std::string& text, record::StandardId standard) {
                          ? "write it like 1 1/2 in of 5 1/2 in, or 1/3"
                          : "write it like 40 mm of 145 mm, or 1/3");
     }
-    Taken taken = understood(text);
+    Meaning taken = understood(text);
     taken.number = value;
     taken.shown = fmt::format("{:.2f} of the face", value);
     return taken;
@@ -474,7 +480,7 @@ Taken take_share(const std::string& text, record::StandardId standard) {
   if (record::lower(text) == "none" || text == "0") return share(0.0);
   const std::size_t of = text.find(" of ");
   if (of != std::string::npos) {
-    const Taken parts = take_lengths(
+    const Meaning parts = take_lengths(
         {record::tidy(text.substr(0, of)), record::tidy(text.substr(of + 4))}, standard);
     if (!parts.understood) return parts;
     if (parts.lengths[1] <= Length(0.0)) return share(-1.0);
@@ -490,7 +496,7 @@ Taken take_share(const std::string& text, record::StandardId standard) {
   return share(-1.0);
 }
 
-Taken take_slope(const std::string& text, bool grain) {
+Meaning take_slope(const std::string& text, bool grain) {
   std::string said = record::lower(text);
   if (grain && said == "straight") said = "level";
   for (const char sign : {':', '/'}) {
@@ -499,7 +505,7 @@ Taken take_slope(const std::string& text, bool grain) {
   }
   said = record::tidy(said);
   if (const auto slope = record::read_slope(said)) {
-    Taken taken = understood(said);
+    Meaning taken = understood(said);
     taken.number = *slope;
     if (grain && *slope == 0.0) taken.shown = "straight";
     return taken;
@@ -515,8 +521,8 @@ std::string joined(const std::vector<std::string>& names) {
 }
 
 /// Names with commas between. Where the question has words, each must be one of them.
-Taken take_names(const Ask& ask, const std::string& text) {
-  Taken taken = understood(
+Meaning take_names(const Ask& ask, const std::string& text) {
+  Meaning taken = understood(
       record::lower(text) == "all" || record::lower(text) == "none" ? record::lower(text) : text);
   taken.names = record::split(text, ',');
   if (taken.names.size() == 1) taken.names = {taken.text};
@@ -541,7 +547,7 @@ Taken take_names(const Ask& ask, const std::string& text) {
   return taken;
 }
 
-Taken take_timber(const Ask& ask, const std::string& text, record::StandardId standard) {
+Meaning take_timber(const Ask& ask, const std::string& text, record::StandardId standard) {
   const bool may_look = !ask.words.empty();
   if (record::lower(text) == "look" && may_look) return understood("look");
   const record::SpokenTimber timber = record::spoken_timber(text, standard);
@@ -551,7 +557,7 @@ Taken take_timber(const Ask& ask, const std::string& text, record::StandardId st
                  timber.meant);
 }
 
-Taken take_day(const std::string& text, record::StandardId standard) {
+Meaning take_day(const std::string& text, record::StandardId standard) {
   const record::SpokenDay day = record::spoken_day(text, standard);
   if (day.iso.empty()) {
     return refused(quote(text) + " is no day of the calendar",
@@ -559,15 +565,15 @@ Taken take_day(const std::string& text, record::StandardId standard) {
                        ? "write it like 11/22/2026, 2026-11-22 or November 22, 2026"
                        : "write it like 22/11/2026, 2026-11-22 or 22 November 2026");
   }
-  Taken taken = understood(day.iso);
+  Meaning taken = understood(day.iso);
   taken.shown = day.shown;
   return taken;
 }
 
-Taken take_section(const std::string& text, record::StandardId standard) {
+Meaning take_section(const std::string& text, record::StandardId standard) {
   const record::SpokenSize size = record::spoken_size(text, standard);
   if (!size.understood) return refused(size.problem, size.remedy);
-  Taken taken = understood(text);
+  Meaning taken = understood(text);
   taken.length = size.breadth;
   taken.second = size.depth;
   const auto show = [&](const Fact<Length>& side) {
@@ -579,7 +585,7 @@ Taken take_section(const std::string& text, record::StandardId standard) {
 
 /// Words by which somebody finds a place or a thing again. A size or a yes is a slip: it answers
 /// another question.
-Taken take_label(const std::string& text) {
+Meaning take_label(const std::string& text) {
   const auto letters = std::ranges::count_if(text, [](char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
            (static_cast<unsigned char>(c) >= 0x80);
@@ -605,8 +611,8 @@ Fact<Length> table_range(const std::string& kind, record::StandardId standard) {
 }
 
 /// `unknown`: "don't know" was said, not that there is nothing.
-Taken take_nothing(const Ask& ask, record::StandardId standard, bool unknown = false) {
-  Taken taken;
+Meaning take_nothing(const Ask& ask, record::StandardId standard, bool unknown = false) {
+  Meaning taken;
   taken.understood = true;
   taken.empty = true;
   if (ask.empty == Empty::refused) {
@@ -648,7 +654,7 @@ bool is_not_known(const std::string& word) {
   return is_unknown_word(word) || std::ranges::find(words, word) != words.end();
 }
 
-Taken take(const Ask& ask, const std::string& said, record::StandardId standard) {
+Meaning take(const Ask& ask, const std::string& said, record::StandardId standard) {
   std::string text = record::tidy(said);
   if (const std::string meant = also_means(ask.key, record::lower(text)); !meant.empty())
     text = meant;
@@ -668,7 +674,7 @@ Taken take(const Ask& ask, const std::string& said, record::StandardId standard)
   }
   const bool no_counts = ask.form == Form::yes_or_no && record::lower(text) == "no";
   if (nothing && !no_counts) return take_nothing(ask, standard, not_known);
-  switch (ask.form) {
+  switch (ask.form.value_or(Form::text)) {
     case Form::word:
       return take_word(ask, text);
     case Form::yes_or_no:
@@ -694,7 +700,7 @@ Taken take(const Ask& ask, const std::string& said, record::StandardId standard)
     case Form::degrees: {
       const auto number = number_of(text);
       if (!number) return refused(quote(text) + " is no number", "a number of degrees, such as 45");
-      Taken taken = understood(text);
+      Meaning taken = understood(text);
       taken.number = *number;
       return taken;
     }
@@ -713,7 +719,7 @@ Taken take(const Ask& ask, const std::string& said, record::StandardId standard)
     case Form::section:
       return take_section(text, standard);
     case Form::corners: {
-      Taken taken = take_points(record::split(text, ';'), standard);
+      Meaning taken = take_points(record::split(text, ';'), standard);
       if (taken.understood && ask.key == "outline/corners")
         taken.shown += sides(taken.points, standard);
       return taken;
@@ -747,22 +753,22 @@ Taken take(const Ask& ask, const std::string& said, record::StandardId standard)
   return {};
 }
 
-Odd odd(const Ask& ask, const std::string& said, record::StandardId standard) {
+Unusual unusual(const Ask& ask, const std::string& said, record::StandardId standard) {
   const std::string text = record::tidy(said);
-  switch (ask.form) {
+  switch (ask.form.value_or(Form::text)) {
     case Form::length:
     case Form::length_fact:
     case Form::spacing:
-      return odd_quantity<Length>(ask, text, standard);
+      return unusual_quantity<Length>(ask, text, standard);
     case Form::mass_fact:
-      return odd_quantity<Mass>(ask, text, standard);
+      return unusual_quantity<Mass>(ask, text, standard);
     case Form::volume_fact:
-      return odd_quantity<Volume>(ask, text, standard);
+      return unusual_quantity<Volume>(ask, text, standard);
     case Form::pressure:
-      return odd_quantity<Pressure>(ask, text, standard);
+      return unusual_quantity<Pressure>(ask, text, standard);
     case Form::force:
     case Form::force_fact:
-      return odd_quantity<Force>(ask, text, standard);
+      return unusual_quantity<Force>(ask, text, standard);
     default:
       return {};
   }

@@ -23,17 +23,13 @@ void ask_one_ledger(Walk& walk, bool at_house) {
   } else {
     direction = walk.ask_into(object + "/direction", {.id = id + "direction",
                                                       .key = "ledger/direction",
-                                                      .form = Form::word,
                                                       .empty = Empty::refused,
-                                                      .words = {"x", "y"},
                                                       .fill = fill})
                     .text;
     fill["other"] = direction == "x" ? "y" : "x";
-    walk.ask_into(object + "/position", {.id = id + "position",
-                                         .key = "ledger/position",
-                                         .form = Form::length,
-                                         .empty = Empty::refused,
-                                         .fill = fill});
+    walk.ask_into(
+        object + "/position",
+        {.id = id + "position", .key = "ledger/position", .empty = Empty::refused, .fill = fill});
   }
   fill["across"] = direction;  // the axis along which its ends are measured
   fill["name"] = "ledger " + name;
@@ -66,17 +62,15 @@ void ask_ledgers(Walk& walk) {
 
 void ask_bearer_itself(Walk& walk, const std::string& object, const std::string& id,
                        const std::map<std::string, std::string>& fill, const std::string& name) {
-  const int plies = walk.ask_count_into(object + "/plies", {.id = id + "plies",
-                                                            .key = "bearers/plies",
-                                                            .form = Form::count,
-                                                            .empty = Empty::refused,
-                                                            .fill = fill,
-                                                            .most = 6})
-                        .count;
+  const int plies =
+      walk.ask_into(
+              object + "/plies",
+              {.id = id + "plies", .key = "bearers/plies", .empty = Empty::refused, .fill = fill})
+          .count;
   walk.ask_section_into(object, "ply_breadth", "depth",
                         {.id = id + "size", .key = "bearers/size", .fill = fill});
   if (plies > 1) {
-    walk.ask_flag_into(
+    walk.ask_into(
         object + "/plies_fixed_together",
         {.id = id + "plies_fixed_together", .key = "bearers/plies_fixed_together", .fill = fill});
   }
@@ -107,17 +101,12 @@ void ask_bearers(Walk& walk) {
         {"name", name}, {"other", "B1"}, {"along", walk.axis_along}, {"across", walk.axis_across}};
     walk.put(object + "/name", name);
     walk.put(object + "/direction", walk.axis_across);
-    walk.ask_into(object + "/position", {.id = id + "position",
-                                         .key = "bearers/position",
-                                         .form = Form::length,
-                                         .empty = Empty::refused,
-                                         .fill = fill});
-    walk.ask_into(object + "/joists", {.id = id + "joists",
-                                       .key = "bearers/joists",
-                                       .form = Form::word,
-                                       .empty = Empty::refused,
-                                       .words = survey_words("/deck/bearers/[]", "joists"),
-                                       .fill = fill});
+    walk.ask_into(
+        object + "/position",
+        {.id = id + "position", .key = "bearers/position", .empty = Empty::refused, .fill = fill});
+    walk.ask_into(
+        object + "/joists",
+        {.id = id + "joists", .key = "bearers/joists", .empty = Empty::refused, .fill = fill});
     const bool alike = k > 0 && walk.ask({.id = id + "alike",
                                           .key = "bearers/alike",
                                           .form = Form::yes_or_no,
@@ -130,12 +119,12 @@ void ask_bearers(Walk& walk) {
       ask_bearer_itself(walk, object, id, fill, name);
     }
     ask_extent(walk, object, id, fill);
-    const Taken splices = walk.ask({.id = id + "splices",
-                                    .key = "bearers/splices",
-                                    .form = Form::places,
-                                    .empty = Empty::none,
-                                    .fill = fill,
-                                    .must_look = true});
+    const Meaning splices = walk.ask({.id = id + "splices",
+                                      .key = "bearers/splices",
+                                      .form = Form::places,
+                                      .empty = Empty::none,
+                                      .fill = fill,
+                                      .must_look = true});
     OrderedJson list = OrderedJson::array();
     for (const Length place : splices.lengths) list.push_back(write_quantity(place));
     if (!list.empty()) walk.put(object + "/splices", std::move(list));
@@ -158,11 +147,11 @@ void ask_walls(Walk& walk) {
     const std::map<std::string, std::string> long_fill{{"name", "wall " + name},
                                                        {"across", walk.axis_across}};
     walk.put(object + "/name", name);
-    const Taken at = walk.ask({.id = id + "position",
-                               .key = "walls/position",
-                               .form = Form::length,
-                               .empty = Empty::refused,
-                               .fill = fill});
+    const Meaning at = walk.ask({.id = id + "position",
+                                 .key = "walls/position",
+                                 .form = Form::length,
+                                 .empty = Empty::refused,
+                                 .fill = fill});
     const bool along_x = walk.axis_across == "x";
     Length from, to = along_x ? walk.size_x : walk.size_y;
     const bool whole = walk.ask({.id = id + "whole",
@@ -173,11 +162,11 @@ void ask_walls(Walk& walk) {
                            .text == "yes";
     if (!whole) {
       for (const char* end : {"from", "to"}) {
-        const Taken taken = walk.ask({.id = id + end,
-                                      .key = std::string("bearers/") + end,
-                                      .form = Form::length,
-                                      .empty = Empty::refused,
-                                      .fill = long_fill});
+        const Meaning taken = walk.ask({.id = id + end,
+                                        .key = std::string("bearers/") + end,
+                                        .form = Form::length,
+                                        .empty = Empty::refused,
+                                        .fill = long_fill});
         if (taken.length.is_known()) (std::string(end) == "from" ? from : to) = taken.length.low();
       }
     }
@@ -189,33 +178,23 @@ void ask_walls(Walk& walk) {
                  along_x ? OrderedJson::array({along, there}) : OrderedJson::array({there, along}));
       }
     }
-    walk.ask_into(object + "/width", {.id = id + "width",
-                                      .key = "walls/width",
-                                      .form = Form::length,
-                                      .empty = Empty::refused,
-                                      .fill = fill});
+    walk.ask_into(
+        object + "/width",
+        {.id = id + "width", .key = "walls/width", .empty = Empty::refused, .fill = fill});
     const std::string contact =
-        walk.ask_into(object + "/contact", {.id = id + "contact",
-                                            .key = "walls/contact",
-                                            .form = Form::word,
-                                            .words = survey_words("/deck/walls/[]", "contact"),
-                                            .fill = fill})
+        walk.ask_into(object + "/contact",
+                      {.id = id + "contact", .key = "walls/contact", .fill = fill})
             .text;
     if (contact == "gap") {
       walk.ask_into(object + "/gap", {.id = id + "gap",
                                       .key = "walls/gap",
-                                      .form = Form::length,
                                       .empty = Empty::refused,
                                       .fill = fill,
                                       .high_counts = true});
     }
-    walk.ask_into(object + "/strip_width", {.id = id + "strip_width",
-                                            .key = "walls/strip_width",
-                                            .form = Form::length_fact,
-                                            .fill = fill});
-    walk.ask_into(
-        object + "/depth",
-        {.id = id + "depth", .key = "walls/depth", .form = Form::length_fact, .fill = fill});
+    walk.ask_into(object + "/strip_width",
+                  {.id = id + "strip_width", .key = "walls/strip_width", .fill = fill});
+    walk.ask_into(object + "/depth", {.id = id + "depth", .key = "walls/depth", .fill = fill});
     if (walk.going()) walk.wall_names.push_back(name);
   }
 }
@@ -229,30 +208,21 @@ std::string side_words(const Walk& walk, const std::string& along, bool start) {
 void ask_hold(Walk& walk, const std::string& object, const std::string& id, const char* held_key,
               std::map<std::string, std::string> fill) {
   const std::string held =
-      walk.ask_into(object + "/held", {.id = id + "held",
-                                       .key = held_key,
-                                       .form = Form::word,
-                                       .words = survey_words("/deck/joists/[]/start", "held"),
-                                       .fill = fill})
-          .text;
+      walk.ask_into(object + "/held", {.id = id + "held", .key = held_key, .fill = fill}).text;
   if (held == "hanger" || held == "end grain" || held == "skew nails") {
-    walk.ask_count_into(
-        object + "/nails",
-        {.id = id + "nails", .key = "nails", .form = Form::count_fact, .fill = fill, .most = 200});
+    walk.ask_into(object + "/nails", {.id = id + "nails", .key = "nails", .fill = fill});
   }
   if (held == "hanger") {
     walk.ask_into(object + "/stated_capacity", {.id = id + "stated_capacity",
                                                 .key = "hanger/stated_capacity",
-                                                .form = Form::force,
                                                 .empty = Empty::none,
                                                 .fill = fill});
   }
   if (!held.empty() && held != "resting" && held != "free") {
-    walk.ask_flag_into(object + "/sound", {.id = id + "sound", .key = "sound", .fill = fill});
+    walk.ask_into(object + "/sound", {.id = id + "sound", .key = "sound", .fill = fill});
   }
   if (held == "hanger" || held == "ledger strip") {
-    walk.ask_into(object + "/seat",
-                  {.id = id + "seat", .key = "seat", .form = Form::length_fact, .fill = fill});
+    walk.ask_into(object + "/seat", {.id = id + "seat", .key = "seat", .fill = fill});
   }
 }
 
@@ -278,12 +248,12 @@ void ask_ends(Walk& walk) {
     constexpr int most_single = 40;
     for (int k = 1; k <= most_single; ++k) {
       const std::string which = id + "otherwise/" + std::to_string(k);
-      const Taken other = walk.ask({.id = which,
-                                    .key = "held_otherwise",
-                                    .form = Form::joist_end,
-                                    .empty = Empty::none,
-                                    .fill = fill,
-                                    .must_look = true});
+      const Meaning other = walk.ask({.id = which,
+                                      .key = "held_otherwise",
+                                      .form = Form::joist_end,
+                                      .empty = Empty::none,
+                                      .fill = fill,
+                                      .must_look = true});
       if (other.empty || !walk.going()) break;
       const std::string at = entry("joist_ends", static_cast<std::size_t>(single++));
       walk.put(at + "/joist", other.text);
@@ -297,11 +267,7 @@ void ask_ends(Walk& walk) {
     }
     if (!walk.bearer_names.empty()) {
       walk.ask_into(object + "/over_bearers",
-                    {.id = id + "over_bearers",
-                     .key = "over_bearers",
-                     .form = Form::word,
-                     .words = survey_words("/deck/joists/[]", "over_bearers"),
-                     .fill = fill});
+                    {.id = id + "over_bearers", .key = "over_bearers", .fill = fill});
     }
   }
 }
@@ -330,18 +296,14 @@ void ask_rims(Walk& walk) {
       walk.ask_section_into(
           object, "breadth", "depth",
           {.id = id + "size", .key = "rim/size", .empty = Empty::refused, .fill = fill});
-      walk.ask_into(object + "/fixed", {.id = id + "fixed",
-                                        .key = "rim/fixed",
-                                        .form = Form::word,
-                                        .words = survey_words("/deck/rims/[]", "fixed"),
-                                        .fill = fill});
+      walk.ask_into(object + "/fixed", {.id = id + "fixed", .key = "rim/fixed", .fill = fill});
     }
-    const Taken places = walk.ask({.id = "carriers/" + name + "/blocking",
-                                   .key = "blocking",
-                                   .form = Form::places,
-                                   .empty = Empty::none,
-                                   .fill = fill,
-                                   .must_look = true});
+    const Meaning places = walk.ask({.id = "carriers/" + name + "/blocking",
+                                     .key = "blocking",
+                                     .form = Form::places,
+                                     .empty = Empty::none,
+                                     .fill = fill,
+                                     .must_look = true});
     for (const Length place : places.lengths) {
       const std::string object = entry("blocking", rows++);
       walk.put(object + "/name", "N" + std::to_string(rows));
@@ -376,11 +338,8 @@ void ask_ledger_fixings(Walk& walk, std::size_t index) {
   }
   const auto word = [&](const char* key) {
     return walk
-        .ask_into(object + "/" + key, {.id = id + key,
-                                       .key = std::string("ledger/") + key,
-                                       .form = Form::word,
-                                       .words = survey_words("/deck/ledgers/[]", key),
-                                       .fill = fill})
+        .ask_into(object + "/" + key,
+                  {.id = id + key, .key = std::string("ledger/") + key, .fill = fill})
         .text;
   };
   const std::string wall = word("fixed_to");
@@ -389,20 +348,18 @@ void ask_ledger_fixings(Walk& walk, std::size_t index) {
   walk.ask_into(object + "/fixing_diameter",
                 {.id = id + "fixing_diameter",
                  .key = "ledger/fixing_diameter",
-                 .form = Form::length_fact,
+
                  .fill = fill,
                  .how = thin ? "fact:ledgers/thin_fixing_diameter" : ""});
-  walk.ask_into(object + "/fixing_spacing", {.id = id + "fixing_spacing",
-                                             .key = "ledger/fixing_spacing",
-                                             .form = Form::length_fact,
-                                             .fill = fill});
+  walk.ask_into(object + "/fixing_spacing",
+                {.id = id + "fixing_spacing", .key = "ledger/fixing_spacing", .fill = fill});
   if (fixing != "nail") {
     const bool in_wall = wall == "solid masonry" || wall == "concrete";
-    const Taken heights = walk.ask({.id = id + "fixing_heights",
-                                    .key = "ledger/fixing_heights",
-                                    .form = Form::places,
-                                    .empty = Empty::none,
-                                    .fill = fill});
+    const Meaning heights = walk.ask({.id = id + "fixing_heights",
+                                      .key = "ledger/fixing_heights",
+                                      .form = Form::places,
+                                      .empty = Empty::none,
+                                      .fill = fill});
     OrderedJson rows = OrderedJson::array();
     for (const Length height : heights.lengths) rows.push_back(write_quantity(height));
     if (!rows.empty()) walk.put(object + "/fixing_heights", std::move(rows));
@@ -410,23 +367,21 @@ void ask_ledger_fixings(Walk& walk, std::size_t index) {
       walk.ask_into(object + "/penetration",
                     {.id = id + "penetration",
                      .key = fixing == "bolt" ? "ledger/penetration" : "ledger/thread_penetration",
-                     .form = Form::length_fact,
+
                      .fill = fill});
     }
     walk.ask_into(object + "/stated_capacity",
                   {.id = id + "stated_capacity",
                    .key = in_wall ? "ledger/stated_capacity_in_wall" : "ledger/stated_capacity",
-                   .form = Form::force_fact,
+
                    .empty = in_wall ? Empty::unknown : Empty::none,
                    .fill = fill});
     if (in_wall) {
-      walk.ask_into(object + "/stated_pull_out", {.id = id + "stated_pull_out",
-                                                  .key = "ledger/stated_pull_out",
-                                                  .form = Form::force_fact,
-                                                  .fill = fill});
+      walk.ask_into(object + "/stated_pull_out",
+                    {.id = id + "stated_pull_out", .key = "ledger/stated_pull_out", .fill = fill});
     }
   }
-  walk.ask_flag_into(object + "/sound", {.id = id + "sound", .key = "ledger/sound", .fill = fill});
+  walk.ask_into(object + "/sound", {.id = id + "sound", .key = "ledger/sound", .fill = fill});
   ask_timber(walk, object, "ledgers", name, false, true);
 }
 
@@ -444,7 +399,6 @@ void ask_extent(Walk& walk, const std::string& object, const std::string& id,
   for (const char* end : {"from", "to"}) {
     walk.ask_into(object + "/" + end, {.id = id + end,
                                        .key = std::string("bearers/") + end,
-                                       .form = Form::length,
                                        .empty = Empty::refused,
                                        .fill = fill});
   }
@@ -468,17 +422,13 @@ void ask_fixings(Walk& walk) {
     const std::string id = "fixings/" + walk.bearer_names[k] + "/";
     const std::map<std::string, std::string> fill{{"name", walk.bearer_names[k]}};
     const std::string held =
-        walk.ask_into(object + "/joists_held_down",
-                      {.id = id + "joists_held_down",
-                       .key = "bearers/joists_held_down",
-                       .form = Form::word,
-                       .words = survey_words("/deck/bearers/[]", "joists_held_down"),
-                       .fill = fill})
+        walk.ask_into(
+                object + "/joists_held_down",
+                {.id = id + "joists_held_down", .key = "bearers/joists_held_down", .fill = fill})
             .text;
     if (held != "strapped") continue;
     walk.ask_into(object + "/hold_down_capacity", {.id = id + "hold_down_capacity",
                                                    .key = "bearers/hold_down_capacity",
-                                                   .form = Form::force,
                                                    .empty = Empty::none,
                                                    .fill = fill});
   }

@@ -28,7 +28,7 @@ constexpr Lines lines_asked[] = {
 void ask_lines(Walk& walk, const Lines& lines) {
   const std::string id = std::string("ground/") + lines.key,
                     list = std::string("/site/") + lines.key;
-  const Taken count = walk.ask({.id = id, .key = lines.key, .form = Form::count, .most = 20});
+  const Meaning count = walk.ask({.id = id, .key = lines.key, .form = Form::count, .most = 20});
   if (count.empty || !walk.going()) return;
   if (count.count == 0) {
     walk.put(list, "none");
@@ -41,21 +41,21 @@ void ask_lines(Walk& walk, const Lines& lines) {
         lines.one + (count.count > 1 ? " " + std::to_string(k + 1) : std::string());
     const Fill fill{{"what", "the " + name},
                     {"height_question", std::string(lines.height) + " (" + name + ")"}};
-    const Taken ends = walk.ask({.id = at + "line",
-                                 .key = "line",
-                                 .form = Form::line,
-                                 .empty = Empty::refused,
-                                 .fill = fill});
+    const Meaning ends = walk.ask({.id = at + "line",
+                                   .key = "line",
+                                   .form = Form::line,
+                                   .empty = Empty::refused,
+                                   .fill = fill});
     walk.put(object + "/name", name);
     if (ends.points.size() == 2) {
       walk.put(object + "/from", point_json(ends.points[0]));
       walk.put(object + "/to", point_json(ends.points[1]));
     }
-    const Taken height = walk.ask({.id = at + "height",
-                                   .key = "line/height",
-                                   .form = Form::length,
-                                   .fill = fill,
-                                   .high_counts = true});
+    const Meaning height = walk.ask({.id = at + "height",
+                                     .key = "line/height",
+                                     .form = Form::length,
+                                     .fill = fill,
+                                     .high_counts = true});
     if (!height.empty) walk.put(object + "/height", height.text);
     // A wall without its height cannot be recorded: the whole list counts as not seen.
     if (height.empty && walk.going()) {
@@ -66,7 +66,7 @@ void ask_lines(Walk& walk, const Lines& lines) {
 }
 
 void ask_trees(Walk& walk) {
-  const Taken count =
+  const Meaning count =
       walk.ask({.id = "ground/trees", .key = "trees", .form = Form::count, .most = 20});
   if (count.empty || !walk.going()) return;
   if (count.count == 0) walk.put("/site/trees", "none");
@@ -74,15 +74,14 @@ void ask_trees(Walk& walk) {
     const std::string object = "/site/trees/" + std::to_string(k);
     const std::string at = "ground/trees/" + std::to_string(k + 1) + "/";
     const Fill fill{{"number", std::to_string(k + 1)}};
-    const Taken place = walk.ask({.id = at + "at",
-                                  .key = "tree/at",
-                                  .form = Form::point,
-                                  .empty = Empty::refused,
-                                  .fill = fill});
+    const Meaning place = walk.ask({.id = at + "at",
+                                    .key = "tree/at",
+                                    .form = Form::point,
+                                    .empty = Empty::refused,
+                                    .fill = fill});
     if (!place.points.empty()) walk.put(object + "/at", point_json(place.points.front()));
     walk.ask_into(object + "/height", {.id = at + "height",
                                        .key = "tree/height",
-                                       .form = Form::length,
                                        .empty = Empty::refused,
                                        .fill = fill,
                                        .high_counts = true});
@@ -122,13 +121,13 @@ const char* size_of(const std::string& defect) {
 void ask_one_defect(Walk& walk, int number) {
   const std::string object = "/deck/condition/" + std::to_string(walk.conditions);
   const std::string id = "condition/" + std::to_string(number) + "/";
-  const std::string defect =
-      walk.ask_into(object + "/defect", {.id = id + "defect",
-                                         .key = "wrong/defect",
-                                         .form = Form::word,
-                                         .empty = Empty::refused,
-                                         .words = survey_words("/deck/condition/[]", "defect")})
-          .text;
+  const std::string defect = walk.ask_into(object + "/defect",
+                                           {
+                                               .id = id + "defect",
+                                               .key = "wrong/defect",
+                                               .empty = Empty::refused,
+                                           })
+                                 .text;
   walk.ask_into(object + "/piece", {.id = id + "piece",
                                     .key = "wrong/piece",
                                     .empty = Empty::refused,
@@ -136,31 +135,26 @@ void ask_one_defect(Walk& walk, int number) {
   const bool stretch = defect == "decay" || defect == "split" || defect == "notch" ||
                        defect == "hole" || defect == "surface softening";
   if (stretch) {
-    const bool from = !walk.ask_into(object + "/from", {.id = id + "from",
-                                                        .key = "wrong/from",
-                                                        .form = Form::length,
-                                                        .empty = Empty::none})
+    const bool from = !walk.ask_into(object + "/from",
+                                     {.id = id + "from", .key = "wrong/from", .empty = Empty::none})
                            .empty;
     if (from) {
-      walk.ask_into(
-          object + "/to",
-          {.id = id + "to", .key = "wrong/to", .form = Form::length, .empty = Empty::none});
+      walk.ask_into(object + "/to", {.id = id + "to", .key = "wrong/to", .empty = Empty::none});
     }
   }
   if (has_size(defect)) {
     const bool needed = defect == "short bearing" || defect == "out of level";
     walk.ask_into(object + "/size", {.id = id + "size",
                                      .key = "wrong/size",
-                                     .form = Form::length,
                                      .empty = needed ? Empty::refused : Empty::unknown,
                                      .fill = {{"what", size_of(defect)}},
                                      .high_counts = defect != "short bearing"});
   }
   if (defect == "decay" || defect == "notch") {
-    walk.ask_into(object + "/face", {.id = id + "face",
-                                     .key = "wrong/face",
-                                     .form = Form::word,
-                                     .words = survey_words("/deck/condition/[]", "face")});
+    walk.ask_into(object + "/face", {
+                                        .id = id + "face",
+                                        .key = "wrong/face",
+                                    });
   }
   if (walk.going()) ++walk.conditions;
 }
@@ -168,40 +162,37 @@ void ask_one_defect(Walk& walk, int number) {
 }  // namespace
 
 void ask_ground(Walk& walk) {
-  walk.ask_into("/site/soil", {.id = "ground/soil",
-                               .key = "soil",
-                               .form = Form::word,
-                               .words = survey_words("/site", "soil")});
+  walk.ask_into("/site/soil", {
+                                  .id = "ground/soil",
+                                  .key = "soil",
+                              });
   for (const char* key : {"heel_marks", "water_in_hole", "shrinkable_clay"}) {
-    walk.ask_flag_into(std::string("/site/") + key,
-                       {.id = std::string("ground/") + key, .key = key});
+    walk.ask_into(std::string("/site/") + key, {.id = std::string("ground/") + key, .key = key});
   }
-  walk.ask_into("/site/fill", {.id = "ground/fill",
-                               .key = "fill",
-                               .form = Form::word,
-                               .words = survey_words("/site", "fill")});
-  walk.ask_into("/site/slope", {.id = "ground/slope", .key = "slope", .form = Form::slope});
-  walk.ask_into("/site/frost_depth",
-                {.id = "ground/frost_depth", .key = "frost_depth", .form = Form::length_fact});
+  walk.ask_into("/site/fill", {
+                                  .id = "ground/fill",
+                                  .key = "fill",
+                              });
+  walk.ask_into("/site/slope", {
+                                   .id = "ground/slope",
+                                   .key = "slope",
+                               });
+  walk.ask_into("/site/frost_depth", {.id = "ground/frost_depth", .key = "frost_depth"});
   for (const Lines& lines : lines_asked) ask_lines(walk, lines);
   ask_trees(walk);
   ask_zones(walk, "/deck/closed_zones", "ground/closed_zones/", "closed_zones/");
-  walk.ask_flag_into("/site/roof_or_screen",
-                     {.id = "ground/roof_or_screen", .key = "roof_or_screen"});
-  walk.ask_into("/site/snow_load", {.id = "ground/snow_load",
-                                    .key = "snow_load",
-                                    .form = Form::pressure,
-                                    .empty = Empty::none,
-                                    .high_counts = true});
+  walk.ask_into("/site/roof_or_screen", {.id = "ground/roof_or_screen", .key = "roof_or_screen"});
+  walk.ask_into(
+      "/site/snow_load",
+      {.id = "ground/snow_load", .key = "snow_load", .empty = Empty::none, .high_counts = true});
   walk.ask_into("/site/imposed_load", {.id = "ground/imposed_load",
                                        .key = "imposed_load",
-                                       .form = Form::pressure,
                                        .empty = Empty::none,
                                        .high_counts = true});
 }
 
 void ask_condition(Walk& walk) {
-  const Taken probed = walk.ask({.id = "condition/probed", .key = "probed", .form = Form::names});
+  const Meaning probed = walk.ask({.id = "condition/probed", .key = "probed", .form = Form::names});
   if (!probed.empty) {
     if (probed.text == "all") {
       walk.put("/deck/probed", probed.text);
@@ -215,11 +206,11 @@ void ask_condition(Walk& walk) {
   }
   constexpr int most = 100;
   for (int k = 1; k <= most && walk.going(); ++k) {
-    const Taken more = walk.ask({.id = "condition/" + std::to_string(k) + "/wrong",
-                                 .key = "wrong",
-                                 .form = Form::yes_or_no,
-                                 .empty = Empty::refused,
-                                 .fill = {{"number", std::to_string(k)}}});
+    const Meaning more = walk.ask({.id = "condition/" + std::to_string(k) + "/wrong",
+                                   .key = "wrong",
+                                   .form = Form::yes_or_no,
+                                   .empty = Empty::refused,
+                                   .fill = {{"number", std::to_string(k)}}});
     if (more.text != "yes") break;
     ask_one_defect(walk, k);
   }

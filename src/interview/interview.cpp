@@ -390,7 +390,7 @@ Reply Interview::answer(const std::string& text, bool settled) {
     return {.text = fmt::format("That is longer than {} bytes; say it shorter.", longest_answer)};
   }
   if (ask.form == Form::date && record::lower(said) == "today" && !today_.empty()) said = today_;
-  const Taken taken = take(ask, said, standard);
+  const Meaning taken = take(ask, said, standard);
   const auto doubted = [&](std::string why, std::string meant, bool keep) {
     std::string reply = std::move(why);
     if (!meant.empty()) reply += fmt::format(" Did you mean {}? (yes, or answer again)", meant);
@@ -415,12 +415,12 @@ Reply Interview::answer(const std::string& text, bool settled) {
   const std::shared_ptr<const Passed> now = passed();
   const Walk& after = now->walk;
   const deck::PartSurvey& part = now->part;
-  const Odd unusual = odd(ask, said, standard);
+  const Unusual doubt = unusual(ask, said, standard);
   for (const InputError& error : part.errors) {
     if (premature(error.pointer) || !wrote(after, ask.id, error.pointer)) continue;
     answers_ = kept;
     passed_ = before;
-    const std::string meant = unusual.meant.empty() ? meant_by(error.remedy) : unusual.meant;
+    const std::string meant = doubt.meant.empty() ? meant_by(error.remedy) : doubt.meant;
     InputError told = error;
     if (told.remedy.starts_with("did you mean")) told.remedy.clear();  // said once, by what follows
     return doubted("That cannot be: " + in_answers(after, sentence(told), asked), meant, false);
@@ -434,10 +434,10 @@ Reply Interview::answer(const std::string& text, bool settled) {
                return old.pointer == warning.pointer && old.text == warning.text;
              });
     };
-    std::string question = unusual.why.empty() ? "" : unusual.why + ".";
+    std::string question = doubt.why.empty() ? "" : doubt.why + ".";
     for (const record::Warning& warning : now->odd) {
       // One doubt about one answer is enough.
-      if (!is_new(warning) || (!unusual.why.empty() && wrote(after, asked, warning.pointer)))
+      if (!is_new(warning) || (!doubt.why.empty() && wrote(after, asked, warning.pointer)))
         continue;
       question +=
           (question.empty() ? "Is that so: " : " ") + in_answers(after, warning.text, asked);
@@ -445,7 +445,7 @@ Reply Interview::answer(const std::string& text, bool settled) {
     if (!question.empty()) {
       answers_ = kept;
       passed_ = before;
-      return doubted(question, unusual.meant, true);
+      return doubted(question, doubt.meant, true);
     }
   }
   Reply reply{.text = fmt::format("= {}: {}{}", named(ask), taken.shown, came_to(after, ask)),

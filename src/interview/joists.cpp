@@ -59,22 +59,22 @@ std::vector<Length> ask_row(Walk& walk, const std::string& id, const std::string
                         .count;
   std::vector<Length> places;
   if (count == 0) return places;
-  const Taken& first = walk.ask({.id = id + "first",
-                                 .key = key + "first",
-                                 .form = Form::length,
-                                 .empty = Empty::refused,
-                                 .fill = fill});
+  const Meaning first = walk.ask({.id = id + "first",
+                                  .key = key + "first",
+                                  .form = Form::length,
+                                  .empty = Empty::refused,
+                                  .fill = fill});
   const Length start = first.length.is_known() ? first.length.low() : Length();
   if (count == 1) {
     places = {start};
     put_places(places);
     return places;
   }
-  const Taken spacing = walk.ask({.id = id + "spacing",
-                                  .key = key + "spacing",
-                                  .form = Form::spacing,
-                                  .empty = Empty::refused,
-                                  .fill = fill});
+  const Meaning spacing = walk.ask({.id = id + "spacing",
+                                    .key = key + "spacing",
+                                    .form = Form::spacing,
+                                    .empty = Empty::refused,
+                                    .fill = fill});
   if (!walk.going()) return {};
   if (!spacing.lengths.empty()) {
     places = spacing.lengths;
@@ -93,12 +93,12 @@ std::vector<Length> ask_row(Walk& walk, const std::string& id, const std::string
     words["places"] = shown_places(walk, places);
     words["row"] = name;
     words["rest"] = key == "joists/" ? rest_of_deck(walk, places, size) : std::string();
-    const Taken moved = walk.ask({.id = id + "differs/" + std::to_string(k),
-                                  .key = key + "differs",
-                                  .form = Form::shifted,
-                                  .empty = Empty::none,
-                                  .words = names,
-                                  .fill = words});
+    const Meaning moved = walk.ask({.id = id + "differs/" + std::to_string(k),
+                                    .key = key + "differs",
+                                    .form = Form::shifted,
+                                    .empty = Empty::none,
+                                    .words = names,
+                                    .fill = words});
     if (moved.empty || moved.length.is_unknown()) break;
     for (std::size_t i = 0; i < places.size(); ++i) {
       if (names[i] == moved.text) places[i] = moved.length.low();
@@ -168,11 +168,11 @@ void ask_timber(Walk& walk, const std::string& object, const std::string& kind,
       auto words = fill;
       words["name"] = name;
       words["below"] = without_species.below;
-      const Taken poor = walk.ask({.id = id + "poor",
-                                   .key = "poor",
-                                   .form = Form::names,
-                                   .empty = Empty::refused,
-                                   .fill = words});
+      const Meaning poor = walk.ask({.id = id + "poor",
+                                     .key = "poor",
+                                     .form = Form::names,
+                                     .empty = Empty::refused,
+                                     .fill = words});
       for (const std::string& piece : poor.names) {
         const std::string at = "/deck/condition/" + std::to_string(walk.conditions++);
         walk.put(at + "/defect", "missing");
@@ -185,7 +185,7 @@ void ask_timber(Walk& walk, const std::string& object, const std::string& kind,
     walk.put(object + "/incised", true);
     return;
   }
-  walk.ask_flag_into(object + "/incised", {.id = id + "incised", .key = "incised", .fill = fill});
+  walk.ask_into(object + "/incised", {.id = id + "incised", .key = "incised", .fill = fill});
 }
 
 /// Second pieces along joists, each kind of them once.
@@ -204,20 +204,20 @@ void ask_sisters(Walk& walk) {
     const std::string id = "joists/sisters/" + std::to_string(k) + "/";
     const std::map<std::string, std::string> fill{
         {"name", first}, {"more", k == 1 ? "" : "other "}, {"kind", "joists"}, {"be", "are"}};
-    const Taken which = walk.ask({.id = id + "joists",
-                                  .key = "sisters/joists",
-                                  .form = Form::names,
-                                  .empty = Empty::none,
-                                  .words = names,
-                                  .fill = fill});
+    const Meaning which = walk.ask({.id = id + "joists",
+                                    .key = "sisters/joists",
+                                    .form = Form::names,
+                                    .empty = Empty::none,
+                                    .words = names,
+                                    .fill = fill});
     if (which.empty || which.text == "none" || !walk.going()) return;
-    const Taken timber = walk.ask({.id = id + "timber",
-                                   .key = "sisters/timber",
-                                   .form = Form::timber,
-                                   .empty = Empty::none,
-                                   .fill = fill});
+    const Meaning timber = walk.ask({.id = id + "timber",
+                                     .key = "sisters/timber",
+                                     .form = Form::timber,
+                                     .empty = Empty::none,
+                                     .fill = fill});
     if (timber.empty) continue;  // of no known strength: it counts for nothing
-    const Taken size = walk.ask(
+    const Meaning size = walk.ask(
         {.id = id + "size", .key = "sisters/size", .form = Form::section, .empty = Empty::refused});
     const bool incised = walk.standard() == record::StandardId::north_america_us &&
                          walk.ask({.id = id + "incised",
@@ -261,9 +261,7 @@ void ask_joists(Walk& walk) {
     if (k > 0) {
       along = walk.ask_into(object + "/direction", {.id = id + "direction",
                                                     .key = "joists/direction",
-                                                    .form = Form::word,
                                                     .empty = Empty::refused,
-                                                    .words = {"x", "y"},
                                                     .fill = fill})
                   .text;
     }
@@ -280,7 +278,6 @@ void ask_joists(Walk& walk) {
       for (const char* end : {"from", "to"}) {
         walk.ask_into(object + "/" + end, {.id = id + end,
                                            .key = std::string("joists/") + end,
-                                           .form = Form::length,
                                            .empty = Empty::none,
                                            .fill = fill});
       }

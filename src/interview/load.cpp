@@ -16,32 +16,25 @@ namespace {
 using Fill = std::map<std::string, std::string>;
 
 void ask_base(Walk& walk, const std::string& object, const std::string& id) {
-  const std::string base =
-      walk.ask_into(object + "/base", {.id = id + "base",
-                                       .key = "load/base",
-                                       .form = Form::word,
-                                       .words = survey_words("/loads/[]", "base")})
-          .text;
+  const std::string base = walk.ask_into(object + "/base",
+                                         {
+                                             .id = id + "base",
+                                             .key = "load/base",
+                                         })
+                               .text;
   if (base == "runners") {
-    walk.ask_count_into(object + "/runners", {.id = id + "runners",
-                                              .key = "load/runners",
-                                              .form = Form::count,
-                                              .empty = Empty::refused,
-                                              .most = 50});
-    walk.ask_into(object + "/runner_width", {.id = id + "runner_width",
-                                             .key = "load/runner_width",
-                                             .form = Form::length,
-                                             .empty = Empty::refused});
-    walk.ask_into(object + "/runners_along", {.id = id + "runners_along",
-                                              .key = "load/runners_along",
-                                              .form = Form::word,
-                                              .empty = Empty::refused,
-                                              .words = {"x", "y"}});
+    walk.ask_into(object + "/runners",
+                  {.id = id + "runners", .key = "load/runners", .empty = Empty::refused});
+    walk.ask_into(object + "/runner_width",
+                  {.id = id + "runner_width", .key = "load/runner_width", .empty = Empty::refused});
+    walk.ask_into(object + "/runners_along", {
+                                                 .id = id + "runners_along",
+                                                 .key = "load/runners_along",
+                                                 .empty = Empty::refused,
+                                             });
   } else if (base == "feet") {
-    walk.ask_into(object + "/foot_size", {.id = id + "foot_size",
-                                          .key = "load/foot_size",
-                                          .form = Form::length,
-                                          .empty = Empty::refused});
+    walk.ask_into(object + "/foot_size",
+                  {.id = id + "foot_size", .key = "load/foot_size", .empty = Empty::refused});
   }
 }
 
@@ -53,10 +46,10 @@ void ask_feet(Walk& walk, const std::string& object, const std::string& id,
   const auto size = parse_length(
       walk.survey().at(OrderedJson::json_pointer(object + "/foot_size")).get<std::string>());
   const bool any_shape = shape == "polygon";
-  const Taken said = walk.ask({.id = id + "feet",
-                               .key = any_shape ? "load/feet_of_polygon" : "load/feet",
-                               .form = Form::corners,
-                               .empty = any_shape ? Empty::refused : Empty::none});
+  const Meaning said = walk.ask({.id = id + "feet",
+                                 .key = any_shape ? "load/feet_of_polygon" : "load/feet",
+                                 .form = Form::corners,
+                                 .empty = any_shape ? Empty::refused : Empty::none});
   std::vector<Point> places = said.points;
   if (places.empty() && size && !any_shape) {
     // On a circle the corners of the square within it.
@@ -115,42 +108,38 @@ void ask_mass(Walk& walk, const std::string& object, const std::string& id, cons
               Area smallest, Area largest) {
   const bool water = holds_water(kind), soil = kind == "planter";
   bool known = false;
-  const auto weigh = [&](const char* key, Form form) {
-    const Taken& taken = walk.ask_into(
-        object + "/" + key, {.id = id + key, .key = std::string("load/") + key, .form = form});
+  const auto weigh = [&](const char* key) {
+    const Meaning taken =
+        walk.ask_into(object + "/" + key, {.id = id + key, .key = std::string("load/") + key});
     known = known || !taken.empty;
   };
-  weigh("dry_mass", Form::mass_fact);
-  if (water) weigh("contents", Form::volume_fact);
-  if (holds_other_contents(kind)) weigh("contents_mass", Form::mass_fact);
+  weigh("dry_mass");
+  if (water) weigh("contents");
+  if (holds_other_contents(kind)) weigh("contents_mass");
   if (soil && !walk.survey().at(OrderedJson::json_pointer(object)).contains("contents_mass")) {
-    known = !walk.ask_into(
-                     object + "/water_depth",
-                     {.id = id + "soil_depth", .key = "load/soil_depth", .form = Form::length_fact})
-                 .empty ||
-            known;
+    known =
+        !walk.ask_into(object + "/water_depth", {.id = id + "soil_depth", .key = "load/soil_depth"})
+             .empty ||
+        known;
   }
   if (!known && walk.going()) put_possible_contents(walk, object, kind, smallest, largest);
   if (water) {
-    walk.ask_into(object + "/water_depth",
-                  {.id = id + "water_depth", .key = "load/water_depth", .form = Form::length_fact});
+    walk.ask_into(object + "/water_depth", {.id = id + "water_depth", .key = "load/water_depth"});
   }
-  walk.ask_count_into(
-      object + "/people",
-      {.id = id + "people", .key = "load/people", .form = Form::count_fact, .most = 100});
+  walk.ask_into(object + "/people", {.id = id + "people", .key = "load/people"});
   if (water && walk.standard() == record::StandardId::eurocode_uk) {
-    walk.ask_flag_into(object + "/empty_for_months",
-                       {.id = id + "empty_for_months", .key = "load/empty_for_months"});
+    walk.ask_into(object + "/empty_for_months",
+                  {.id = id + "empty_for_months", .key = "load/empty_for_months"});
   }
 }
 
 /// The corners of a base of any shape, put about its middle; that middle, and the side of a square of
 /// its size.
 std::pair<Point, Length> ask_corners(Walk& walk, const std::string& object, const std::string& id) {
-  const Taken corners = walk.ask({.id = id + "outline",
-                                  .key = "load/outline",
-                                  .form = Form::corners,
-                                  .empty = Empty::refused});
+  const Meaning corners = walk.ask({.id = id + "outline",
+                                    .key = "load/outline",
+                                    .form = Form::corners,
+                                    .empty = Empty::refused});
   // Corners that enclose nothing have no middle: the reader refuses them as they are.
   constexpr Area nothing = Area(1.0);
   const bool encloses = corners.points.size() > 2 && abs(area(corners.points)) > nothing;
@@ -167,29 +156,29 @@ std::pair<Point, Length> ask_corners(Walk& walk, const std::string& object, cons
 void ask_one_load(Walk& walk, int index) {
   const std::string object = "/loads/" + std::to_string(index);
   const std::string id = "load/" + std::to_string(index + 1) + "/";
-  const std::string kind =
-      walk.ask_into(object + "/kind", {.id = id + "kind",
-                                       .key = "load/kind",
-                                       .form = Form::word,
-                                       .empty = Empty::refused,
-                                       .words = survey_words("/loads/[]", "kind")})
-          .text;
+  const std::string kind = walk.ask_into(object + "/kind",
+                                         {
+                                             .id = id + "kind",
+                                             .key = "load/kind",
+                                             .empty = Empty::refused,
+                                         })
+                               .text;
   walk.ask_into(
       object + "/name",
       {.id = id + "name", .key = "load/name", .empty = Empty::none, .fill = {{"kind", kind}}});
-  const std::string shape =
-      walk.ask_into(object + "/shape", {.id = id + "shape",
-                                        .key = "load/shape",
-                                        .form = Form::word,
-                                        .empty = Empty::refused,
-                                        .words = survey_words("/loads/[]", "shape")})
-          .text;
+  const std::string shape = walk.ask_into(object + "/shape",
+                                          {
+                                              .id = id + "shape",
+                                              .key = "load/shape",
+                                              .empty = Empty::refused,
+                                          })
+                                .text;
   const auto side = [&](const char* key) {
-    const Taken& taken = walk.ask_into(object + "/" + key, {.id = id + key,
-                                                            .key = std::string("load/") + key,
-                                                            .form = Form::length_fact,
-                                                            .empty = Empty::range,
-                                                            .table = std::string("loads/") + key});
+    const Meaning taken = walk.ask_into(object + "/" + key, {.id = id + key,
+                                                             .key = std::string("load/") + key,
+
+                                                             .empty = Empty::range,
+                                                             .table = std::string("loads/") + key});
     return taken.length.is_known() ? taken.length : Fact<Length>(mm(1.0));
   };
   Fact<Length> across, along;
@@ -208,12 +197,11 @@ void ask_one_load(Walk& walk, int index) {
   if (shape == "rectangle") {
     walk.ask_into(object + "/corner_radius", {.id = id + "corner_radius",
                                               .key = "load/corner_radius",
-                                              .form = Form::length,
                                               .empty = Empty::none,
                                               .must_look = true,
                                               .high_counts = true});
   }
-  const Taken at = walk.ask(
+  const Meaning at = walk.ask(
       {.id = id + "at",
        .key = "load/at",
        .form = Form::point,
@@ -224,26 +212,24 @@ void ask_one_load(Walk& walk, int index) {
   const Point there = at.points.empty() ? middle : at.points.front();
   walk.put(object + "/at", OrderedJson::array({write_quantity(there.x), write_quantity(there.y)}));
   if (shape != "circle") {
-    const Taken turned = walk.ask({.id = id + "rotation_deg",
-                                   .key = "load/rotation_deg",
-                                   .form = Form::degrees,
-                                   .empty = Empty::none});
+    const Meaning turned = walk.ask({.id = id + "rotation_deg",
+                                     .key = "load/rotation_deg",
+                                     .form = Form::degrees,
+                                     .empty = Empty::none});
     if (!turned.empty) walk.put(object + "/rotation_deg", turned.number);
   }
   ask_mass(walk, object, id, kind, width * length, across.high() * along.high());
   ask_base(walk, object, id);
   ask_feet(walk, object, id, shape, origin, width, length);
-  walk.ask_into(object + "/height",
-                {.id = id + "height", .key = "load/height", .form = Form::length_fact});
+  walk.ask_into(object + "/height", {.id = id + "height", .key = "load/height"});
   walk.ask_into(object + "/service_gap", {.id = id + "service_gap",
                                           .key = "load/service_gap",
-                                          .form = Form::length,
                                           .empty = Empty::none,
                                           .high_counts = true});
-  const Taken move = walk.ask({.id = "allow/" + std::to_string(index + 1) + "/move",
-                               .key = "allow/pinned",
-                               .form = Form::yes_or_no,
-                               .empty = Empty::refused});
+  const Meaning move = walk.ask({.id = "allow/" + std::to_string(index + 1) + "/move",
+                                 .key = "allow/pinned",
+                                 .form = Form::yes_or_no,
+                                 .empty = Empty::refused});
   if (move.text == "no") walk.put(object + "/pinned", true);
 }
 
@@ -272,21 +258,19 @@ void ask_allowed(Walk& walk) {
     words.push_back(word);
     listed += (listed.empty() ? "" : ", ") + word;
   }
-  const Taken forbidden = walk.ask({.id = "allow/not",
-                                    .key = "allow/not",
-                                    .form = Form::names,
-                                    .empty = Empty::none,
-                                    .words = words,
-                                    .fill = {{"allow_words", listed}}});
+  const Meaning forbidden = walk.ask({.id = "allow/not",
+                                      .key = "allow/not",
+                                      .form = Form::names,
+                                      .empty = Empty::none,
+                                      .words = words,
+                                      .fill = {{"allow_words", listed}}});
   for (const std::string& name : forbidden.names) {
     std::string key = record::lower(name);
     std::ranges::replace(key, ' ', '_');
     walk.put("/allow/" + key, false);
   }
-  walk.ask_into("/allow/clear_height", {.id = "allow/clear_height",
-                                        .key = "allow/clear_height",
-                                        .form = Form::length,
-                                        .empty = Empty::none});
+  walk.ask_into("/allow/clear_height",
+                {.id = "allow/clear_height", .key = "allow/clear_height", .empty = Empty::none});
   walk.ask_into("/notes", {.id = "allow/notes", .key = "notes", .empty = Empty::none});
 }
 

@@ -5,10 +5,9 @@
 // answer. Going back, stopping and resuming need nothing else.
 #pragma once
 
-#include "record/sizes.hpp"
-
 #include "underprop/base/format.hpp"
 #include "underprop/interview/interview.hpp"
+#include "underprop/record/format.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -64,7 +63,8 @@ enum class Empty {
 struct Ask {
   std::string id;   ///< "joists/J/size"
   std::string key;  ///< in data/interview.json: "joists/size"
-  Form form = Form::text;
+  /// None: as the field is declared; text, where there is no field.
+  std::optional<Form> form = {};
   Empty empty = Empty::unknown;
   std::vector<std::string> words = {};
   std::map<std::string, std::string> fill = {};  ///< what stands for {name} and the like
@@ -72,12 +72,12 @@ struct Ask {
   std::string table = {};  ///< Empty::range: the kind of fact, or two for a section
   /// Empty::none: none must be said; who does not know has to look, as none may be the better case.
   bool must_look = false;
-  bool high_counts = false;  ///< Form::length: of a range the high end counts
-  int most = 100;            ///< counts
+  bool high_counts = false;      ///< Form::length: of a range the high end counts
+  std::optional<int> most = {};  ///< counts; none: as the field is declared, or 100
 };
 
 /// What was understood.
-struct Taken {
+struct Meaning {
   bool understood = false;
   bool empty = false;           ///< unknown or none
   std::string text;             ///< as the survey holds it: a word, a quantity, a name
@@ -92,16 +92,19 @@ struct Taken {
   std::string meant;            ///< an answer that would make sense
 };
 
+/// Form, words and greatest count of a question for a declared field, where it does not say them itself.
+void follow_declaration(Ask& ask, const record::Field& field);
+
 /// Reads an answer.
-[[nodiscard]] Taken take(const Ask& ask, const std::string& said, record::StandardId standard);
+[[nodiscard]] Meaning take(const Ask& ask, const std::string& said, record::StandardId standard);
 /// "don't know" and what people say for it, beside the words for "unknown" of a survey file. Small
 /// letters.
 [[nodiscard]] bool is_not_known(const std::string& word);
 /// Outside what is usual: why it is questioned and what would be usual; "" if it is usual.
-struct Odd {
+struct Unusual {
   std::string why, meant;
 };
-[[nodiscard]] Odd odd(const Ask& ask, const std::string& said, record::StandardId standard);
+[[nodiscard]] Unusual unusual(const Ask& ask, const std::string& said, record::StandardId standard);
 
 // --- wording (interview_words.cpp) ------------------------------------------------------------------
 
@@ -119,8 +122,6 @@ struct Odd {
 [[nodiscard]] double interview_rule(std::string_view rule);
 /// What is assumed as long as a fact is open, for `why`; "" if the question is no such fact.
 [[nodiscard]] std::string assumed(const Ask& ask, record::StandardId standard);
-/// The words a key of the format may hold, by object ("/deck/bearers/[]") and key.
-[[nodiscard]] std::vector<std::string> survey_words(std::string_view object, std::string_view key);
 [[nodiscard]] UnitSystem units_of(record::StandardId standard);
 
 // --- visual grading (interview_grade.cpp) -------------------------------------------------------------
@@ -143,21 +144,19 @@ public:
   explicit Walk(const std::vector<record::Answer>& answers);
 
   /// What was answered; empty and not understood once a question without an answer was reached.
-  const Taken& ask(Ask ask);
+  Meaning ask(Ask ask);
   /// True as long as every question so far has an answer.
   [[nodiscard]] bool going() const { return !pending_.has_value(); }
 
   void put(const std::string& pointer, OrderedJson value);
   /// Removes the last entry of a list again, and the list if it becomes empty.
   void take_back(const std::string& pointer);
-  /// Asks, and puts the answer's text at the pointer unless it is empty.
-  const Taken& ask_into(const std::string& pointer, Ask ask);
-  /// Likewise for a count, true or false.
-  const Taken& ask_count_into(const std::string& pointer, Ask ask);
-  const Taken& ask_flag_into(const std::string& pointer, Ask ask);
+  /// Asks for the field at the pointer, in the form that follows from its declaration unless the question
+  /// has another, and puts the answer there.
+  Meaning ask_into(const std::string& pointer, Ask ask);
   /// A section: breadth and depth under their keys.
-  const Taken& ask_section_into(const std::string& object, const char* breadth, const char* depth,
-                                Ask ask);
+  Meaning ask_section_into(const std::string& object, const char* breadth, const char* depth,
+                           Ask ask);
 
   [[nodiscard]] record::StandardId standard() const { return standard_; }
   void set_standard(record::StandardId standard) { standard_ = standard; }
@@ -195,7 +194,6 @@ private:
   std::vector<Asked> asked_;
   std::optional<Ask> pending_;
   std::string current_;
-  Taken last_;
 };
 
 /// The whole script over these answers.

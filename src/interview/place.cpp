@@ -78,10 +78,10 @@ void ask_outline(Walk& walk) {
                                       .words = {"rectangle", "cut corner", "corners"}})
                                 .text;
   if (shape == "corners") {
-    const Taken& corners = walk.ask({.id = "outline/corners",
-                                     .key = "outline/corners",
-                                     .form = Form::corners,
-                                     .empty = Empty::refused});
+    const Meaning corners = walk.ask({.id = "outline/corners",
+                                      .key = "outline/corners",
+                                      .form = Form::corners,
+                                      .empty = Empty::refused});
     OrderedJson outline = OrderedJson::array();
     for (const Point point : corners.points) {
       walk.size_x = max(walk.size_x, point.x);
@@ -92,7 +92,7 @@ void ask_outline(Walk& walk) {
     return;
   }
   const auto length = [&](const char* key) {
-    const Taken& taken =
+    const Meaning taken =
         walk.ask({.id = key, .key = key, .form = Form::length, .empty = Empty::refused});
     return taken.length.is_known() ? taken.length.low() : Length();
   };
@@ -134,11 +134,11 @@ void ask_zones(Walk& walk, const std::string& list, const std::string& id, const
                                                               .empty = Empty::refused,
                                                               .fill = number})
                                  .text;
-    const Taken corners = walk.ask({.id = at + "corners",
-                                    .key = "zone/corners",
-                                    .form = Form::line,
-                                    .empty = Empty::refused,
-                                    .fill = {{"what", name}}});
+    const Meaning corners = walk.ask({.id = at + "corners",
+                                      .key = "zone/corners",
+                                      .form = Form::line,
+                                      .empty = Empty::refused,
+                                      .fill = {{"what", name}}});
     if (corners.points.size() != 2) continue;
     const Point a = corners.points[0], b = corners.points[1];
     walk.put(object + "/outline", OrderedJson::array({point_json(a.x, a.y), point_json(b.x, a.y),
@@ -147,40 +147,37 @@ void ask_zones(Walk& walk, const std::string& list, const std::string& id, const
 }
 
 void ask_place(Walk& walk) {
-  const Taken& standard = walk.ask({.id = "place/standard",
-                                    .key = "standard",
-                                    .form = Form::word,
-                                    .empty = Empty::refused,
-                                    .words = survey_words("", "standard")});
+  const Meaning standard = walk.ask({.id = "place/standard",
+                                     .key = "standard",
+                                     .form = Form::word,
+                                     .empty = Empty::refused,
+                                     .words = record::survey_field("", "standard")->words});
   if (standard.text == "north-america-us") walk.set_standard(record::StandardId::north_america_us);
   set_words(walk);
   walk.put("/format", "underprop-survey/1");
   walk.put("/standard", standard.text);
   walk.ask_into("/name", {.id = "place/name", .key = "name", .empty = Empty::none});
-  walk.ask_into(
-      "/recorded_on",
-      {.id = "place/recorded_on", .key = "recorded_on", .form = Form::date, .empty = Empty::none});
-  walk.ask_into(
-      "/site/use",
-      {.id = "place/use", .key = "use", .form = Form::word, .words = survey_words("/site", "use")});
+  walk.ask_into("/recorded_on",
+                {.id = "place/recorded_on", .key = "recorded_on", .empty = Empty::none});
+  walk.ask_into("/site/use", {
+                                 .id = "place/use",
+                                 .key = "use",
+                             });
   walk.ask_into("/deck/height", {.id = "place/height",
                                  .key = "height",
-                                 .form = Form::length_fact,
+
                                  .empty = Empty::range,
                                  .table = "deck/height"});
-  walk.ask_count_into(
-      "/site/storeys",
-      {.id = "place/storeys", .key = "storeys", .form = Form::count_fact, .most = 20});
-  walk.ask_into("/site/space_below", {.id = "place/space_below",
-                                      .key = "space_below",
-                                      .form = Form::word,
-                                      .words = survey_words("/site", "space_below")});
+  walk.ask_into("/site/storeys", {.id = "place/storeys", .key = "storeys"});
+  walk.ask_into("/site/space_below", {
+                                         .id = "place/space_below",
+                                         .key = "space_below",
+                                     });
   if (walk.standard() == record::StandardId::north_america_us) {
-    walk.ask_into("/site/seismic_category",
-                  {.id = "place/seismic_category",
-                   .key = "seismic_category",
-                   .form = Form::word,
-                   .words = {"A", "B", "C", "D0", "D1", "D2", "D", "E", "F"}});
+    walk.ask_into("/site/seismic_category", {
+                                                .id = "place/seismic_category",
+                                                .key = "seismic_category",
+                                            });
   }
   walk.attached = walk.ask({.id = "place/attached",
                             .key = "attached",
@@ -196,54 +193,52 @@ void ask_place(Walk& walk) {
 }
 
 void ask_boards(Walk& walk) {
-  const std::string material =
-      walk.ask_into("/deck/boards/material", {.id = "boards/material",
-                                              .key = "boards/material",
-                                              .form = Form::word,
-                                              .empty = Empty::refused,
-                                              .words = survey_words("/deck/boards", "material")})
-          .text;
-  const std::string direction = walk.ask_into("/deck/boards/direction", {.id = "boards/direction",
-                                                                         .key = "boards/direction",
-                                                                         .form = Form::word,
-                                                                         .empty = Empty::refused,
-                                                                         .words = {"x", "y"}})
+  const std::string material = walk.ask_into("/deck/boards/material",
+                                             {
+                                                 .id = "boards/material",
+                                                 .key = "boards/material",
+                                                 .empty = Empty::refused,
+                                             })
+                                   .text;
+  const std::string direction = walk.ask_into("/deck/boards/direction",
+                                              {
+                                                  .id = "boards/direction",
+                                                  .key = "boards/direction",
+                                                  .empty = Empty::refused,
+                                              })
                                     .text;
-  const Taken slant = walk.ask({.id = "boards/angle_deg",
-                                .key = "boards/angle_deg",
-                                .form = Form::degrees,
-                                .empty = Empty::none,
-                                .must_look = true});
+  const Meaning slant = walk.ask({.id = "boards/angle_deg",
+                                  .key = "boards/angle_deg",
+                                  .form = Form::degrees,
+                                  .empty = Empty::none,
+                                  .must_look = true});
   if (!slant.empty && slant.number != 0.0) walk.put("/deck/boards/angle_deg", slant.number);
   walk.axis_along = direction == "y" ? "x" : "y";
   walk.axis_across = direction == "y" ? "y" : "x";
-  const Taken& thickness =
+  const Meaning thickness =
       walk.ask({.id = "boards/thickness", .key = "boards/thickness", .form = Form::length_fact});
   walk.put("/deck/boards/thickness", thickness.empty ? std::string("unknown") : thickness.text);
   walk.ask_into("/deck/boards/groove_depth", {.id = "boards/groove_depth",
                                               .key = "boards/groove_depth",
-                                              .form = Form::length,
                                               .empty = Empty::none,
                                               .must_look = true,
                                               .high_counts = true});
-  walk.ask_into(
-      "/deck/boards/width",
-      {.id = "boards/width", .key = "boards/width", .form = Form::length, .empty = Empty::refused});
-  walk.ask_into(
-      "/deck/boards/gap",
-      {.id = "boards/gap", .key = "boards/gap", .form = Form::length, .empty = Empty::none});
-  walk.ask_into("/deck/boards/joints", {.id = "boards/joints",
-                                        .key = "boards/joints",
-                                        .form = Form::word,
-                                        .words = survey_words("/deck/boards", "joints")});
+  walk.ask_into("/deck/boards/width",
+                {.id = "boards/width", .key = "boards/width", .empty = Empty::refused});
+  walk.ask_into("/deck/boards/gap",
+                {.id = "boards/gap", .key = "boards/gap", .empty = Empty::none});
+  walk.ask_into("/deck/boards/joints", {
+                                           .id = "boards/joints",
+                                           .key = "boards/joints",
+                                       });
   if (material == "softwood" || material == "hardwood") {
-    walk.ask_into("/deck/boards/timber",
-                  {.id = "boards/timber", .key = "boards/timber", .form = Form::timber});
+    walk.ask_into("/deck/boards/timber", {
+                                             .id = "boards/timber",
+                                             .key = "boards/timber",
+                                         });
   } else {
-    walk.ask_into("/deck/boards/stated_span", {.id = "boards/stated_span",
-                                               .key = "boards/stated_span",
-                                               .form = Form::length,
-                                               .empty = Empty::none});
+    walk.ask_into("/deck/boards/stated_span",
+                  {.id = "boards/stated_span", .key = "boards/stated_span", .empty = Empty::none});
   }
 }
 

@@ -18,7 +18,7 @@ void ask_post(Walk& walk, const std::string& object, const std::string& name, co
                          .text == "yes";
   if (!there) return;
   const std::string post = object + "/post";
-  const Taken size = walk.ask_section_into(
+  const Meaning size = walk.ask_section_into(
       post, "breadth", "depth",
       {.id = id + "size", .key = "post/size", .empty = Empty::refused, .fill = fill});
   // One size each way is all that the format holds: the smaller counts.
@@ -27,35 +27,19 @@ void ask_post(Walk& walk, const std::string& object, const std::string& name, co
   }
   walk.ask_into(post + "/height", {.id = id + "height",
                                    .key = "post/height",
-                                   .form = Form::length,
                                    .empty = Empty::refused,
                                    .fill = fill,
                                    .high_counts = true});
   const std::string bearer =
-      walk.ask_into(post + "/bearer", {.id = id + "bearer",
-                                       .key = "post/bearer",
-                                       .form = Form::word,
-                                       .words = survey_words("/deck/supports/[]/post", "bearer"),
-                                       .fill = fill})
+      walk.ask_into(post + "/bearer", {.id = id + "bearer", .key = "post/bearer", .fill = fill})
           .text;
   if (bearer != "on top") {
-    walk.ask_count_into(post + "/bolts", {.id = id + "bolts",
-                                          .key = "post/bolts",
-                                          .form = Form::count_fact,
-                                          .fill = fill,
-                                          .most = 20});
-    walk.ask_into(post + "/bolt_diameter", {.id = id + "bolt_diameter",
-                                            .key = "post/bolt_diameter",
-                                            .form = Form::length_fact,
-                                            .fill = fill});
+    walk.ask_into(post + "/bolts", {.id = id + "bolts", .key = "post/bolts", .fill = fill});
+    walk.ask_into(post + "/bolt_diameter",
+                  {.id = id + "bolt_diameter", .key = "post/bolt_diameter", .fill = fill});
   }
-  walk.ask_into(post + "/base", {.id = id + "base",
-                                 .key = "post/base",
-                                 .form = Form::word,
-                                 .words = survey_words("/deck/supports/[]/post", "base"),
-                                 .fill = fill});
-  walk.ask_into(post + "/lean",
-                {.id = id + "lean", .key = "post/lean", .form = Form::length_fact, .fill = fill});
+  walk.ask_into(post + "/base", {.id = id + "base", .key = "post/base", .fill = fill});
+  walk.ask_into(post + "/lean", {.id = id + "lean", .key = "post/lean", .fill = fill});
   ask_timber(walk, post, "supports/post", name, true, false);
   walk.posts = true;
 }
@@ -72,13 +56,13 @@ void ask_uneven(Walk& walk, const std::string& name, std::size_t count, const Fi
   Fill words = fill;
   words["row"] = name;
   for (std::size_t k = 1; k <= count; ++k) {
-    const Taken one = walk.ask({.id = "pads/" + name + "/uneven/" + std::to_string(k),
-                                .key = "footing/uneven",
-                                .form = Form::shifted,
-                                .empty = Empty::none,
-                                .words = names,
-                                .fill = words,
-                                .must_look = true});
+    const Meaning one = walk.ask({.id = "pads/" + name + "/uneven/" + std::to_string(k),
+                                  .key = "footing/uneven",
+                                  .form = Form::shifted,
+                                  .empty = Empty::none,
+                                  .words = names,
+                                  .fill = words,
+                                  .must_look = true});
     if (one.empty || one.length.is_unknown()) return;
     const std::string at = "/deck/condition/" + std::to_string(walk.conditions++);
     walk.put(at + "/defect", "out of level");
@@ -89,42 +73,28 @@ void ask_uneven(Walk& walk, const std::string& name, std::size_t count, const Fi
 
 void ask_footing(Walk& walk, const std::string& object, const std::string& name, const Fill& fill) {
   const std::string id = "pads/" + name + "/", footing = object + "/footing";
-  const Taken packers = walk.ask_count_into(
-      object + "/packers",
-      {.id = id + "packers", .key = "packers", .form = Form::count_fact, .fill = fill, .most = 20});
+  const Meaning packers =
+      walk.ask_into(object + "/packers", {.id = id + "packers", .key = "packers", .fill = fill});
   if (!packers.empty && packers.text != "0") {
-    walk.ask_into(object + "/bearing_length", {.id = id + "bearing_length",
-                                               .key = "bearing_length",
-                                               .form = Form::length,
-                                               .empty = Empty::none,
-                                               .fill = fill});
+    walk.ask_into(
+        object + "/bearing_length",
+        {.id = id + "bearing_length", .key = "bearing_length", .empty = Empty::none, .fill = fill});
   }
   const std::string kind =
-      walk.ask_into(footing + "/kind", {.id = id + "kind",
-                                        .key = "footing/kind",
-                                        .form = Form::word,
-                                        .words = survey_words("/deck/supports/[]/footing", "kind"),
-                                        .fill = fill})
+      walk.ask_into(footing + "/kind", {.id = id + "kind", .key = "footing/kind", .fill = fill})
           .text;
   for (const char* key : {"width", "length", "thickness", "depth", "offset"}) {
     if (kind == "screw pile") break;
-    walk.ask_into(footing + "/" + key, {.id = id + key,
-                                        .key = std::string("footing/") + key,
-                                        .form = Form::length_fact,
-                                        .fill = fill});
+    walk.ask_into(footing + "/" + key,
+                  {.id = id + key, .key = std::string("footing/") + key, .fill = fill});
   }
   const std::string contact =
       walk.ask_into(footing + "/contact",
-                    {.id = id + "contact",
-                     .key = "footing/contact",
-                     .form = Form::word,
-                     .words = survey_words("/deck/supports/[]/footing", "contact"),
-                     .fill = fill})
+                    {.id = id + "contact", .key = "footing/contact", .fill = fill})
           .text;
   if (contact == "gap") {
     walk.ask_into(footing + "/gap", {.id = id + "gap",
                                      .key = "footing/gap",
-                                     .form = Form::length,
                                      .empty = Empty::refused,
                                      .fill = fill,
                                      .high_counts = true});
@@ -132,13 +102,12 @@ void ask_footing(Walk& walk, const std::string& object, const std::string& name,
   if (kind == "screw pile") {
     walk.ask_into(footing + "/stated_capacity", {.id = id + "stated_capacity",
                                                  .key = "footing/stated_capacity",
-                                                 .form = Form::force,
                                                  .empty = Empty::none,
                                                  .fill = fill});
     return;
   }
-  walk.ask_flag_into(footing + "/below_topsoil",
-                     {.id = id + "below_topsoil", .key = "footing/below_topsoil", .fill = fill});
+  walk.ask_into(footing + "/below_topsoil",
+                {.id = id + "below_topsoil", .key = "footing/below_topsoil", .fill = fill});
 }
 
 /// One group: under a bearer, or under the joists of a group.
@@ -177,11 +146,11 @@ void ask_group(Walk& walk, std::size_t index, const std::string& name, const std
     return;
   }
   if (under_joists) {
-    const Taken only = walk.ask({.id = "pads/" + name + "/only",
-                                 .key = "joist_pads/only",
-                                 .form = Form::names,
-                                 .empty = Empty::none,
-                                 .fill = {{"name", piece}}});
+    const Meaning only = walk.ask({.id = "pads/" + name + "/only",
+                                   .key = "joist_pads/only",
+                                   .form = Form::names,
+                                   .empty = Empty::none,
+                                   .fill = {{"name", piece}}});
     if (!only.empty && only.text != "all" && only.text != "none") {
       OrderedJson names = OrderedJson::array();
       for (const std::string& one : only.names) names.push_back(one);
@@ -226,19 +195,14 @@ void ask_feet(Walk& walk) {
     if (!walk.survey().contains(OrderedJson::json_pointer(post))) continue;
     const std::string id = "posts/" + walk.support_names[k] + "/";
     const Fill fill{{"name", walk.support_names[k]}};
-    const std::string held =
-        walk.ask_into(post + "/held_down",
-                      {.id = id + "held_down",
-                       .key = "post/held_down",
-                       .form = Form::word,
-                       .empty = Empty::none,
-                       .words = survey_words("/deck/supports/[]/post", "held_down"),
-                       .fill = fill})
-            .text;
+    const std::string held = walk.ask_into(post + "/held_down", {.id = id + "held_down",
+                                                                 .key = "post/held_down",
+                                                                 .empty = Empty::none,
+                                                                 .fill = fill})
+                                 .text;
     if (held != "bolted" && held != "cast in") continue;
     walk.ask_into(post + "/hold_down_capacity", {.id = id + "hold_down_capacity",
                                                  .key = "post/hold_down_capacity",
-                                                 .form = Form::force,
                                                  .empty = Empty::none,
                                                  .fill = fill});
   }
@@ -247,19 +211,15 @@ void ask_feet(Walk& walk) {
 /// Where the deck stands between two walls, and along which stretch both touch it.
 void ask_walls_on(Walk& walk, const std::string& object, const std::string& id,
                   const std::string& direction) {
-  const std::string on =
-      walk.ask_into(object + "/walls_on", {.id = id + "walls_on",
-                                           .key = "braces/walls_on",
-                                           .form = Form::word,
-                                           .empty = Empty::refused,
-                                           .words = survey_words("/deck/braces/[]", "walls_on"),
-                                           .fill = {{"along", direction}}})
-          .text;
+  const std::string on = walk.ask_into(object + "/walls_on", {.id = id + "walls_on",
+                                                              .key = "braces/walls_on",
+                                                              .empty = Empty::refused,
+                                                              .fill = {{"along", direction}}})
+                             .text;
   if (on != "both sides") return;
   for (const char* end : {"from", "to"}) {
     walk.ask_into(object + "/" + end, {.id = id + end,
                                        .key = std::string("braces/") + end,
-                                       .form = Form::length,
                                        .empty = Empty::refused,
                                        .fill = {{"along", direction == "x" ? "y" : "x"}}});
   }
@@ -283,18 +243,19 @@ void ask_braces(Walk& walk) {
     const std::string object = "/deck/braces/" + std::to_string(k);
     const std::string id = "posts/braces/" + std::to_string(k + 1) + "/";
     const Fill fill{{"supports", supports}};
-    const std::string kind =
-        walk.ask_into(object + "/kind", {.id = id + "kind",
-                                         .key = "braces/kind",
-                                         .form = Form::word,
-                                         .empty = Empty::refused,
-                                         .words = survey_words("/deck/braces/[]", "kind")})
-            .text;
-    const std::string direction = walk.ask_into(object + "/direction", {.id = id + "direction",
-                                                                        .key = "braces/direction",
-                                                                        .form = Form::word,
-                                                                        .empty = Empty::refused,
-                                                                        .words = {"x", "y"}})
+    const std::string kind = walk.ask_into(object + "/kind",
+                                           {
+                                               .id = id + "kind",
+                                               .key = "braces/kind",
+                                               .empty = Empty::refused,
+                                           })
+                                 .text;
+    const std::string direction = walk.ask_into(object + "/direction",
+                                                {
+                                                    .id = id + "direction",
+                                                    .key = "braces/direction",
+                                                    .empty = Empty::refused,
+                                                })
                                       .text;
     walk.ask_into(object + "/at",
                   {.id = id + "at", .key = "braces/at", .empty = Empty::refused, .fill = fill});
@@ -302,23 +263,17 @@ void ask_braces(Walk& walk) {
       ask_walls_on(walk, object, id, direction);
       continue;
     }
-    walk.ask_count_into(object + "/count", {.id = id + "number",
-                                            .key = "braces/number",
-                                            .form = Form::count,
-                                            .empty = Empty::refused});
+    walk.ask_into(object + "/count",
+                  {.id = id + "number", .key = "braces/number", .empty = Empty::refused});
     if (kind != "diagonal" && kind != "knee") continue;
     members = true;
     walk.ask_section_into(object, "breadth", "depth",
                           {.id = id + "size", .key = "braces/size", .empty = Empty::refused});
-    walk.ask_count_into(object + "/bolts", {.id = id + "bolts",
-                                            .key = "braces/bolts",
-                                            .form = Form::count,
-                                            .empty = Empty::refused,
-                                            .most = 20});
-    walk.ask_into(object + "/bolt_diameter", {.id = id + "bolt_diameter",
-                                              .key = "braces/bolt_diameter",
-                                              .form = Form::length,
-                                              .empty = Empty::none});
+    walk.ask_into(object + "/bolts",
+                  {.id = id + "bolts", .key = "braces/bolts", .empty = Empty::refused});
+    walk.ask_into(
+        object + "/bolt_diameter",
+        {.id = id + "bolt_diameter", .key = "braces/bolt_diameter", .empty = Empty::none});
   }
   if (members) ask_feet(walk);
 }

@@ -3,6 +3,7 @@
 #include "underprop/base/units.hpp"
 
 #include <algorithm>
+#include <stdexcept>
 
 namespace underprop::interview {
 
@@ -11,25 +12,25 @@ Walk::Walk(const std::vector<record::Answer>& answers) {
   for (const record::Answer& answer : answers) answers_.emplace(answer.question, answer);
 }
 
-const Taken& Walk::ask(Ask ask) {
-  last_ = {};
-  last_.empty = true;
-  if (!going()) return last_;
+Meaning Walk::ask(Ask ask) {
+  Meaning nothing;
+  nothing.empty = true;
+  if (!going()) return nothing;
+  if (!ask.form) ask.form = Form::text;
   for (const auto& [name, text] : fill) ask.fill.emplace(name, text);
   const auto found = answers_.find(ask.id);
   if (found == answers_.end() || found->second.reopened) {
     pending_ = std::move(ask);
-    return last_;
+    return nothing;
   }
-  Taken taken = take(ask, found->second.said, standard_);
+  Meaning taken = take(ask, found->second.said, standard_);
   if (!taken.understood) {  // an earlier answer has made this one impossible: it is asked again
     pending_ = std::move(ask);
-    return last_;
+    return nothing;
   }
   current_ = ask.id;
   asked_.push_back({std::move(ask), found->second.said, taken.empty});
-  last_ = std::move(taken);
-  return last_;
+  return taken;
 }
 
 void Walk::put(const std::string& pointer, OrderedJson value) {
@@ -50,34 +51,28 @@ void Walk::take_back(const std::string& pointer) {
   });
 }
 
-const Taken& Walk::ask_into(const std::string& pointer, Ask ask) {
-  const Taken& taken = this->ask(std::move(ask));
-  if (!taken.text.empty()) put(pointer, taken.text);
-  return taken;
-}
-
-const Taken& Walk::ask_count_into(const std::string& pointer, Ask ask) {
-  const Taken& taken = this->ask(std::move(ask));
-  if (taken.empty || !taken.understood) return taken;
-  if (taken.text.find(' ') == std::string::npos) {
-    put(pointer, taken.count);
-  } else {
-    put(pointer, taken.text);
+Meaning Walk::ask_into(const std::string& pointer, Ask ask) {
+  const record::Field* field = record::survey_field_at(pointer);
+  if (field == nullptr) throw std::logic_error("the format has no field at " + pointer);
+  follow_declaration(ask, *field);
+  Meaning meaning = this->ask(std::move(ask));
+  if (meaning.empty || !meaning.understood) {
+    if (!meaning.text.empty()) put(pointer, meaning.text);  // anything that the table allows
+  } else if (field->kind == record::ValueKind::flag) {
+    put(pointer, meaning.text == "yes");
+  } else if (field->kind == record::ValueKind::whole &&
+             meaning.text.find(' ') == std::string::npos) {
+    put(pointer, meaning.count);
+  } else if (!meaning.text.empty()) {
+    put(pointer, meaning.text);
   }
-  return taken;
+  return meaning;
 }
 
-const Taken& Walk::ask_flag_into(const std::string& pointer, Ask ask) {
-  ask.form = Form::yes_or_no;
-  const Taken& taken = this->ask(std::move(ask));
-  if (!taken.empty) put(pointer, taken.text == "yes");
-  return taken;
-}
-
-const Taken& Walk::ask_section_into(const std::string& object, const char* breadth,
-                                    const char* depth, Ask ask) {
+Meaning Walk::ask_section_into(const std::string& object, const char* breadth, const char* depth,
+                               Ask ask) {
   ask.form = Form::section;
-  const Taken& taken = this->ask(std::move(ask));
+  const Meaning taken = this->ask(std::move(ask));
   if (taken.length.is_unknown() || taken.second.is_unknown()) return taken;
   put(object + "/" + breadth, write_fact(taken.length));
   put(object + "/" + depth, write_fact(taken.second));

@@ -94,7 +94,7 @@ std::string form_of(const Ask& ask, record::StandardId standard) {
         "{0} such as {1}, \"about {1}\", or a range: two of them with \"to\" between", what,
         example);
   };
-  switch (ask.form) {
+  switch (ask.form.value_or(Form::text)) {
     case Form::word:
       return "a word or its number";
     case Form::yes_or_no:
@@ -231,20 +231,6 @@ std::string assumed(const Ask& ask, record::StandardId standard) {
       fact.value(standard, record::Reading::likely).text,
       fact.value(standard, record::Reading::favourable).text, fact.reason, "source",
       fact.source.key.empty() ? "none" : fact.source.key);
-}
-
-std::vector<std::string> survey_words(std::string_view object, std::string_view key) {
-  static const std::map<std::pair<std::string, std::string>, std::vector<std::string>> all = [] {
-    std::map<std::pair<std::string, std::string>, std::vector<std::string>> words;
-    for (const record::Field& each : record::survey_fields()) {
-      words.emplace(std::pair(each.object, each.key), each.words);
-    }
-    return words;
-  }();
-  const auto found = all.find({std::string(object), std::string(key)});
-  if (found != all.end()) return found->second;
-  throw std::logic_error("the format has no key " + std::string(key) + " in " +
-                         std::string(object));
 }
 
 Question worded(const Ask& ask, record::StandardId standard) {

@@ -54,13 +54,25 @@ const Listing& survey_listing() {
 const std::vector<Field>& survey_fields() { return survey_listing().fields; }
 
 const Field* survey_field(std::string_view type, std::string_view key) {
-  static const std::map<std::pair<std::string_view, std::string_view>, const Field*> index = [] {
-    std::map<std::pair<std::string_view, std::string_view>, const Field*> all;
-    for (const Field& field : survey_fields())
-      all.emplace(std::pair(field.type, field.key), &field);
+  const auto found = std::ranges::find_if(
+      survey_fields(), [&](const Field& field) { return field.type == type && field.key == key; });
+  return found == survey_fields().end() ? nullptr : &*found;
+}
+
+const Field* survey_field_at(std::string_view pointer) {
+  static const std::map<std::string, const Field*, std::less<>> index = [] {
+    std::map<std::string, const Field*, std::less<>> all;
+    for (const Field& field : survey_fields()) all.emplace(field.object + "/" + field.key, &field);
     return all;
   }();
-  const auto found = index.find({type, key});
+  std::string place;
+  while (!pointer.empty()) {
+    const std::size_t end = std::min(pointer.find('/', 1), pointer.size());
+    const std::string_view step = pointer.substr(1, end - 1);
+    place += step.find_first_not_of("0123456789") == step.npos ? "/[]" : "/" + std::string(step);
+    pointer.remove_prefix(end);
+  }
+  const auto found = index.find(place);
   return found == index.end() ? nullptr : found->second;
 }
 

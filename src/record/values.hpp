@@ -16,6 +16,7 @@
 #include "underprop/base/units.hpp"
 #include "underprop/record/format.hpp"
 
+#include <concepts>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -34,8 +35,8 @@ template <class E>
 concept Enumeration = std::is_enum_v<E>;
 /// Neither open nor several: what is left out of a file is as the struct says.
 template <class T>
-concept Plain = Quantity<T> || Enumeration<T> || std::is_arithmetic_v<T> ||
-                std::is_same_v<T, std::string>;
+concept Plain =
+    Quantity<T> || Enumeration<T> || std::is_arithmetic_v<T> || std::is_same_v<T, std::string>;
 template <class Rule, class... Rules>
 concept OneOf = (std::is_same_v<Rule, Rules> || ...);
 
@@ -335,7 +336,8 @@ void read(const At& at, Seen<T>& seen, const AsTyped&) {
                    "look, and write \"none\" or what is there");
   }
 }
-inline void read(const At& at, Probed& probed, const AllOrPieces&) {
+template <std::same_as<Probed> T>
+void read(const At& at, T& probed, const AllOrPieces&) {
   const Json* json = at.object.find(at.key);
   if (json == nullptr || means_unknown(*json) || *json == "none") return;
   if (*json == "all") {

@@ -70,6 +70,8 @@ struct Field {
 const std::vector<Field>& survey_fields();
 /// "joists", "depth": the field of that key in objects of that type; nullptr if there is none.
 const Field* survey_field(std::string_view type, std::string_view key);
+/// The field at a place of a file, "/deck/joists/0/depth"; nullptr if the format has none there.
+const Field* survey_field_at(std::string_view pointer);
 
 /// The JSON Schema (2020-12) of the format, as data/schema/survey.json holds it.
 std::string survey_schema();
