@@ -6,7 +6,6 @@
 #include "support/catch.hpp"
 
 namespace underprop::record {
-namespace added_field_test_file {
 
 /// Invented: what a moisture meter says of a row of posts.
 struct Damp {
@@ -27,6 +26,7 @@ struct Declaration<Damp> {
   }
 };
 
+namespace added_field_test_file {
 namespace {
 
 struct Read {
