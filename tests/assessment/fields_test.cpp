@@ -249,7 +249,7 @@ std::vector<Json> records() {
                                     {"size", "8 mm"},
                                     {"face", "top"}}});
   deck["boards"]["angle_deg"] = 20;
-  deck["joists"][0]["from"] = "0.1 m";
+  deck["joists"][0]["from"] = "0.05 m";
   deck["joist_ends"] = Json::array(
       {{{"joist", "J4"}, {"at_start", true}, {"hold", {{"held", "hanger"}, {"nails", 10}}}}});
   // Surroundings that come close.

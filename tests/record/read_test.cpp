@@ -192,7 +192,7 @@ void change_every_value(std::size_t step) {
         }
       }
     }
-    CHECK(accepted > 50);
+    CHECK(accepted * step > 50);
     CHECK(refused > accepted);
   }
 }

@@ -1,5 +1,5 @@
 // Footings: characteristic loads against presumed (service) pressures, EN 1997-1 Annex D for sand.
-#include "../shared.hpp"
+#include "standards/shared.hpp"
 #include "standard.hpp"
 
 #include "underprop/standards/eurocode/ground.hpp"

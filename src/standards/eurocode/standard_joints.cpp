@@ -1,6 +1,6 @@
 // Joints by EN 1995-1-1 section 8. The rope effect is nowhere counted: washers and threads are not
 // seen. The lines are in N, mm, N/mm2.
-#include "../shared.hpp"
+#include "standards/shared.hpp"
 #include "standard.hpp"
 
 #include "underprop/standards/eurocode/axial.hpp"

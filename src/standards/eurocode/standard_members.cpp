@@ -1,5 +1,5 @@
 // Members by EN 1995-1-1: bending, shear, bearing, columns, boards.
-#include "../shared.hpp"
+#include "standards/shared.hpp"
 #include "standard.hpp"
 
 #include "underprop/standards/eurocode/bearing.hpp"

@@ -1,7 +1,7 @@
 // The tables of data/eurocode that the checks use, read once. Private to src/standards/eurocode.
 #pragma once
 
-#include "../shared.hpp"
+#include "standards/shared.hpp"
 #include "underprop/standards/eurocode/actions.hpp"
 #include "underprop/standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"

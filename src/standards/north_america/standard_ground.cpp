@@ -1,5 +1,5 @@
 // Footings: service loads against presumed pressures, IRC R401.4 and R403.1. In psf.
-#include "../shared.hpp"
+#include "standards/shared.hpp"
 #include "standard.hpp"
 
 #include <algorithm>

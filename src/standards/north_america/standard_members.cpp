@@ -1,5 +1,5 @@
 // Members by NDS chapters 3 and 4: bending, shear, bearing, columns, boards.
-#include "../shared.hpp"
+#include "standards/shared.hpp"
 #include "standard.hpp"
 
 #include "underprop/standards/north_america/bearing.hpp"

@@ -1,5 +1,5 @@
 // Ledger fixings pulled out of the wall: NDS 12.2.1 and bearing under washers. In lb, in, psi.
-#include "../shared.hpp"
+#include "standards/shared.hpp"
 #include "standard.hpp"
 
 #include <cmath>

@@ -1,7 +1,7 @@
 // The tables of data/north_america that the checks use, read once. Private.
 #pragma once
 
-#include "../shared.hpp"
+#include "standards/shared.hpp"
 #include "underprop/standards/north_america/actions.hpp"
 #include "underprop/standards/north_america/material.hpp"
 #include "underprop/standards/sheet.hpp"
