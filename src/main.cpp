@@ -1,2 +1,2 @@
-#include "underprop/cli/run.hpp"
+#include "cli/run.hpp"
 int main(int argc, char** argv) { return underprop::cli::run(argc, argv); }

@@ -1,7 +1,7 @@
 // Situations of the load, patterns of people on the deck, and the factored cases they make.
 #pragma once
 
-#include "underprop/model/grillage.hpp"
+#include "model/grillage.hpp"
 #include "underprop/solver/analysis.hpp"
 #include "underprop/standards/standard.hpp"
 

@@ -1,9 +1,9 @@
 // What one solved state does to each piece: the largest effects, with their places.
 #pragma once
 
-#include "underprop/model/grillage.hpp"
+#include "model/grillage.hpp"
 #include "underprop/solver/analysis.hpp"
-#include "underprop/solver/condensed.hpp"
+#include "solver/condensed.hpp"
 
 #include <span>
 #include <vector>

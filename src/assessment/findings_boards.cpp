@@ -2,7 +2,7 @@
 #include "figures.hpp"
 #include "findings.hpp"
 #include "underprop/base/geometry.hpp"
-#include "underprop/standards/sheet.hpp"
+#include "standards/sheet.hpp"
 
 #include <algorithm>
 #include <optional>

@@ -3,7 +3,7 @@
 #include "findings.hpp"
 #include "underprop/base/format.hpp"
 #include "underprop/base/geometry.hpp"
-#include "underprop/standards/sheet.hpp"
+#include "standards/sheet.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -4,8 +4,8 @@
 #include "bounds.hpp"
 #include "effects.hpp"
 #include "staging.hpp"
-#include "underprop/solver/condensed.hpp"
-#include "underprop/solver/plated.hpp"
+#include "solver/condensed.hpp"
+#include "solver/plated.hpp"
 
 #include <map>
 #include <memory>

@@ -1,8 +1,8 @@
 #include "properties.hpp"
 
-#include "underprop/catalog/table.hpp"
-#include "underprop/standards/half_space.hpp"
-#include "underprop/standards/ledger_couple.hpp"
+#include "catalog/table.hpp"
+#include "standards/half_space.hpp"
+#include "standards/ledger_couple.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "underprop/assessment/assessment.hpp"
-#include "underprop/model/grillage.hpp"
+#include "model/grillage.hpp"
 
 #include <vector>
 

@@ -1,12 +1,12 @@
 #include "scope.hpp"
 #include "figures.hpp"
-#include "underprop/base/rounded.hpp"
+#include "base/rounded.hpp"
 #include "underprop/record/standard_facts.hpp"
 
 #include "underprop/base/format.hpp"
 #include "underprop/base/geometry.hpp"
-#include "underprop/catalog/table.hpp"
-#include "underprop/standards/sheet.hpp"
+#include "catalog/table.hpp"
+#include "standards/sheet.hpp"
 
 #include <nlohmann/json.hpp>
 

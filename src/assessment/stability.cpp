@@ -3,8 +3,8 @@
 
 #include "sway.hpp"
 #include "underprop/base/geometry.hpp"
-#include "underprop/base/rounded.hpp"
-#include "underprop/catalog/table.hpp"
+#include "base/rounded.hpp"
+#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -3,7 +3,7 @@
 
 #include "underprop/base/format.hpp"
 #include "underprop/base/geometry.hpp"
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -2,7 +2,7 @@
 #include "figures.hpp"
 
 #include "underprop/base/geometry.hpp"
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

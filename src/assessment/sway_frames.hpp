@@ -7,7 +7,7 @@
 #pragma once
 
 #include "properties.hpp"
-#include "underprop/solver/plane_frame.hpp"
+#include "solver/plane_frame.hpp"
 
 #include <string>
 #include <vector>

@@ -1,4 +1,4 @@
-#include "underprop/base/edit_distance.hpp"
+#include "base/edit_distance.hpp"
 
 #include <algorithm>
 #include <array>

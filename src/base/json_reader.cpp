@@ -1,6 +1,6 @@
-#include "underprop/base/json_reader.hpp"
+#include "base/json_reader.hpp"
 
-#include "underprop/base/edit_distance.hpp"
+#include "base/edit_distance.hpp"
 
 #include <fmt/format.h>
 

@@ -1,5 +1,5 @@
-#include "underprop/base/json_reader.hpp"
-#include "underprop/base/utf8.hpp"
+#include "base/json_reader.hpp"
+#include "base/utf8.hpp"
 
 #include <fmt/format.h>
 

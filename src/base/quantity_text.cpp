@@ -1,6 +1,6 @@
 #include "quantity_text.hpp"
 
-#include "underprop/base/edit_distance.hpp"
+#include "base/edit_distance.hpp"
 #include "underprop/base/input_error.hpp"
 
 #include <fmt/format.h>

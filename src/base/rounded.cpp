@@ -1,4 +1,4 @@
-#include "underprop/base/rounded.hpp"
+#include "base/rounded.hpp"
 
 #include "underprop/base/units.hpp"
 

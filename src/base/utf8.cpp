@@ -1,4 +1,4 @@
-#include "underprop/base/utf8.hpp"
+#include "base/utf8.hpp"
 
 namespace underprop {
 

@@ -1,6 +1,6 @@
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 
 #include <nlohmann/json.hpp>
 

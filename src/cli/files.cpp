@@ -1,7 +1,7 @@
 #include "files.hpp"
 
 #include "underprop/base/input_error.hpp"
-#include "underprop/base/json_reader.hpp"
+#include "base/json_reader.hpp"
 
 #include <filesystem>
 #include <fstream>

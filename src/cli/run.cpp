@@ -1,11 +1,11 @@
-#include "underprop/cli/run.hpp"
+#include "cli/run.hpp"
 
 #include "files.hpp"
 #include "record.hpp"
 #include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
-#include "underprop/catalog/embedded.hpp"
-#include "underprop/catalog/table.hpp"
+#include "catalog/embedded.hpp"
+#include "catalog/table.hpp"
 #include "underprop/comparison/comparison.hpp"
 #include "underprop/deck/read.hpp"
 #include "underprop/interview/interview.hpp"
@@ -246,6 +246,13 @@ int show_catalog(const Options& options) {
   throw UsageError("there is no table \"" + options.table + "\"; underprop catalog lists them");
 }
 
+std::string versions() {
+  return fmt::format(
+      "underprop {}\ndata      {} (sum over the tables it was built with)\nsurveys   {}\nresults   {}",
+      UNDERPROP_VERSION, catalog::data_sum(), record::survey_format,
+      fmt::join(report::result_formats(), ", "));
+}
+
 int parse_and_run(int argc, char** argv) {
   Options options;
   int (*job)(const Options&) = nullptr;
@@ -254,6 +261,7 @@ int parse_and_run(int argc, char** argv) {
           report::notice(),
       "underprop"};
   app.require_subcommand(1);
+  app.set_version_flag("--version", versions, "this program, its data and its formats");
   const auto command = [&](const char* name, const char* what, int (*run_it)(const Options&)) {
     CLI::App* sub = app.add_subcommand(name, what);
     sub->callback([&job, run_it] { job = run_it; });

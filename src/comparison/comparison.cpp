@@ -2,7 +2,7 @@
 
 #include "low_deck.hpp"
 #include "underprop/base/format.hpp"
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -3,8 +3,8 @@
 
 #include "underprop/assessment/assessment.hpp"
 #include "underprop/base/geometry.hpp"
-#include "underprop/catalog/table.hpp"
-#include "underprop/works/rules.hpp"
+#include "catalog/table.hpp"
+#include "works/rules.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,8 +1,8 @@
 #include "needs.hpp"
 #include "underprop/record/standard_facts.hpp"
 
-#include "underprop/costing/quantities.hpp"
-#include "underprop/works/rules.hpp"
+#include "costing/quantities.hpp"
+#include "works/rules.hpp"
 
 #include <fmt/format.h>
 

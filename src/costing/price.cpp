@@ -1,10 +1,10 @@
 // Price books, the user's own prices, and the bill.
-#include "underprop/base/edit_distance.hpp"
-#include "underprop/base/json_reader.hpp"
-#include "underprop/catalog/table.hpp"
+#include "base/edit_distance.hpp"
+#include "base/json_reader.hpp"
+#include "catalog/table.hpp"
 #include "underprop/costing/costing.hpp"
 #include "underprop/record/standard_facts.hpp"
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 #include <fmt/format.h>
 

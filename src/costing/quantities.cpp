@@ -1,4 +1,4 @@
-#include "underprop/costing/quantities.hpp"
+#include "costing/quantities.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,13 +1,13 @@
 // A reinforced concrete pad on the ground under the heaviest load.
 #include "needs.hpp"
-#include "underprop/base/rounded.hpp"
+#include "base/rounded.hpp"
 #include "underprop/record/standard_facts.hpp"
 
 #include "underprop/base/geometry.hpp"
-#include "underprop/catalog/table.hpp"
-#include "underprop/costing/quantities.hpp"
+#include "catalog/table.hpp"
+#include "costing/quantities.hpp"
 #include "underprop/deck/deck.hpp"
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>

@@ -1,8 +1,8 @@
 // Quantities of the works.
 #include "needs.hpp"
 
-#include "underprop/works/rules.hpp"
-#include "underprop/works/touched.hpp"
+#include "works/rules.hpp"
+#include "works/touched.hpp"
 
 #include <fmt/format.h>
 

@@ -9,7 +9,7 @@
 
 #include "underprop/base/geometry.hpp"
 #include "underprop/base/input_error.hpp"
-#include "underprop/base/json_reader.hpp"
+#include "base/json_reader.hpp"
 #include "underprop/record/format.hpp"
 #include "underprop/record/survey.hpp"
 

@@ -1,7 +1,7 @@
 // Names: each piece has one of its own, and whatever is named is there.
 #include "read_checks.hpp"
 
-#include "underprop/base/edit_distance.hpp"
+#include "base/edit_distance.hpp"
 #include "underprop/deck/pieces.hpp"
 #include "underprop/record/facts.hpp"
 

@@ -4,7 +4,7 @@
 #include "record/limits.hpp"
 #include "record/words.hpp"
 
-#include "underprop/base/edit_distance.hpp"
+#include "base/edit_distance.hpp"
 #include "underprop/base/units.hpp"
 
 #include <fmt/format.h>

@@ -7,11 +7,11 @@
 #include "record/spoken.hpp"
 #include "record/spoken_words.hpp"
 
-#include "underprop/base/edit_distance.hpp"
-#include "underprop/base/json_reader.hpp"
+#include "base/edit_distance.hpp"
+#include "base/json_reader.hpp"
 #include "underprop/base/units.hpp"
 #include "underprop/record/facts.hpp"
-#include "underprop/record/spoken_size.hpp"
+#include "record/spoken_size.hpp"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 // Timber without a stamp: from knots, grain and look to a class, by data/visual_grading.json.
 #include "parts.hpp"
 
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 
 #include <stdexcept>
 

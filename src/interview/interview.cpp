@@ -5,7 +5,7 @@
 #include "record/read_fields.hpp"
 #include "record/spoken.hpp"
 
-#include "underprop/base/utf8.hpp"
+#include "base/utf8.hpp"
 #include "underprop/record/wording.hpp"
 
 #include <fmt/format.h>

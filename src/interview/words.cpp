@@ -5,7 +5,7 @@
 #include "record/spoken.hpp"
 
 #include "underprop/base/units.hpp"
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 #include "underprop/record/facts.hpp"
 #include "underprop/record/wording.hpp"
 

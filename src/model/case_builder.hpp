@@ -2,7 +2,7 @@
 #pragma once
 
 #include "layout.hpp"
-#include "underprop/model/grillage.hpp"
+#include "model/grillage.hpp"
 
 #include <map>
 #include <string>

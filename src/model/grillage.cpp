@@ -1,4 +1,4 @@
-#include "underprop/model/grillage.hpp"
+#include "model/grillage.hpp"
 
 #include "case_builder.hpp"
 #include "layout.hpp"

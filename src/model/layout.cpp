@@ -1,6 +1,6 @@
 #include "layout.hpp"
 
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -4,7 +4,7 @@
 #pragma once
 
 #include "underprop/base/geometry.hpp"
-#include "underprop/model/grillage.hpp"
+#include "model/grillage.hpp"
 
 #include <vector>
 

@@ -5,7 +5,7 @@
 
 #include "underprop/base/geometry.hpp"
 #include "underprop/base/region.hpp"
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

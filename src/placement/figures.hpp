@@ -1,7 +1,7 @@
 // Figures of data/placement.json, by their names.
 #pragma once
 
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 namespace underprop::placement {
 

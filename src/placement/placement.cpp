@@ -4,7 +4,7 @@
 
 #include "capacity.hpp"
 #include "underprop/base/geometry.hpp"
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,7 +1,7 @@
 #include "catalogue.hpp"
 #include "underprop/record/standard_facts.hpp"
 
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

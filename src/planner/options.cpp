@@ -1,8 +1,8 @@
 #include "options.hpp"
 
 #include "underprop/base/geometry.hpp"
-#include "underprop/works/rules.hpp"
-#include "underprop/works/touched.hpp"
+#include "works/rules.hpp"
+#include "works/touched.hpp"
 
 #include <algorithm>
 #include <cmath>

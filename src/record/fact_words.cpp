@@ -1,7 +1,7 @@
 // Facts in the words of somebody who stands beside the deck.
 #include "spoken.hpp"
 
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 #include "underprop/record/facts.hpp"
 #include "underprop/record/wording.hpp"
 

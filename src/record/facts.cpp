@@ -1,7 +1,7 @@
 #include "underprop/record/facts.hpp"
 
 #include "underprop/base/units.hpp"
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -5,7 +5,7 @@
 #include "spoken.hpp"
 #include "spoken_words.hpp"
 
-#include "underprop/base/edit_distance.hpp"
+#include "base/edit_distance.hpp"
 
 #include <fmt/format.h>
 

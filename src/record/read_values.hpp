@@ -3,7 +3,7 @@
 
 #include "limits.hpp"
 
-#include "underprop/base/json_reader.hpp"
+#include "base/json_reader.hpp"
 #include "underprop/record/survey.hpp"
 
 #include <array>
@@ -16,7 +16,6 @@
 
 namespace underprop::record {
 
-inline constexpr std::string_view survey_format = "underprop-survey/1";
 inline constexpr std::size_t longest_notes = 4000;
 inline constexpr std::array<std::string_view, 9> seismic_categories{"A",  "B", "C", "D0", "D1",
                                                                     "D2", "D", "E", "F"};

@@ -4,7 +4,7 @@
 #include "listing.hpp"
 #include "read_values.hpp"
 
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 #include "underprop/record/format.hpp"
 
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "sizes.hpp"
 
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 
 #include <nlohmann/json.hpp>
 

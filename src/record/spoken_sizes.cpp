@@ -1,5 +1,5 @@
 // Sizes as people say them, resolved by region and finish.
-#include "underprop/record/spoken_size.hpp"
+#include "record/spoken_size.hpp"
 
 #include "sizes.hpp"
 
@@ -8,7 +8,7 @@
 #include "underprop/base/format.hpp"
 #include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>

@@ -3,9 +3,9 @@
 #include "sizes.hpp"
 #include "spoken.hpp"
 
-#include "underprop/base/edit_distance.hpp"
+#include "base/edit_distance.hpp"
 #include "underprop/base/input_error.hpp"
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>

@@ -1,6 +1,6 @@
 #include "underprop/record/standard_facts.hpp"
 
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

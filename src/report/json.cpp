@@ -15,6 +15,11 @@ using assessment::Finding;
 
 namespace {
 
+constexpr const char *assess_format = "underprop/assess/1", *place_format = "underprop/place/1",
+                     *retrofit_format = "underprop/retrofit/1",
+                     *compare_format = "underprop/compare/1";
+
+
 Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
 Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 
@@ -186,7 +191,7 @@ Json assessment_json(const assessment::Assessment& a) {
                          {"characteristic_kN", number(in_kilonewtons(reaction.characteristic))},
                          {"factored_kN", number(in_kilonewtons(reaction.factored))}});
   }
-  return {{"format", "underprop/assess/1"},
+  return {{"format", assess_format},
           {"notice", notice()},
           {"standard", a.standard},
           {"verdict", assessment::to_string(a.verdict)},
@@ -218,7 +223,7 @@ Json placement_json(const placement::Placement& placement) {
   const auto spot = [](const std::optional<placement::Spot>& s) {
     return s ? spot_json(*s) : Json(nullptr);
   };
-  return {{"format", "underprop/place/1"},
+  return {{"format", place_format},
           {"notice", notice()},
           {"why_not", placement.why_not},
           {"step_mm", number(placement.step.value())},
@@ -252,7 +257,7 @@ Json retrofit_json(const planner::Result& result) {
     entry["utilisation"] = number(alternative.assessment.utilisation);
     alternatives.push_back(std::move(entry));
   }
-  return {{"format", "underprop/retrofit/1"},
+  return {{"format", retrofit_format},
           {"notice", notice()},
           {"found", result.found},
           {"none_needed", result.none_needed},
@@ -278,11 +283,15 @@ Json comparison_json(const comparison::Comparison& comparison) {
     entry["notes"] = texts(notes_of(option));
     options.push_back(std::move(entry));
   }
-  return {{"format", "underprop/compare/1"},
+  return {{"format", compare_format},
           {"notice", notice()},
           {"options", std::move(options)},
           {"cheapest", comparison.cheapest},
           {"tips_the_balance", texts(comparison.tips_the_balance)}};
+}
+
+std::vector<std::string> result_formats() {
+  return {assess_format, place_format, retrofit_format, compare_format, "underprop/model/1"};
 }
 
 }  // namespace underprop::report

@@ -4,7 +4,7 @@
 #include "layout.hpp"
 #include "markup.hpp"
 #include "underprop/base/geometry.hpp"
-#include "underprop/base/rounded.hpp"
+#include "base/rounded.hpp"
 #include "underprop/deck/pieces.hpp"
 #include "words.hpp"
 

@@ -1,6 +1,6 @@
 #include "sources.hpp"
 
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,4 +1,4 @@
-#include "underprop/solver/added.hpp"
+#include "solver/added.hpp"
 #include "index.hpp"
 
 #include <Eigen/QR>

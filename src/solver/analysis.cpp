@@ -1,9 +1,9 @@
 #include "underprop/solver/analysis.hpp"
 #include "index.hpp"
 
-#include "underprop/solver/question.hpp"
-#include "underprop/solver/responses.hpp"
-#include "underprop/solver/validation.hpp"
+#include "solver/question.hpp"
+#include "solver/responses.hpp"
+#include "solver/validation.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "underprop/solver/beam_element.hpp"
+#include "solver/beam_element.hpp"
 
 #include <cmath>
 

@@ -1,5 +1,5 @@
 // Internal forces between the ends of a member: statics only.
-#include "underprop/solver/beam_element.hpp"
+#include "solver/beam_element.hpp"
 
 #include <algorithm>
 #include <cmath>

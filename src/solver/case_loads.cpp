@@ -1,4 +1,4 @@
-#include "underprop/solver/case_loads.hpp"
+#include "solver/case_loads.hpp"
 
 #include <algorithm>
 

@@ -1,11 +1,11 @@
-#include "underprop/solver/condensed.hpp"
+#include "solver/condensed.hpp"
 #include "index.hpp"
 
 #include "group_bounds.hpp"
 #include "state_reading.hpp"
-#include "underprop/solver/contact_memory.hpp"
-#include "underprop/solver/responses.hpp"
-#include "underprop/solver/validation.hpp"
+#include "solver/contact_memory.hpp"
+#include "solver/responses.hpp"
+#include "solver/validation.hpp"
 #include "weighted_sum.hpp"
 
 #include <Eigen/LU>

@@ -1,4 +1,4 @@
-#include "underprop/solver/contact.hpp"
+#include "solver/contact.hpp"
 #include "index.hpp"
 
 #include <Eigen/Cholesky>

@@ -1,4 +1,4 @@
-#include "underprop/solver/contact_memory.hpp"
+#include "solver/contact_memory.hpp"
 #include "index.hpp"
 
 #include "weighted_sum.hpp"

@@ -1,4 +1,4 @@
-#include "underprop/solver/freedoms.hpp"
+#include "solver/freedoms.hpp"
 #include "index.hpp"
 
 #include <cmath>

@@ -1,7 +1,7 @@
 // Bounds on the largest effects in groups of members, from those of the responses that are summed.
 #pragma once
 
-#include "underprop/solver/states.hpp"
+#include "solver/states.hpp"
 
 #include <Eigen/Core>
 #include <span>

@@ -1,4 +1,4 @@
-#include "underprop/solver/ordering.hpp"
+#include "solver/ordering.hpp"
 #include "index.hpp"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
-#include "underprop/solver/plane_frame.hpp"
+#include "solver/plane_frame.hpp"
 
 #include "plane_frame_system.hpp"
-#include "underprop/solver/validation.hpp"
+#include "solver/validation.hpp"
 
 #include <fmt/format.h>
 

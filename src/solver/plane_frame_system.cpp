@@ -1,6 +1,6 @@
 #include "plane_frame_system.hpp"
 
-#include "underprop/solver/validation.hpp"
+#include "solver/validation.hpp"
 
 #include <fmt/format.h>
 

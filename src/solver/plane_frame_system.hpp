@@ -1,7 +1,7 @@
 // The freedoms and matrices of a plane frame (see solver/plane_frame.hpp).
 #pragma once
 
-#include "underprop/solver/plane_frame.hpp"
+#include "solver/plane_frame.hpp"
 
 #include <Eigen/Dense>
 #include <Eigen/Sparse>

@@ -2,9 +2,9 @@
 #pragma once
 
 #include "group_bounds.hpp"
-#include "underprop/solver/contact_memory.hpp"
-#include "underprop/solver/plated.hpp"
-#include "underprop/solver/responses.hpp"
+#include "solver/contact_memory.hpp"
+#include "solver/plated.hpp"
+#include "solver/responses.hpp"
 
 #include <Eigen/Cholesky>
 #include <Eigen/Core>

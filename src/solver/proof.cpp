@@ -1,6 +1,6 @@
 // From the solution of a question to the response, and its proof.
 #include "index.hpp"
-#include "underprop/solver/question.hpp"
+#include "solver/question.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>

@@ -18,10 +18,10 @@
 // A changed support p adds (k' - k) c_p c_p', an added spring k c_p c_p' (one-way ones closed): by
 // Woodbury (M. A. Woodbury, Inverting modified matrices, Memorandum Report 42, Princeton 1950)
 //   K'^-1 = K_c^-1 - Y W Y',  Y = K_c^-1 C_P,  W = Delta (I + C_P'Y Delta)^-1.
-#include "underprop/solver/question.hpp"
+#include "solver/question.hpp"
 #include "index.hpp"
 
-#include "underprop/solver/contact.hpp"
+#include "solver/contact.hpp"
 
 #include <fmt/format.h>
 #include <Eigen/LU>

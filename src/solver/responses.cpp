@@ -1,7 +1,7 @@
-#include "underprop/solver/responses.hpp"
+#include "solver/responses.hpp"
 #include "index.hpp"
 
-#include "underprop/solver/validation.hpp"
+#include "solver/validation.hpp"
 
 #include <algorithm>
 

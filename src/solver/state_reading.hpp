@@ -2,9 +2,9 @@
 #pragma once
 
 #include "group_bounds.hpp"
-#include "underprop/solver/case_loads.hpp"
-#include "underprop/solver/states.hpp"
-#include "underprop/solver/structure.hpp"
+#include "solver/case_loads.hpp"
+#include "solver/states.hpp"
+#include "solver/structure.hpp"
 
 #include <span>
 

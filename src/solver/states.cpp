@@ -1,6 +1,6 @@
 #include "index.hpp"
 #include "state_reading.hpp"
-#include "underprop/solver/beam_element.hpp"
+#include "solver/beam_element.hpp"
 
 #include <algorithm>
 

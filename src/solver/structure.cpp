@@ -1,4 +1,4 @@
-#include "underprop/solver/structure.hpp"
+#include "solver/structure.hpp"
 #include "index.hpp"
 
 #include "underprop/solver/analysis.hpp"

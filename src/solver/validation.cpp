@@ -1,4 +1,4 @@
-#include "underprop/solver/validation.hpp"
+#include "solver/validation.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>

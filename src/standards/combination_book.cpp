@@ -1,6 +1,6 @@
-#include "underprop/standards/combination_book.hpp"
+#include "standards/combination_book.hpp"
 
-#include "underprop/standards/sheet.hpp"
+#include "standards/sheet.hpp"
 
 namespace underprop::standards {
 

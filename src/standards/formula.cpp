@@ -1,4 +1,4 @@
-#include "underprop/standards/formula.hpp"
+#include "standards/formula.hpp"
 
 #include <algorithm>
 #include <cmath>

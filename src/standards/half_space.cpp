@@ -1,4 +1,4 @@
-#include "underprop/standards/half_space.hpp"
+#include "standards/half_space.hpp"
 
 #include <cmath>
 #include <numbers>

@@ -1,4 +1,4 @@
-#include "underprop/standards/ledger_couple.hpp"
+#include "standards/ledger_couple.hpp"
 
 #include <algorithm>
 #include <cmath>

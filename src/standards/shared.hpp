@@ -1,7 +1,7 @@
 // Lines that every standard prints alike, under its own symbols and in its own units.
 #pragma once
 
-#include "underprop/standards/sheet.hpp"
+#include "standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 
 #include <array>

@@ -1,6 +1,6 @@
-#include "underprop/standards/sheet.hpp"
+#include "standards/sheet.hpp"
 
-#include "underprop/standards/formula.hpp"
+#include "standards/formula.hpp"
 
 #include <array>
 #include <cmath>

@@ -2,7 +2,7 @@
 #include "parts.hpp"
 
 #include "underprop/deck/pieces.hpp"
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "parts.hpp"
 
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 #include <algorithm>
 #include <cmath>

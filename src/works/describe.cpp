@@ -1,7 +1,7 @@
 // One sentence for a builder.
 #include "parts.hpp"
 
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 #include <fmt/format.h>
 

@@ -1,9 +1,9 @@
 // Steps in building order, with the cautions that belong to each.
 #include "parts.hpp"
 
-#include "underprop/catalog/table.hpp"
-#include "underprop/works/rules.hpp"
-#include "underprop/works/touched.hpp"
+#include "catalog/table.hpp"
+#include "works/rules.hpp"
+#include "works/touched.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>

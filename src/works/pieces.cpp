@@ -1,7 +1,7 @@
 #include "parts.hpp"
 #include "underprop/record/standard_facts.hpp"
 
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 #include <algorithm>
 #include <map>

@@ -1,8 +1,8 @@
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 #include "underprop/record/standard_facts.hpp"
 
 #include "underprop/base/format.hpp"
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,8 +1,8 @@
-#include "underprop/works/touched.hpp"
+#include "works/touched.hpp"
 
 #include "parts.hpp"
 
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 namespace underprop::works {
 namespace {

@@ -1,6 +1,6 @@
 // Every source that data or code cites stands in the bibliography, data/sources/*.json.
 #include "support/paths.hpp"
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 
 #include "support/catch.hpp"
 

@@ -9,8 +9,8 @@
 #include "support/catch.hpp"
 #include "support/decks.hpp"
 #include "underprop/assessment/exported.hpp"
-#include "underprop/catalog/table.hpp"
-#include "underprop/standards/half_space.hpp"
+#include "catalog/table.hpp"
+#include "standards/half_space.hpp"
 
 #include <Eigen/Dense>
 #include <algorithm>

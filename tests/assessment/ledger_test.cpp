@@ -4,7 +4,7 @@
 #include "../../src/planner/options.hpp"
 #include "support/catch.hpp"
 #include "support/decks.hpp"
-#include "underprop/standards/ledger_couple.hpp"
+#include "standards/ledger_couple.hpp"
 #include "underprop/works/work.hpp"
 
 #include <algorithm>

@@ -1,5 +1,5 @@
 // Reading objects key by key: values, facts, and faults, whose words stand in json_reader.expected.
-#include "underprop/base/json_reader.hpp"
+#include "base/json_reader.hpp"
 
 #include "support/catch.hpp"
 #include "support/recorded.hpp"

@@ -1,5 +1,5 @@
 // JSON text: what is refused, with the words of json_text.expected.
-#include "underprop/base/json_reader.hpp"
+#include "base/json_reader.hpp"
 
 #include "support/catch.hpp"
 #include "support/recorded.hpp"

@@ -1,5 +1,5 @@
 // Rounding to what people measure never leaves the safe side.
-#include "underprop/base/rounded.hpp"
+#include "base/rounded.hpp"
 
 #include "support/catch.hpp"
 #include "underprop/base/units.hpp"

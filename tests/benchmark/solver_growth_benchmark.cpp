@@ -4,7 +4,7 @@
 // W. W. Hager, S. Rajamanickam, Algorithm 887: CHOLMOD, ACM Transactions on Mathematical Software 35,
 // 2008). Prints; asserts nothing. Arguments: the largest number of freedoms (default 300000).
 #include "underprop/solver/analysis.hpp"
-#include "underprop/solver/structure.hpp"
+#include "solver/structure.hpp"
 
 #ifdef UNDERPROP_HAS_CHOLMOD
 #include <Eigen/CholmodSupport>

@@ -2,9 +2,9 @@
 #include "works/demo_deck.hpp"
 
 #include "underprop/base/input_error.hpp"
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 #include "underprop/costing/costing.hpp"
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 #include "support/catch.hpp"
 

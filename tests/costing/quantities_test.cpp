@@ -1,7 +1,7 @@
 // Bags, packs, stock lengths, mesh: against figures printed elsewhere or worked by hand.
-#include "underprop/costing/quantities.hpp"
+#include "costing/quantities.hpp"
 
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 #include "support/catch.hpp"
 

@@ -1,7 +1,7 @@
 // Resolving: groups spelt out, readings, overrides.
 #include "resolve_example.hpp"
 
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 #include "underprop/deck/pieces.hpp"
 #include "underprop/record/facts.hpp"
 

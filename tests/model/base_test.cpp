@@ -1,5 +1,5 @@
 // The base of a load on the frame: totals and moments, a mesh that stays, and the rigid base.
-#include "underprop/model/grillage.hpp"
+#include "model/grillage.hpp"
 
 #include "support/catch.hpp"
 #include "support/decks.hpp"

@@ -1,5 +1,5 @@
 // The frame rests on the deck's meetings, and on nothing else. The deck is invented.
-#include "underprop/model/grillage.hpp"
+#include "model/grillage.hpp"
 
 #include "deck/resolve_example.hpp"
 #include "support/catch.hpp"

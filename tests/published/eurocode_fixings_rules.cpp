@@ -3,11 +3,11 @@
 #include "published/given.hpp"
 #include "published/registry.hpp"
 
-#include "underprop/standards/eurocode/axial.hpp"
-#include "underprop/standards/eurocode/fastener.hpp"
-#include "underprop/standards/eurocode/group.hpp"
-#include "underprop/standards/eurocode/lateral.hpp"
-#include "underprop/standards/eurocode/material.hpp"
+#include "standards/eurocode/axial.hpp"
+#include "standards/eurocode/fastener.hpp"
+#include "standards/eurocode/group.hpp"
+#include "standards/eurocode/lateral.hpp"
+#include "standards/eurocode/material.hpp"
 
 #include <cmath>
 #include <numbers>

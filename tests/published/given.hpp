@@ -1,7 +1,7 @@
 // How the rules of tests/published read their "given" and the program's own tables.
 #pragma once
 
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 
 #include <nlohmann/json.hpp>
 

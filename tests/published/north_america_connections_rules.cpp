@@ -4,11 +4,11 @@
 #include "published/given.hpp"
 #include "published/registry.hpp"
 
-#include "underprop/catalog/embedded.hpp"
-#include "underprop/standards/north_america/actions.hpp"
-#include "underprop/standards/north_america/connection.hpp"
-#include "underprop/standards/north_america/dowel.hpp"
-#include "underprop/standards/north_america/withdrawal.hpp"
+#include "catalog/embedded.hpp"
+#include "standards/north_america/actions.hpp"
+#include "standards/north_america/connection.hpp"
+#include "standards/north_america/dowel.hpp"
+#include "standards/north_america/withdrawal.hpp"
 
 #include <stdexcept>
 #include <string>

@@ -4,16 +4,16 @@
 #include "published/given.hpp"
 #include "published/registry.hpp"
 
-#include "underprop/catalog/embedded.hpp"
-#include "underprop/standards/north_america/bearing.hpp"
-#include "underprop/standards/north_america/bending.hpp"
-#include "underprop/standards/north_america/column.hpp"
-#include "underprop/standards/north_america/connection.hpp"
-#include "underprop/standards/north_america/deflection.hpp"
-#include "underprop/standards/north_america/ground.hpp"
-#include "underprop/standards/north_america/material.hpp"
-#include "underprop/standards/north_america/section.hpp"
-#include "underprop/standards/north_america/shear.hpp"
+#include "catalog/embedded.hpp"
+#include "standards/north_america/bearing.hpp"
+#include "standards/north_america/bending.hpp"
+#include "standards/north_america/column.hpp"
+#include "standards/north_america/connection.hpp"
+#include "standards/north_america/deflection.hpp"
+#include "standards/north_america/ground.hpp"
+#include "standards/north_america/material.hpp"
+#include "standards/north_america/section.hpp"
+#include "standards/north_america/shear.hpp"
 
 #include <algorithm>
 #include <cmath>

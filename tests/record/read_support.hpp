@@ -2,7 +2,7 @@
 #pragma once
 
 #include "support/paths.hpp"
-#include "underprop/base/json_reader.hpp"
+#include "base/json_reader.hpp"
 #include "underprop/deck/read.hpp"
 
 #include <algorithm>

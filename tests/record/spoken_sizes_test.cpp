@@ -1,7 +1,7 @@
 // Sizes as people say them, in both regions.
 // Sources: NDS Supplement Table 1A (dressed sizes); BS EN 336 customary target sizes as restated in a
 // building construction handbook (sawn 50, 200, 225; machined 47, 195, 220).
-#include "underprop/record/spoken_size.hpp"
+#include "record/spoken_size.hpp"
 
 #include "support/catch.hpp"
 

@@ -1,5 +1,5 @@
 // The condensed states give what Analysis::solve gives.
-#include "underprop/solver/condensed.hpp"
+#include "solver/condensed.hpp"
 
 #include "oracle/dense_random.hpp"
 #include "support/catch.hpp"

@@ -1,5 +1,5 @@
 // Problems by the thousand with one matrix: what is remembered may not change an answer.
-#include "underprop/solver/contact_memory.hpp"
+#include "solver/contact_memory.hpp"
 
 #include "oracle/dense_random.hpp"
 #include "support/catch.hpp"

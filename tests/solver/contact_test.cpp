@@ -1,5 +1,5 @@
 // The complementarity problem alone, against trying all 2^n states.
-#include "underprop/solver/contact.hpp"
+#include "solver/contact.hpp"
 
 #include "oracle/dense_random.hpp"
 #include "support/catch.hpp"

@@ -1,5 +1,5 @@
 // The elimination order: a permutation, and one that keeps factors small.
-#include "underprop/solver/ordering.hpp"
+#include "solver/ordering.hpp"
 
 #include "support/catch.hpp"
 

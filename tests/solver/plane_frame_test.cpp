@@ -1,5 +1,5 @@
 // Plane frames against Euler, transcendental equations of textbooks, and printed second-order columns.
-#include "underprop/solver/plane_frame.hpp"
+#include "solver/plane_frame.hpp"
 #include "underprop/solver/analysis.hpp"
 
 #include "../support/catch.hpp"

@@ -1,9 +1,9 @@
 // Plates laid on a factored bed give what plates in the matrix give; bounds and memories change nothing.
-#include "underprop/solver/plated.hpp"
+#include "solver/plated.hpp"
 
 #include "oracle/dense_random.hpp"
 #include "support/catch.hpp"
-#include "underprop/solver/contact_memory.hpp"
+#include "solver/contact_memory.hpp"
 
 #include <algorithm>
 #include <cmath>

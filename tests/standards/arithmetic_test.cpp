@@ -2,7 +2,7 @@
 #include "support/catch.hpp"
 #include "support/every_check.hpp"
 #include "support/formula.hpp"
-#include "underprop/standards/sheet.hpp"
+#include "standards/sheet.hpp"
 
 #include <limits>
 #include <map>

@@ -1,7 +1,7 @@
 // Laws of the checks, swept over every class of both standards, for a given demand:
 // a weaker class, a smaller section, a longer piece, a wetter place or a longer duration never lowers
 // a utilisation. Where a standard itself breaks the law, the test says where and by how much.
-#include "underprop/catalog/embedded.hpp"
+#include "catalog/embedded.hpp"
 #include "underprop/standards/standard.hpp"
 
 #include "support/catch.hpp"

@@ -194,7 +194,7 @@ std::map<std::string, Count> published_cases(const fs::path& folder) {
 
 /// The text that data/clauses.json must have.
 std::string clauses_json() {
-  const fs::path include = fs::path(underprop::test::source_dir) / "include/underprop/standards";
+  const fs::path include = fs::path(underprop::test::source_dir) / "src/standards";
   const fs::path published = fs::path(underprop::test::tests_dir) / "published";
   std::string rows;
   for (const std::string standard : {"eurocode", "north_america", "common"}) {

@@ -5,10 +5,10 @@
 #include "support/decks.hpp"
 #include "support/formula.hpp"
 #include "underprop/assessment/assessment.hpp"
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 #include "underprop/deck/deck.hpp"
 #include "underprop/record/standard_facts.hpp"
-#include "underprop/standards/sheet.hpp"
+#include "standards/sheet.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -7,7 +7,7 @@
 #include "underprop/deck/read.hpp"
 #include "underprop/record/facts.hpp"
 #include "underprop/record/format.hpp"
-#include "underprop/works/rules.hpp"
+#include "works/rules.hpp"
 
 #include "support/catch.hpp"
 

@@ -1,8 +1,8 @@
 // How works are told: sentences, order, cutting list.
 #include "works/demo_deck.hpp"
 
-#include "underprop/works/rules.hpp"
-#include "underprop/works/touched.hpp"
+#include "works/rules.hpp"
+#include "works/touched.hpp"
 
 #include "support/catch.hpp"
 #include "support/recorded.hpp"

@@ -21,6 +21,9 @@ struct Warning {
   std::string text;
 };
 
+/// The format that survey files name.
+inline constexpr std::string_view survey_format = "underprop-survey/1";
+
 /// The survey as JSON text that read_survey reads back to the same Survey.
 std::string write_survey(const Survey& survey);
 

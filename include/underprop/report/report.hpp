@@ -43,6 +43,9 @@ std::string never_selected_text(const std::string& topic, int width = 80);
 /// The topics, "blocking, plywood, ...".
 std::string never_selected_topics();
 
+/// "underprop/assess/1" and so on: the formats of the results and of the exported model.
+std::vector<std::string> result_formats();
+
 // JSON with the fixed keys of the published schema (data/schema/result.json).
 nlohmann::ordered_json assessment_json(const assessment::Assessment& assessment);
 nlohmann::ordered_json placement_json(const placement::Placement& placement);

@@ -1,4 +1,4 @@
-#include "underprop/standards/eurocode/actions.hpp"
+#include "standards/eurocode/actions.hpp"
 
 namespace underprop::standards::eurocode {
 

@@ -1,6 +1,6 @@
-#include "underprop/standards/eurocode/bearing.hpp"
+#include "standards/eurocode/bearing.hpp"
 
-#include "underprop/standards/eurocode/require.hpp"
+#include "standards/eurocode/require.hpp"
 
 namespace underprop::standards::eurocode {
 

@@ -1,6 +1,6 @@
-#include "underprop/standards/eurocode/deflection.hpp"
+#include "standards/eurocode/deflection.hpp"
 
-#include "underprop/standards/eurocode/require.hpp"
+#include "standards/eurocode/require.hpp"
 
 #include <cmath>
 #include <numbers>

@@ -1,6 +1,6 @@
-#include "underprop/standards/eurocode/fastener.hpp"
+#include "standards/eurocode/fastener.hpp"
 
-#include "underprop/standards/eurocode/require.hpp"
+#include "standards/eurocode/require.hpp"
 
 #include <cmath>
 

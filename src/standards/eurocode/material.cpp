@@ -1,6 +1,6 @@
-#include "underprop/standards/eurocode/material.hpp"
+#include "standards/eurocode/material.hpp"
 
-#include "underprop/standards/eurocode/require.hpp"
+#include "standards/eurocode/require.hpp"
 
 #include <algorithm>
 #include <cmath>

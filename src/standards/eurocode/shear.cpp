@@ -1,6 +1,6 @@
-#include "underprop/standards/eurocode/shear.hpp"
+#include "standards/eurocode/shear.hpp"
 
-#include "underprop/standards/eurocode/require.hpp"
+#include "standards/eurocode/require.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 #include "standard.hpp"
 
-#include "underprop/standards/eurocode/group.hpp"
-#include "underprop/standards/eurocode/material.hpp"
+#include "standards/eurocode/group.hpp"
+#include "standards/eurocode/material.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,8 +2,8 @@
 #pragma once
 
 #include "tables.hpp"
-#include "underprop/standards/combination_book.hpp"
-#include "underprop/standards/sheet.hpp"
+#include "standards/combination_book.hpp"
+#include "standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 
 #include <string>

@@ -2,7 +2,7 @@
 #include "standards/shared.hpp"
 #include "standard.hpp"
 
-#include "underprop/standards/eurocode/ground.hpp"
+#include "standards/eurocode/ground.hpp"
 
 #include <string>
 

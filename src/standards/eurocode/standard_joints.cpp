@@ -3,10 +3,10 @@
 #include "standards/shared.hpp"
 #include "standard.hpp"
 
-#include "underprop/standards/eurocode/axial.hpp"
-#include "underprop/standards/eurocode/fastener.hpp"
-#include "underprop/standards/eurocode/group.hpp"
-#include "underprop/standards/eurocode/lateral.hpp"
+#include "standards/eurocode/axial.hpp"
+#include "standards/eurocode/fastener.hpp"
+#include "standards/eurocode/group.hpp"
+#include "standards/eurocode/lateral.hpp"
 
 #include <algorithm>
 #include <cmath>

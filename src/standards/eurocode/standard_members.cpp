@@ -2,7 +2,7 @@
 #include "standards/shared.hpp"
 #include "standard.hpp"
 
-#include "underprop/standards/eurocode/bearing.hpp"
+#include "standards/eurocode/bearing.hpp"
 
 #include <optional>
 #include <string>

@@ -2,7 +2,7 @@
 #include "standards/shared.hpp"
 #include "standard.hpp"
 
-#include "underprop/standards/eurocode/axial.hpp"
+#include "standards/eurocode/axial.hpp"
 
 namespace underprop::standards::eurocode {
 

@@ -2,8 +2,8 @@
 #pragma once
 
 #include "standards/shared.hpp"
-#include "underprop/standards/eurocode/actions.hpp"
-#include "underprop/standards/sheet.hpp"
+#include "standards/eurocode/actions.hpp"
+#include "standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 
 #include <array>

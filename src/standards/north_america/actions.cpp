@@ -1,6 +1,6 @@
-#include "underprop/standards/north_america/actions.hpp"
+#include "standards/north_america/actions.hpp"
 
-#include "underprop/standards/north_america/require.hpp"
+#include "standards/north_america/require.hpp"
 
 namespace underprop::standards::north_america {
 

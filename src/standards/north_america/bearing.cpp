@@ -1,6 +1,6 @@
-#include "underprop/standards/north_america/bearing.hpp"
+#include "standards/north_america/bearing.hpp"
 
-#include "underprop/standards/north_america/require.hpp"
+#include "standards/north_america/require.hpp"
 
 #include <cmath>
 #include <numbers>

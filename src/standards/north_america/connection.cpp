@@ -1,6 +1,6 @@
-#include "underprop/standards/north_america/connection.hpp"
+#include "standards/north_america/connection.hpp"
 
-#include "underprop/standards/north_america/require.hpp"
+#include "standards/north_america/require.hpp"
 
 #include <algorithm>
 #include <cmath>

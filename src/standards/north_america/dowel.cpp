@@ -1,6 +1,6 @@
-#include "underprop/standards/north_america/dowel.hpp"
+#include "standards/north_america/dowel.hpp"
 
-#include "underprop/standards/north_america/require.hpp"
+#include "standards/north_america/require.hpp"
 
 #include <cmath>
 #include <utility>

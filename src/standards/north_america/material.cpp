@@ -1,6 +1,6 @@
-#include "underprop/standards/north_america/material.hpp"
+#include "standards/north_america/material.hpp"
 
-#include "underprop/standards/north_america/require.hpp"
+#include "standards/north_america/require.hpp"
 
 #include <algorithm>
 #include <cmath>

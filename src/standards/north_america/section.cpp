@@ -1,6 +1,6 @@
-#include "underprop/standards/north_america/section.hpp"
+#include "standards/north_america/section.hpp"
 
-#include "underprop/standards/north_america/require.hpp"
+#include "standards/north_america/require.hpp"
 
 namespace underprop::standards::north_america {
 

@@ -1,6 +1,6 @@
 #include "standard.hpp"
 
-#include "underprop/standards/north_america/connection.hpp"
+#include "standards/north_america/connection.hpp"
 
 #include <algorithm>
 #include <cmath>

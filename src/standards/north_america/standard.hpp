@@ -3,9 +3,9 @@
 #pragma once
 
 #include "standard_tables.hpp"
-#include "underprop/standards/combination_book.hpp"
-#include "underprop/standards/north_america/dowel.hpp"
-#include "underprop/standards/sheet.hpp"
+#include "standards/combination_book.hpp"
+#include "standards/north_america/dowel.hpp"
+#include "standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 
 #include <string>

@@ -5,7 +5,7 @@
 #include "standards/shared.hpp"
 #include "standard.hpp"
 
-#include "underprop/standards/north_america/connection.hpp"
+#include "standards/north_america/connection.hpp"
 
 #include <algorithm>
 #include <cmath>

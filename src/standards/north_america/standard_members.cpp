@@ -2,10 +2,10 @@
 #include "standards/shared.hpp"
 #include "standard.hpp"
 
-#include "underprop/standards/north_america/bearing.hpp"
-#include "underprop/standards/north_america/bending.hpp"
-#include "underprop/standards/north_america/column.hpp"
-#include "underprop/standards/north_america/shear.hpp"
+#include "standards/north_america/bearing.hpp"
+#include "standards/north_america/bending.hpp"
+#include "standards/north_america/column.hpp"
+#include "standards/north_america/shear.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "standard_tables.hpp"
 
-#include "underprop/catalog/table.hpp"
+#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -2,9 +2,9 @@
 #pragma once
 
 #include "standards/shared.hpp"
-#include "underprop/standards/north_america/actions.hpp"
-#include "underprop/standards/north_america/material.hpp"
-#include "underprop/standards/sheet.hpp"
+#include "standards/north_america/actions.hpp"
+#include "standards/north_america/material.hpp"
+#include "standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 
 #include <array>

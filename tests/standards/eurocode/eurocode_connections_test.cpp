@@ -1,8 +1,8 @@
 // Connections by EN 1995-1-1 section 8: ranges, limits, and the laws between the modes.
-#include "underprop/standards/eurocode/axial.hpp"
-#include "underprop/standards/eurocode/fastener.hpp"
-#include "underprop/standards/eurocode/group.hpp"
-#include "underprop/standards/eurocode/lateral.hpp"
+#include "standards/eurocode/axial.hpp"
+#include "standards/eurocode/fastener.hpp"
+#include "standards/eurocode/group.hpp"
+#include "standards/eurocode/lateral.hpp"
 
 #include "support/catch.hpp"
 

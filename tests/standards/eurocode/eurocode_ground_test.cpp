@@ -1,11 +1,11 @@
 // Pads on the ground, combinations, and the Eurocode data tables.
-#include "underprop/catalog/embedded.hpp"
-#include "underprop/standards/eurocode/actions.hpp"
-#include "underprop/standards/eurocode/fastener.hpp"
-#include "underprop/standards/eurocode/ground.hpp"
-#include "underprop/standards/eurocode/group.hpp"
-#include "underprop/standards/eurocode/lateral.hpp"
-#include "underprop/standards/half_space.hpp"
+#include "catalog/embedded.hpp"
+#include "standards/eurocode/actions.hpp"
+#include "standards/eurocode/fastener.hpp"
+#include "standards/eurocode/ground.hpp"
+#include "standards/eurocode/group.hpp"
+#include "standards/eurocode/lateral.hpp"
+#include "standards/half_space.hpp"
 
 #include "support/catch.hpp"
 

@@ -1,10 +1,10 @@
 // Members by EN 1995-1-1: limits of validity, continuity, and the direction in which things go.
-#include "underprop/standards/eurocode/bearing.hpp"
-#include "underprop/standards/eurocode/bending.hpp"
-#include "underprop/standards/eurocode/column.hpp"
-#include "underprop/standards/eurocode/deflection.hpp"
-#include "underprop/standards/eurocode/material.hpp"
-#include "underprop/standards/eurocode/shear.hpp"
+#include "standards/eurocode/bearing.hpp"
+#include "standards/eurocode/bending.hpp"
+#include "standards/eurocode/column.hpp"
+#include "standards/eurocode/deflection.hpp"
+#include "standards/eurocode/material.hpp"
+#include "standards/eurocode/shear.hpp"
 
 #include "support/catch.hpp"
 

@@ -2,11 +2,11 @@
 // tests/published.
 #include "support/catch.hpp"
 
-#include "underprop/standards/north_america/actions.hpp"
-#include "underprop/standards/north_america/connection.hpp"
-#include "underprop/standards/north_america/dowel.hpp"
-#include "underprop/standards/north_america/ground.hpp"
-#include "underprop/standards/north_america/withdrawal.hpp"
+#include "standards/north_america/actions.hpp"
+#include "standards/north_america/connection.hpp"
+#include "standards/north_america/dowel.hpp"
+#include "standards/north_america/ground.hpp"
+#include "standards/north_america/withdrawal.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,13 +1,13 @@
 // Members by the NDS against closed forms, limits and laws. Published values: tests/published.
 #include "support/catch.hpp"
 
-#include "underprop/standards/north_america/bearing.hpp"
-#include "underprop/standards/north_america/bending.hpp"
-#include "underprop/standards/north_america/column.hpp"
-#include "underprop/standards/north_america/deflection.hpp"
-#include "underprop/standards/north_america/material.hpp"
-#include "underprop/standards/north_america/section.hpp"
-#include "underprop/standards/north_america/shear.hpp"
+#include "standards/north_america/bearing.hpp"
+#include "standards/north_america/bending.hpp"
+#include "standards/north_america/column.hpp"
+#include "standards/north_america/deflection.hpp"
+#include "standards/north_america/material.hpp"
+#include "standards/north_america/section.hpp"
+#include "standards/north_america/shear.hpp"
 
 #include <cmath>
 #include <limits>

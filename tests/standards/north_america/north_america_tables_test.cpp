@@ -3,9 +3,9 @@
 #include "support/catch.hpp"
 #include "support/paths.hpp"
 
-#include "underprop/catalog/embedded.hpp"
-#include "underprop/standards/north_america/connection.hpp"
-#include "underprop/standards/north_america/dowel.hpp"
+#include "catalog/embedded.hpp"
+#include "standards/north_america/connection.hpp"
+#include "standards/north_america/dowel.hpp"
 
 #include <nlohmann/json.hpp>
 

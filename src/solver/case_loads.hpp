@@ -1,7 +1,7 @@
 // A load case prepared for one structure: nodal loads, and what it puts on each member.
 #pragma once
 
-#include "underprop/solver/structure.hpp"
+#include "solver/structure.hpp"
 
 #include <Eigen/Core>
 #include <vector>

@@ -17,7 +17,7 @@
 // Units N, mm, rad and signs as in frame.hpp and analysis.hpp. Not for more than one thread at a time.
 #pragma once
 
-#include "underprop/solver/states.hpp"
+#include "solver/states.hpp"
 
 #include <memory>
 #include <vector>

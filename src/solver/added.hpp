@@ -15,7 +15,7 @@
 #pragma once
 
 #include "underprop/solver/analysis.hpp"
-#include "underprop/solver/responses.hpp"
+#include "solver/responses.hpp"
 
 #include <Eigen/Core>
 #include <vector>

@@ -7,7 +7,7 @@
 // Nodal vectors have w, tx, ty of every node and then w, tx, ty of every plate.
 #pragma once
 
-#include "underprop/solver/beam_element.hpp"
+#include "solver/beam_element.hpp"
 
 #include <Eigen/Core>
 #include <array>

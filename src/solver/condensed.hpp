@@ -15,7 +15,7 @@
 // Units N, mm, rad and signs as in analysis.hpp. Not for more than one thread at a time.
 #pragma once
 
-#include "underprop/solver/states.hpp"
+#include "solver/states.hpp"
 
 #include <memory>
 #include <vector>

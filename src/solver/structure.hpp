@@ -7,8 +7,8 @@
 //   plate contact: c'u = w_n - w_p(n)
 #pragma once
 
-#include "underprop/solver/freedoms.hpp"
-#include "underprop/solver/ordering.hpp"
+#include "solver/freedoms.hpp"
+#include "solver/ordering.hpp"
 
 #include <Eigen/SparseCholesky>
 #include <Eigen/SparseCore>

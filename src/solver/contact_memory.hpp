@@ -2,7 +2,7 @@
 // for the sets near it, and the next problem starts from the set of the one before.
 #pragma once
 
-#include "underprop/solver/contact.hpp"
+#include "solver/contact.hpp"
 
 #include <Eigen/Cholesky>
 #include <Eigen/Core>

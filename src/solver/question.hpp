@@ -1,9 +1,9 @@
 // One combination with its own supports and its own contact state: the work behind Analysis::solve.
 #pragma once
 
-#include "underprop/solver/added.hpp"
+#include "solver/added.hpp"
 #include "underprop/solver/analysis.hpp"
-#include "underprop/solver/responses.hpp"
+#include "solver/responses.hpp"
 
 namespace underprop::solver {
 

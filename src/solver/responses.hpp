@@ -1,8 +1,8 @@
 // Responses of a structure with all contacts closed, computed when first asked for, and kept.
 #pragma once
 
-#include "underprop/solver/case_loads.hpp"
-#include "underprop/solver/structure.hpp"
+#include "solver/case_loads.hpp"
+#include "solver/structure.hpp"
 
 #include <Eigen/Core>
 #include <map>

@@ -17,4 +17,7 @@ struct EmbeddedFile {
 /// The text of one of them. Throws std::logic_error if there is none of that path: a fault of the build.
 [[nodiscard]] std::string_view embedded_text(std::string_view path);
 
+/// A short sum over all of them (twelve hexadecimal digits): the same data, the same sum.
+[[nodiscard]] std::string_view data_sum();
+
 }  // namespace underprop::catalog
