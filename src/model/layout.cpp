@@ -52,6 +52,7 @@ Plan::Plan(const deck::Deck& deck)
   sort_meetings();
 }
 
+// A deck whose pieces were changed and whose meetings were not found anew is a fault: at() says so.
 void Plan::sort_meetings() {
   of_joist_.assign(deck_.joists.size(), {});
   on_bearer_.assign(deck_.bearers.size(), {});
@@ -62,21 +63,21 @@ void Plan::sort_meetings() {
     switch (meeting.kind) {
       case deck::MeetingKind::joist_on_bearer:
       case deck::MeetingKind::joist_into_bearer:
-        on_bearer_[meeting.carrier].push_back(m);
+        on_bearer_.at(meeting.carrier).push_back(m);
         break;
       case deck::MeetingKind::joist_on_ledger:
-        on_ledger_[meeting.carrier].push_back(m);
+        on_ledger_.at(meeting.carrier).push_back(m);
         break;
       case deck::MeetingKind::joist_on_wall:
         break;
       case deck::MeetingKind::joist_on_support:
-        of_support_[meeting.carrier] = m;
+        of_support_.at(meeting.carrier) = m;
         break;
       case deck::MeetingKind::bearer_on_support:
-        of_support_[meeting.carrier] = m;
+        of_support_.at(meeting.carrier) = m;
         continue;
     }
-    of_joist_[meeting.piece].push_back(m);
+    of_joist_.at(meeting.piece).push_back(m);
   }
 }
 

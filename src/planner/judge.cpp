@@ -1,5 +1,7 @@
 #include "judge.hpp"
 
+#include "deck/crossing.hpp"
+
 #include <algorithm>
 #include <atomic>
 #include <cmath>
@@ -275,6 +277,7 @@ bool Judge::passes_with_pads_missing(const WorkSet& set) {
     if (!stands) return;
     deck::Deck lacking = deck;
     lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(fresh[k]));
+    deck::find_meetings(lacking);
     // Only whether it stands: looseness does not depend on the bounds that screening leaves out.
     const DeckAssessment d = assessment::assess_deck(
         lacking, standard_, {.depth = Depth::utilisation, .extent = Extent::screening});

@@ -212,7 +212,10 @@ std::string clauses_json() {
         common ? std::vector<fs::path>{include / "half_space.hpp", include / "ledger_couple.hpp"}
                : files_in(include / standard, ".hpp");
     for (const fs::path& header : headers) {
-      if (header.filename() == "require.hpp") continue;  // guards, no rules
+      // Guards, tables and the class of checks: no rules.
+      static const std::set<std::string> no_rules{"require.hpp", "standard.hpp", "tables.hpp",
+                                                  "standard_tables.hpp"};
+      if (no_rules.contains(header.filename().string())) continue;
       for (const Rule& rule : rules_of(header)) {
         Count count;
         for (const auto& [name, called] : calls) {
