@@ -2,8 +2,8 @@
 #pragma once
 
 #include "model/grillage.hpp"
-#include "underprop/solver/analysis.hpp"
 #include "solver/condensed.hpp"
+#include "underprop/solver/analysis.hpp"
 
 #include <span>
 #include <vector>

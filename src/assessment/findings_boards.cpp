@@ -1,8 +1,8 @@
 // One board under one person, or a stated span where boards do not share: beside the load, and elsewhere.
 #include "figures.hpp"
 #include "findings.hpp"
-#include "underprop/base/geometry.hpp"
 #include "standards/sheet.hpp"
+#include "underprop/base/geometry.hpp"
 
 #include <algorithm>
 #include <optional>

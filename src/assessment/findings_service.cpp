@@ -1,8 +1,8 @@
 // Service: deflection at once and in the long run, level of the load, gaps that open underfoot.
 #include "figures.hpp"
 #include "findings.hpp"
-#include "underprop/base/geometry.hpp"
 #include "standards/sheet.hpp"
+#include "underprop/base/geometry.hpp"
 
 #include <algorithm>
 #include <cmath>

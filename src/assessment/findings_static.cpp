@@ -1,9 +1,9 @@
 // What a deck is told without solving it: held upright, splices, frost, the strip round the load, boards.
 #include "figures.hpp"
 #include "findings.hpp"
+#include "standards/sheet.hpp"
 #include "underprop/base/format.hpp"
 #include "underprop/base/geometry.hpp"
-#include "standards/sheet.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -3,9 +3,9 @@
 
 #include "bounds.hpp"
 #include "effects.hpp"
-#include "staging.hpp"
 #include "solver/condensed.hpp"
 #include "solver/plated.hpp"
+#include "staging.hpp"
 
 #include <map>
 #include <memory>

@@ -1,6 +1,6 @@
 // Checks of what carries the pieces: posts, supports of bearers, ledger fixings, footings, walls.
-#include "lister.hpp"
 #include "catalog/table.hpp"
+#include "lister.hpp"
 
 namespace underprop::assessment {
 

@@ -1,8 +1,8 @@
 // A resolved deck under one standard: the timber of every piece, and the model's properties.
 #pragma once
 
-#include "underprop/assessment/assessment.hpp"
 #include "model/grillage.hpp"
+#include "underprop/assessment/assessment.hpp"
 
 #include <vector>
 

@@ -1,12 +1,12 @@
 #include "scope.hpp"
-#include "figures.hpp"
 #include "base/rounded.hpp"
+#include "figures.hpp"
 #include "underprop/record/standard_facts.hpp"
 
-#include "underprop/base/format.hpp"
-#include "underprop/base/geometry.hpp"
 #include "catalog/table.hpp"
 #include "standards/sheet.hpp"
+#include "underprop/base/format.hpp"
+#include "underprop/base/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 

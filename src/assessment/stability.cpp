@@ -1,10 +1,10 @@
 #include "stability.hpp"
 #include "figures.hpp"
 
-#include "sway.hpp"
-#include "underprop/base/geometry.hpp"
 #include "base/rounded.hpp"
 #include "catalog/table.hpp"
+#include "sway.hpp"
+#include "underprop/base/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -64,8 +64,7 @@ Finding sway_finding(const deck::Deck& deck, const standards::Standard& standard
     f.check.source = {"judgement",
                       "named resisting lines in each direction; horizontal force after BS 5975"};
   }
-  f.check.call(push == Axis::x ? standards::CheckKind::sway_x
-                                       : standards::CheckKind::sway_y);
+  f.check.call(push == Axis::x ? standards::CheckKind::sway_x : standards::CheckKind::sway_y);
   std::vector<Step> steps{
       {"H_k",
        "larger of " + format_decimals(100.0 * values.sway_share_of_vertical, 1) +

@@ -58,9 +58,8 @@ std::vector<StateId> StateList::usual(Purpose purpose) const {
 
 std::vector<StateId> StateList::main(Purpose purpose) const {
   std::vector<StateId> states = list(purpose);
-  std::erase_if(states, [&](const StateId& id) {
-    return id.pattern > 1 || !in_main_places(situation(id));
-  });
+  std::erase_if(
+      states, [&](const StateId& id) { return id.pattern > 1 || !in_main_places(situation(id)); });
   return states;
 }
 

@@ -1,9 +1,9 @@
 #include "sway.hpp"
 #include "figures.hpp"
 
+#include "catalog/table.hpp"
 #include "underprop/base/format.hpp"
 #include "underprop/base/geometry.hpp"
-#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

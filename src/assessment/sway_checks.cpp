@@ -1,9 +1,9 @@
 #include "figures.hpp"
 #include "sway.hpp"
 
+#include "catalog/table.hpp"
 #include "underprop/base/format.hpp"
 #include "underprop/base/geometry.hpp"
-#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,8 +1,8 @@
 #include "sway_frames.hpp"
 #include "figures.hpp"
 
-#include "underprop/base/geometry.hpp"
 #include "catalog/table.hpp"
+#include "underprop/base/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,7 +1,7 @@
 #include "files.hpp"
 
-#include "underprop/base/input_error.hpp"
 #include "base/json_reader.hpp"
+#include "underprop/base/input_error.hpp"
 
 #include <filesystem>
 #include <fstream>

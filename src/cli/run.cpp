@@ -1,11 +1,11 @@
 #include "cli/run.hpp"
 
+#include "catalog/embedded.hpp"
+#include "catalog/table.hpp"
 #include "files.hpp"
 #include "record.hpp"
 #include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
-#include "catalog/embedded.hpp"
-#include "catalog/table.hpp"
 #include "underprop/comparison/comparison.hpp"
 #include "underprop/deck/read.hpp"
 #include "underprop/interview/interview.hpp"
@@ -16,9 +16,9 @@
 #include "underprop/report/model_export.hpp"
 #include "underprop/report/report.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
+#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
@@ -250,7 +250,8 @@ int show_catalog(const Options& options) {
 
 std::string versions() {
   return fmt::format(
-      "underprop {}\ndata      {} (sum over the tables it was built with)\nsurveys   {}\nresults   {}",
+      "underprop {}\ndata      {} (sum over the tables it was built with)\nsurveys   {}\nresults   "
+      "{}",
       UNDERPROP_VERSION, catalog::data_sum(), record::survey_format,
       fmt::join(report::result_formats(), ", "));
 }

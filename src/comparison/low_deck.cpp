@@ -1,9 +1,9 @@
 #include "low_deck.hpp"
 #include "underprop/record/standard_facts.hpp"
 
+#include "catalog/table.hpp"
 #include "underprop/assessment/assessment.hpp"
 #include "underprop/base/geometry.hpp"
-#include "catalog/table.hpp"
 #include "works/rules.hpp"
 
 #include <nlohmann/json.hpp>

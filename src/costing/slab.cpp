@@ -1,11 +1,11 @@
 // A reinforced concrete pad on the ground under the heaviest load.
-#include "needs.hpp"
 #include "base/rounded.hpp"
+#include "needs.hpp"
 #include "underprop/record/standard_facts.hpp"
 
-#include "underprop/base/geometry.hpp"
 #include "catalog/table.hpp"
 #include "costing/quantities.hpp"
+#include "underprop/base/geometry.hpp"
 #include "underprop/deck/deck.hpp"
 #include "works/rules.hpp"
 

@@ -7,9 +7,9 @@
 #include "layout.hpp"
 #include "record/said.hpp"
 
+#include "base/json_reader.hpp"
 #include "underprop/base/geometry.hpp"
 #include "underprop/base/input_error.hpp"
-#include "base/json_reader.hpp"
 #include "underprop/record/format.hpp"
 #include "underprop/record/survey.hpp"
 

@@ -9,9 +9,9 @@
 
 #include "base/edit_distance.hpp"
 #include "base/json_reader.hpp"
+#include "record/spoken_size.hpp"
 #include "underprop/base/units.hpp"
 #include "underprop/record/facts.hpp"
-#include "record/spoken_size.hpp"
 
 #include <fmt/format.h>
 

@@ -4,8 +4,8 @@
 
 #include "record/spoken.hpp"
 
-#include "underprop/base/units.hpp"
 #include "catalog/embedded.hpp"
+#include "underprop/base/units.hpp"
 #include "underprop/record/facts.hpp"
 #include "underprop/record/wording.hpp"
 

@@ -3,8 +3,8 @@
 // Local coordinates: s along the joists, t across them, both in mm from corner A.
 #pragma once
 
-#include "underprop/base/geometry.hpp"
 #include "model/grillage.hpp"
+#include "underprop/base/geometry.hpp"
 
 #include <vector>
 

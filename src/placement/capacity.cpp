@@ -3,9 +3,9 @@
 #include "capacity.hpp"
 #include "figures.hpp"
 
+#include "catalog/table.hpp"
 #include "underprop/base/geometry.hpp"
 #include "underprop/base/region.hpp"
-#include "catalog/table.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -3,8 +3,8 @@
 #include "underprop/deck/pieces.hpp"
 
 #include "capacity.hpp"
-#include "underprop/base/geometry.hpp"
 #include "catalog/table.hpp"
+#include "underprop/base/geometry.hpp"
 
 #include <nlohmann/json.hpp>
 

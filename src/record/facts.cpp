@@ -1,7 +1,7 @@
 #include "underprop/record/facts.hpp"
 
-#include "underprop/base/units.hpp"
 #include "catalog/embedded.hpp"
+#include "underprop/base/units.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -5,10 +5,10 @@
 
 #include "spoken.hpp"
 
+#include "catalog/table.hpp"
 #include "underprop/base/format.hpp"
 #include "underprop/base/input_error.hpp"
 #include "underprop/base/units.hpp"
-#include "catalog/table.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>

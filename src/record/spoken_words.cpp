@@ -4,8 +4,8 @@
 #include "spoken.hpp"
 
 #include "base/edit_distance.hpp"
-#include "underprop/base/input_error.hpp"
 #include "catalog/embedded.hpp"
+#include "underprop/base/input_error.hpp"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>

@@ -19,7 +19,6 @@ constexpr const char *assess_format = "underprop/assess/1", *place_format = "und
                      *retrofit_format = "underprop/retrofit/1",
                      *compare_format = "underprop/compare/1";
 
-
 Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
 Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 

@@ -1,10 +1,10 @@
 // Where the load can stand and how much the deck takes, for the terminal and the HTML report.
+#include "base/rounded.hpp"
 #include "drawing.hpp"
 #include "html_parts.hpp"
 #include "layout.hpp"
 #include "markup.hpp"
 #include "underprop/base/geometry.hpp"
-#include "base/rounded.hpp"
 #include "underprop/deck/pieces.hpp"
 #include "words.hpp"
 

@@ -1,7 +1,7 @@
 // What the program knows without a survey: its rules with their clauses, and the measures that it
 // never selects.
-#include "layout.hpp"
 #include "catalog/table.hpp"
+#include "layout.hpp"
 #include "underprop/report/report.hpp"
 
 #include <fmt/format.h>

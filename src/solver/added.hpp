@@ -14,8 +14,8 @@
 // 2013, section 5.3 (least squares by orthogonal factors).
 #pragma once
 
-#include "underprop/solver/analysis.hpp"
 #include "solver/responses.hpp"
+#include "underprop/solver/analysis.hpp"
 
 #include <Eigen/Core>
 #include <vector>

@@ -2,10 +2,10 @@
 #include "index.hpp"
 
 #include "group_bounds.hpp"
-#include "state_reading.hpp"
 #include "solver/contact_memory.hpp"
 #include "solver/responses.hpp"
 #include "solver/validation.hpp"
+#include "state_reading.hpp"
 #include "weighted_sum.hpp"
 
 #include <Eigen/LU>

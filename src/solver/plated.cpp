@@ -1,7 +1,7 @@
 #include "index.hpp"
 #include "plate_bed.hpp"
-#include "state_reading.hpp"
 #include "solver/validation.hpp"
+#include "state_reading.hpp"
 #include "weighted_sum.hpp"
 
 #include <algorithm>

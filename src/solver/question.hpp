@@ -2,8 +2,8 @@
 #pragma once
 
 #include "solver/added.hpp"
-#include "underprop/solver/analysis.hpp"
 #include "solver/responses.hpp"
+#include "underprop/solver/analysis.hpp"
 
 namespace underprop::solver {
 

@@ -1,6 +1,6 @@
 #include "index.hpp"
-#include "state_reading.hpp"
 #include "solver/beam_element.hpp"
+#include "state_reading.hpp"
 
 #include <algorithm>
 

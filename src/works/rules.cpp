@@ -1,8 +1,8 @@
 #include "works/rules.hpp"
 #include "underprop/record/standard_facts.hpp"
 
-#include "underprop/base/format.hpp"
 #include "catalog/table.hpp"
+#include "underprop/base/format.hpp"
 
 #include <nlohmann/json.hpp>
 

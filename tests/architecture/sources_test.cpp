@@ -1,6 +1,6 @@
 // Every source that data or code cites stands in the bibliography, data/sources/*.json.
-#include "support/paths.hpp"
 #include "catalog/embedded.hpp"
+#include "support/paths.hpp"
 
 #include "support/catch.hpp"
 

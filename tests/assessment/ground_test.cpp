@@ -6,11 +6,11 @@
 // Where its inverse has no positive entry beside the diagonal it is exactly a frame: a node per pad
 // whose rotations are held, a spring to the earth of the sum of its row, and between every two nodes a
 // beam of 12 EI/L^3 equal to minus their entry. So the coupled deck is solved by the solver as it is.
+#include "catalog/table.hpp"
+#include "standards/half_space.hpp"
 #include "support/catch.hpp"
 #include "support/decks.hpp"
 #include "underprop/assessment/exported.hpp"
-#include "catalog/table.hpp"
-#include "standards/half_space.hpp"
 
 #include <Eigen/Dense>
 #include <algorithm>

@@ -2,9 +2,9 @@
 // decks are invented; the levers are worked by hand (statics).
 #include "../../src/assessment/sway.hpp"
 #include "../../src/planner/options.hpp"
+#include "standards/ledger_couple.hpp"
 #include "support/catch.hpp"
 #include "support/decks.hpp"
-#include "standards/ledger_couple.hpp"
 #include "underprop/works/work.hpp"
 
 #include <algorithm>

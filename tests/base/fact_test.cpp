@@ -1,7 +1,7 @@
 // Facts and "did you mean".
 #include "underprop/base/fact.hpp"
-#include "support/catch.hpp"
 #include "base/edit_distance.hpp"
+#include "support/catch.hpp"
 #include "underprop/base/quantity.hpp"
 
 #include <array>

@@ -3,8 +3,8 @@
 // the benchmark is built, CHOLMOD on the same matrix in the same process run (Y. Chen, T. A. Davis,
 // W. W. Hager, S. Rajamanickam, Algorithm 887: CHOLMOD, ACM Transactions on Mathematical Software 35,
 // 2008). Prints; asserts nothing. Arguments: the largest number of freedoms (default 300000).
-#include "underprop/solver/analysis.hpp"
 #include "solver/structure.hpp"
+#include "underprop/solver/analysis.hpp"
 
 #ifdef UNDERPROP_HAS_CHOLMOD
 #include <Eigen/CholmodSupport>

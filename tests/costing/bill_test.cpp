@@ -1,8 +1,8 @@
 // Take-offs of works and of a slab, worked by hand, and their prices.
 #include "works/demo_deck.hpp"
 
-#include "underprop/base/input_error.hpp"
 #include "catalog/table.hpp"
+#include "underprop/base/input_error.hpp"
 #include "underprop/costing/costing.hpp"
 #include "works/rules.hpp"
 

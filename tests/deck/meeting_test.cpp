@@ -14,7 +14,6 @@ namespace underprop::deck {
 namespace meeting_test_file {
 namespace {
 
-
 const MeetingLimits limits{mm(2), mm(10), mm(150)};
 
 Strip along_y(double position, double from, double to, double breadth = 47) {

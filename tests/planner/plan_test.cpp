@@ -1,4 +1,5 @@
 // The planner seen from outside: what it hands over is judged again here, by the assessment alone.
+#include "deck/crossing.hpp"
 #include "support/catch.hpp"
 #include "support/paths.hpp"
 
@@ -138,6 +139,7 @@ bool stands_with_each_new_pad_missing(const record::Survey& after) {
     if (!deck.supports[k].added) continue;
     deck::Deck lacking = deck;
     lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(k));
+    deck::find_meetings(lacking);
     if (assessment::assess_deck(lacking, eurocode(), {.depth = assessment::Depth::utilisation})
             .mechanism) {
       return false;

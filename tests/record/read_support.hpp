@@ -1,8 +1,8 @@
 // Files for the tests of reading.
 #pragma once
 
-#include "support/paths.hpp"
 #include "base/json_reader.hpp"
+#include "support/paths.hpp"
 #include "underprop/deck/read.hpp"
 
 #include <algorithm>

@@ -275,9 +275,10 @@ inline report::Report invented_report() {
   result.alternatives = {other};
   r.retrofit = result;
   comparison::Comparison comparison;
-  comparison.options = {{"least retrofit", invented_bill(415), true, true, {}, {}},
-                        {"concrete pad on the ground", invented_bill(980), true, true, {"Access."}, {}},
-                        {"new low deck", {}, false, false, {"There is no room for it."}, {}}};
+  comparison.options = {
+      {"least retrofit", invented_bill(415), true, true, {}, {}},
+      {"concrete pad on the ground", invented_bill(980), true, true, {"Access."}, {}},
+      {"new low deck", {}, false, false, {"There is no room for it."}, {}}};
   comparison.cheapest = "least retrofit";
   comparison.tips_the_balance = {"Own labour: the retrofit then costs 190 GBP."};
   r.comparison = comparison;

@@ -87,13 +87,13 @@ TEST_CASE("the assessment fits a screen and tells what matters", "[report][text]
   CHECK(std::count(text.begin(), text.end(), '\n') <= 40);
   const std::string flow = flowed(text);
   CHECK(holds(flow, "DOES NOT CARRY"));
-  CHECK(holds(flow, "infinite"));                     // the ledger, which nothing holds
-  CHECK(holds(flow, "0.82 of its limit"));            // 0.8123 rounded up
-  CHECK(holds(flow, "whether joists J are sound"));   // must see
-  CHECK(holds(flow, "passes if C24 or better"));  // what decides
-  CHECK(holds(flow, "Push a 12 mm bar in."));         // third fact
-  CHECK_FALSE(holds(flow, "/deck/boards/joints"));    // fourth fact
-  CHECK(holds(flow, "boards point load (1.20)"));     // ordinary use
+  CHECK(holds(flow, "infinite"));                    // the ledger, which nothing holds
+  CHECK(holds(flow, "0.82 of its limit"));           // 0.8123 rounded up
+  CHECK(holds(flow, "whether joists J are sound"));  // must see
+  CHECK(holds(flow, "passes if C24 or better"));     // what decides
+  CHECK(holds(flow, "Push a 12 mm bar in."));        // third fact
+  CHECK_FALSE(holds(flow, "/deck/boards/joints"));   // fourth fact
+  CHECK(holds(flow, "boards point load (1.20)"));    // ordinary use
   CHECK(holds(flow, "underprop retrofit"));
 }
 

@@ -2,8 +2,8 @@
 #include "solver/plated.hpp"
 
 #include "oracle/dense_random.hpp"
-#include "support/catch.hpp"
 #include "solver/contact_memory.hpp"
+#include "support/catch.hpp"
 
 #include <algorithm>
 #include <cmath>

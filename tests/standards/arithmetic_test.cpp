@@ -1,8 +1,8 @@
 // Every line of every check can be worked out again with a pocket calculator.
+#include "standards/sheet.hpp"
 #include "support/catch.hpp"
 #include "support/every_check.hpp"
 #include "support/formula.hpp"
-#include "standards/sheet.hpp"
 
 #include <limits>
 #include <map>

@@ -1,7 +1,7 @@
 // The evaluator behind the lines of a check.
 #include "support/formula.hpp"
-#include "support/catch.hpp"
 #include "standards/formula.hpp"
+#include "support/catch.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,14 +1,14 @@
 // Another standard needs nothing of model, assessment or report: an invented one, simpler than any
 // real one, judges a deck through the same interface. Its rules are this file's own; nobody publishes
 // them.
+#include "catalog/table.hpp"
+#include "standards/sheet.hpp"
 #include "support/catch.hpp"
 #include "support/decks.hpp"
 #include "support/formula.hpp"
 #include "underprop/assessment/assessment.hpp"
-#include "catalog/table.hpp"
 #include "underprop/deck/deck.hpp"
 #include "underprop/record/standard_facts.hpp"
-#include "standards/sheet.hpp"
 
 #include <nlohmann/json.hpp>
 

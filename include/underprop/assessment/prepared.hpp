@@ -33,8 +33,7 @@ public:
   /// refer that the record gives (Deck::refer_reasons) may depend on where the loads stand: they are left
   /// out here and are the caller's to settle for the place asked for.
   /// `options`: their depth does not matter.
-  PreparedDeck(deck::Deck deck, const standards::Standard& standard,
-               const Options& options = {});
+  PreparedDeck(deck::Deck deck, const standards::Standard& standard, const Options& options = {});
   ~PreparedDeck();
   PreparedDeck(PreparedDeck&&) noexcept;
 

@@ -1,9 +1,9 @@
 // Eurocode 5 with UK values behind the Standard interface. Private: make_eurocode_uk() is the door.
 #pragma once
 
-#include "tables.hpp"
 #include "standards/combination_book.hpp"
 #include "standards/sheet.hpp"
+#include "tables.hpp"
 #include "underprop/standards/standard.hpp"
 
 #include <string>

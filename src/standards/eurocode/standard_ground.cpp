@@ -1,6 +1,6 @@
 // Footings: characteristic loads against presumed (service) pressures, EN 1997-1 Annex D for sand.
-#include "standards/shared.hpp"
 #include "standard.hpp"
+#include "standards/shared.hpp"
 
 #include "standards/eurocode/ground.hpp"
 

@@ -1,7 +1,7 @@
 // Joints by EN 1995-1-1 section 8. The rope effect is nowhere counted: washers and threads are not
 // seen. The lines are in N, mm, N/mm2.
-#include "standards/shared.hpp"
 #include "standard.hpp"
+#include "standards/shared.hpp"
 
 #include "standards/eurocode/axial.hpp"
 #include "standards/eurocode/fastener.hpp"

@@ -1,6 +1,6 @@
 // Members by EN 1995-1-1: bending, shear, bearing, columns, boards.
-#include "standards/shared.hpp"
 #include "standard.hpp"
+#include "standards/shared.hpp"
 
 #include "standards/eurocode/bearing.hpp"
 

@@ -1,6 +1,6 @@
 // Ledger fixings pulled out of the wall, EN 1995-1-1 8.5.2 and 8.7.2. In N, mm, N/mm2.
-#include "standards/shared.hpp"
 #include "standard.hpp"
+#include "standards/shared.hpp"
 
 #include "standards/eurocode/axial.hpp"
 

@@ -1,8 +1,8 @@
 // The tables of data/eurocode that the checks use, read once. Private to src/standards/eurocode.
 #pragma once
 
-#include "standards/shared.hpp"
 #include "standards/eurocode/actions.hpp"
+#include "standards/shared.hpp"
 #include "standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 

@@ -1,6 +1,6 @@
 // Footings: service loads against presumed pressures, IRC R401.4 and R403.1. In psf.
-#include "standards/shared.hpp"
 #include "standard.hpp"
+#include "standards/shared.hpp"
 
 #include <algorithm>
 #include <string>

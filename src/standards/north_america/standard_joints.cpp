@@ -2,8 +2,8 @@
 //
 // Nothing is seen of how a stated value was found, so it is taken as an allowable load at normal
 // duration, dry: C_D below 1 and C_M reduce it, and a short load never raises it.
-#include "standards/shared.hpp"
 #include "standard.hpp"
+#include "standards/shared.hpp"
 
 #include "standards/north_america/connection.hpp"
 

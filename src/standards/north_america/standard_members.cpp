@@ -1,6 +1,6 @@
 // Members by NDS chapters 3 and 4: bending, shear, bearing, columns, boards.
-#include "standards/shared.hpp"
 #include "standard.hpp"
+#include "standards/shared.hpp"
 
 #include "standards/north_america/bearing.hpp"
 #include "standards/north_america/bending.hpp"

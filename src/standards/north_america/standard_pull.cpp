@@ -1,6 +1,6 @@
 // Ledger fixings pulled out of the wall: NDS 12.2.1 and bearing under washers. In lb, in, psi.
-#include "standards/shared.hpp"
 #include "standard.hpp"
+#include "standards/shared.hpp"
 
 #include <cmath>
 

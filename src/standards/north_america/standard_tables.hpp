@@ -1,9 +1,9 @@
 // The tables of data/north_america that the checks use, read once. Private.
 #pragma once
 
-#include "standards/shared.hpp"
 #include "standards/north_america/actions.hpp"
 #include "standards/north_america/material.hpp"
+#include "standards/shared.hpp"
 #include "standards/sheet.hpp"
 #include "underprop/standards/standard.hpp"
 
