@@ -404,6 +404,11 @@ void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessme
     return;
   }
   if (safe && missing.empty()) {
+    // Loose by another reading of what nobody recorded: whatever the cautious one says, it is not held.
+    if (at_likely.mechanism) {
+      a.first = first_of(at_likely);
+      return is(Verdict::does_not_carry, Grounds::fails_at_likely, both);
+    }
     if (service_fails) return is(Verdict::does_not_carry, Grounds::service_fails, {Kind::service});
     return is(Verdict::carries, Grounds::every_check_passes);
   }
