@@ -64,7 +64,7 @@ TEST_CASE("Beside every example stands what the commands of its README print",
       CHECK(command.find(folder + "/survey.json") != std::string::npos);
     // A search for works that takes its time stands below.
     std::erase(commands, long_search);
-    check_recorded(folder + "/expected.txt", transcript(commands));
+    check_recorded(folder + "/expected.txt", terminal_text(commands));
     CHECK(file_text(folder + "/expected.txt").find("not a substitute for a structural") !=
           std::string::npos);
   }
@@ -72,7 +72,8 @@ TEST_CASE("Beside every example stands what the commands of its README print",
 
 TEST_CASE("The works found for the raised deck are those recorded beside it",
           "[.slow][program][words][recorded]") {
-  check_recorded("examples/ledger-hung-raised-deck/expected-works.txt", transcript({long_search}));
+  check_recorded("examples/ledger-hung-raised-deck/expected-works.txt",
+                 terminal_text({long_search}));
 }
 
 }  // namespace words_test_file

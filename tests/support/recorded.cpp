@@ -202,7 +202,7 @@ int check_sections(const std::string& file) {
   return static_cast<int>(found.inside.size());
 }
 
-std::string transcript(const std::vector<std::string>& commands) {
+std::string terminal_text(const std::vector<std::string>& commands) {
   std::string text;
   for (const std::string& command : commands) {
     const Ran& ran = shown(command);

@@ -38,7 +38,7 @@ inline const char* const section_end = "```\n<!-- end: output -->\n";
 const Ran& shown(const std::string& command);
 
 /// The commands, each as "$ command", with what it prints and the code with which it exits.
-std::string transcript(const std::vector<std::string>& commands);
+std::string terminal_text(const std::vector<std::string>& commands);
 
 /// The lines in which two texts differ, with two lines round them: "-" recorded, "+" now; "" if none.
 std::string line_difference(const std::string& recorded, const std::string& now);
