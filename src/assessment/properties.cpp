@@ -114,39 +114,54 @@ standards::SoilKind soil_kind(const deck::Site& site) {
 
 Timbers timbers(const deck::Deck& deck, const standards::Standard& standard) {
   Timbers result;
+  // Of a class that the tables lack, the place in the survey where it is named.
+  const auto timber = [&standard](const auto& piece, Role role, Length breadth,
+                                  const std::string& pointer) {
+    try {
+      return standard.timber(piece.timber, role, breadth, piece.depth, piece.incised);
+    } catch (standards::NoSuchTimber& fault) {
+      fault.pointer = pointer;
+      throw;
+    }
+  };
+  const auto entry = [](const char* list, int index, const char* rest) {
+    return std::string("/deck/") + list + "/" + std::to_string(index) + rest;
+  };
   for (const deck::Joist& joist : deck.joists) {
     result.joists.push_back(
-        standard.timber(joist.timber, Role::joist, joist.breadth, joist.depth, joist.incised));
+        timber(joist, Role::joist, joist.breadth, entry("joists", joist.group, "/timber")));
     std::vector<Timber> sisters;
     for (const deck::Sister& sister : joist.sisters) {
-      sisters.push_back(standard.timber(sister.timber, Role::joist, sister.breadth, sister.depth,
-                                        sister.incised));
+      sisters.push_back(timber(sister, Role::joist, sister.breadth, "/deck/sisters"));
     }
     result.sisters.push_back(std::move(sisters));
   }
   for (const deck::Bearer& bearer : deck.bearers) {
-    result.bearers.push_back(standard.timber(bearer.timber, Role::bearer, bearer.ply_breadth,
-                                             bearer.depth, bearer.incised));
+    result.bearers.push_back(timber(bearer, Role::bearer, bearer.ply_breadth,
+                                    entry("bearers", bearer.index, "/timber")));
   }
   for (const deck::Ledger& ledger : deck.ledgers) {
     result.ledgers.push_back(
-        standard.timber(ledger.timber, Role::ledger, ledger.breadth, ledger.depth, ledger.incised));
+        timber(ledger, Role::ledger, ledger.breadth, entry("ledgers", ledger.index, "/timber")));
   }
   for (const deck::Support& support : deck.supports) {
     if (support.post) {
-      result.posts.emplace_back(standard.timber(support.post->timber, Role::post,
-                                                support.post->breadth, support.post->depth,
-                                                support.post->incised));
+      result.posts.emplace_back(timber(*support.post, Role::post, support.post->breadth,
+                                       entry("supports", support.group, "/post/timber")));
     } else {
       result.posts.emplace_back(std::nullopt);
     }
   }
   // Composite and aluminium boards share no load and are judged by their stated span alone: only some
   // stiffness between hinges is wanted of them, and the joists' wood gives it.
-  const std::string& board_timber =
-      deck.boards.timber.empty() ? deck.joists.front().timber : deck.boards.timber;
-  result.boards =
-      standard.timber(board_timber, Role::board, deck.boards.width, deck.boards.thickness, false);
+  struct Board {
+    const std::string& timber;
+    Length depth;
+    bool incised = false;
+  };
+  const Board board{deck.boards.timber.empty() ? deck.joists.front().timber : deck.boards.timber,
+                    deck.boards.thickness};
+  result.boards = timber(board, Role::board, deck.boards.width, "/deck/boards/timber");
   return result;
 }
 

@@ -317,7 +317,14 @@ int parse_and_run(int argc, char** argv) {
     const int code = app.exit(error, std::cout, std::cerr);
     return code == 0 ? 0 : exit_usage;
   }
-  const int code = job(options);
+  int code = 0;
+  try {
+    code = job(options);
+  } catch (const standards::NoSuchTimber& error) {
+    throw InputErrors(options.survey, {{error.pointer.empty() ? "/deck" : error.pointer,
+                                        error.what(), "a class that the tables hold for that size",
+                                        "name one of those, or ask a structural engineer"}});
+  }
   std::cout.flush();
   if (!std::cout) throw FileError("standard output: cannot be written");
   return code;
@@ -337,11 +344,6 @@ int run(int argc, char** argv) {
   } catch (const FileError& error) {
     std::cerr << error.what() << "\n";
     return exit_file;
-  } catch (const standards::NoSuchTimber& error) {
-    std::cerr << "survey: /deck: " << error.what()
-              << "; a class that the tables hold for that size; choose one of those, or ask a "
-                 "structural engineer\n";
-    return exit_bad_input;
   } catch (const std::bad_alloc&) {
     std::cerr << "underprop: out of memory\n";
     return exit_internal;

@@ -1,14 +1,11 @@
 #include "judge.hpp"
 
+#include "base/on_all_cores.hpp"
 #include "deck/crossing.hpp"
+#include "underprop/solver/analysis.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <exception>
-#include <mutex>
-#include <stdexcept>
-#include <thread>
 
 namespace underprop::planner {
 
@@ -71,12 +68,6 @@ WorkSet united(WorkSet a, const WorkSet& b) {
   return a;
 }
 
-std::string key(const WorkSet& set) {
-  std::string text;
-  for (const Work& work : set) text += work.id + "\n";
-  return text;
-}
-
 WorkSet without(const WorkSet& set, const std::string& id) {
   WorkSet rest;
   std::copy_if(set.begin(), set.end(), std::back_inserter(rest),
@@ -100,34 +91,17 @@ WorkSet in_building_order(WorkSet set) {
   return set;
 }
 
-namespace {
-
-/// Does work(0) to work(count - 1), each once, on all cores.
-template <class Work>
-void on_all_cores(std::size_t count, const Work& work) {
-  std::atomic<std::size_t> next{0};
-  std::mutex mutex;  // for the fault
-  std::exception_ptr fault;
-  const auto take = [&] {
-    for (std::size_t k = next++; k < count; k = next++) {
-      try {
-        work(k);
-      } catch (...) {
-        const std::lock_guard lock(mutex);
-        if (!fault) fault = std::current_exception();
-      }
-    }
-  };
-  {
-    std::vector<std::jthread> others;
-    const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
-    for (std::size_t k = 1; k < std::min(cores, count); ++k) others.emplace_back(take);
-    take();
-  }
-  if (fault) std::rethrow_exception(fault);
+bool as_promised(const assessment::Assessment& after) {
+  const bool told = after.verdict == assessment::Verdict::carries ||
+                    after.verdict == assessment::Verdict::cannot_tell;
+  return told && !after.cautious.mechanism && after.cautious.safety <= 1.0 &&
+         after.utilisation_service.value_or(0.0) <= 1.0;
 }
 
-}  // namespace
+std::size_t Judge::unproved() const {
+  return static_cast<std::size_t>(std::count_if(
+      known_.begin(), known_.end(), [](const auto& known) { return known.second.unproved; }));
+}
 
 Judge::Judge(const record::Survey& survey, const standards::Standard& standard,
              const costing::PriceBook& book)
@@ -184,11 +158,23 @@ bool Judge::take(Judgement& j, const DeckAssessment& d, bool service,
 }
 
 Judgement Judge::ask(const WorkSet& set) const {
+  try {
+    return judged(set);
+  } catch (const solver::ProofFailed& fault) {
+    // One set that cannot be worked out is none to offer, and no reason to leave the others.
+    Judgement j;
+    j.unproved = true;
+    j.stage = fault.what();
+    return j;
+  }
+}
+
+Judgement Judge::judged(const WorkSet& set) const {
   Judgement j;
   record::Survey after;
   try {
     after = works::apply(survey_, set);
-  } catch (const std::invalid_argument& fault) {
+  } catch (const works::Impossible& fault) {
     j.stage = fault.what();
     return j;
   }
@@ -241,25 +227,24 @@ Judgement Judge::ask(const WorkSet& set) const {
 
 const Judgement& Judge::judge(const WorkSet& set) {
   judge_all({set});
-  return known_.at(key(set));
+  return known_.at(set);
 }
 
 void Judge::judge_all(const std::vector<WorkSet>& sets) {
   std::vector<const WorkSet*> fresh;
   for (const WorkSet& set : sets) {
-    if (known_.emplace(key(set), Judgement{}).second) {
-      sets_[key(set)] = set;
+    const auto same = [&](const WorkSet* other) { return *other == set; };
+    if (!known_.contains(set) && std::none_of(fresh.begin(), fresh.end(), same))
       fresh.push_back(&set);
-    }
   }
   std::vector<Judgement> answers(fresh.size());
   on_all_cores(fresh.size(), [&](std::size_t k) { answers[k] = ask(*fresh[k]); });
-  for (std::size_t k = 0; k < fresh.size(); ++k) known_[key(*fresh[k])] = std::move(answers[k]);
+  for (std::size_t k = 0; k < fresh.size(); ++k) known_[*fresh[k]] = std::move(answers[k]);
 }
 
 bool Judge::passes_with_pads_missing(const WorkSet& set) {
   if (!judge(set).passes) return false;
-  const auto found = missing_.find(key(set));
+  const auto found = missing_.find(set);
   if (found != missing_.end()) return found->second;
   const record::Survey after = works::apply(survey_, set);
   const deck::Deck deck = deck::resolve(after, Reading::cautious).deck;
@@ -272,18 +257,22 @@ bool Judge::passes_with_pads_missing(const WorkSet& set) {
     if (deck.supports[s].added && old.count(works::recorded_name(deck.supports[s].id)) == 0)
       fresh.push_back(s);
   }
-  std::atomic<bool> stands{true};
-  on_all_cores(fresh.size(), [&](std::size_t k) {
-    if (!stands) return;
+  const auto falls = [&](std::size_t k) {
     deck::Deck lacking = deck;
     lacking.supports.erase(lacking.supports.begin() + static_cast<std::ptrdiff_t>(fresh[k]));
     deck::find_meetings(lacking);
-    // Only whether it stands: looseness does not depend on the bounds that screening leaves out.
-    const DeckAssessment d = assessment::assess_deck(
-        lacking, standard_, {.depth = Depth::utilisation, .extent = Extent::screening});
-    if (d.mechanism) stands = false;
-  });
-  missing_[key(set)] = stands;
+    // Only whether it stands: looseness does not depend on the bounds that screening leaves out. What
+    // cannot be proved to stand does not.
+    try {
+      return assessment::assess_deck(lacking, standard_,
+                                     {.depth = Depth::utilisation, .extent = Extent::screening})
+          .mechanism.has_value();
+    } catch (const solver::ProofFailed&) {
+      return true;
+    }
+  };
+  const bool stands = first_on_all_cores(fresh.size(), falls) == fresh.size();
+  missing_[set] = stands;
   return stands;
 }
 
@@ -292,23 +281,15 @@ costing::Bill Judge::bill(const WorkSet& set) const {
 }
 
 double Judge::cost(const WorkSet& set) {
-  const auto found = costs_.find(key(set));
+  const auto found = costs_.find(set);
   if (found != costs_.end()) return found->second;
   double likely = std::numeric_limits<double>::infinity();
   try {
     likely = set.empty() ? 0.0 : bill(set).total.likely;
-  } catch (const std::invalid_argument&) {
+  } catch (const works::Impossible&) {
     // Works that cannot be written into the record have no price.
   }
-  return costs_[key(set)] = likely;
-}
-
-std::vector<WorkSet> Judge::passing() const {
-  std::vector<WorkSet> list;
-  for (const auto& [text, judgement] : known_) {
-    if (judgement.passes) list.push_back(sets_.at(text));
-  }
-  return list;
+  return costs_[set] = likely;
 }
 
 }  // namespace underprop::planner

@@ -24,7 +24,8 @@ struct Failure {
 };
 
 struct Judgement {
-  bool possible = false;  ///< the works can be written into the record
+  bool possible = false;  ///< the works can be written into the record, and judged
+  bool unproved = false;  ///< a solve of it failed its own proof: it is not judged
   bool passes = false;
   std::string stage;                ///< in which judgement it failed
   std::vector<Failure> failures;    ///< worst first
@@ -34,12 +35,15 @@ struct Judgement {
 
 /// The works of a set sorted by id, without doubles.
 [[nodiscard]] WorkSet united(WorkSet a, const WorkSet& b);
-[[nodiscard]] std::string key(const WorkSet& set);
 [[nodiscard]] WorkSet without(const WorkSet& set, const std::string& id);
 /// Pits that a set digs, and whether it digs at all.
 [[nodiscard]] std::size_t pits(const WorkSet& set);
 /// In the order in which they are built.
 [[nodiscard]] WorkSet in_building_order(WorkSet set);
+
+/// What is promised of a set that passes, told by a fresh assessment of the deck with its works done: safe at
+/// cautious facts, fit for use at likely ones; what nobody has seen yet may still keep it from "carries".
+[[nodiscard]] bool as_promised(const assessment::Assessment& after);
 
 /// Judges sets under one survey, remembers every answer, counts what it asked. Deterministic.
 class Judge {
@@ -59,14 +63,15 @@ public:
   [[nodiscard]] costing::Bill bill(const WorkSet& set) const;
 
   [[nodiscard]] std::size_t assessed() const { return known_.size(); }
+  /// Of these: how many could not be judged.
+  [[nodiscard]] std::size_t unproved() const;
   [[nodiscard]] const record::Survey& survey() const { return survey_; }
-  /// Every set judged so far that passes.
-  [[nodiscard]] std::vector<WorkSet> passing() const;
-
   static assessment::PlanCases plan_cases(const WorkSet& set);
 
 private:
   [[nodiscard]] Judgement ask(const WorkSet& set) const;
+  /// Throws solver::ProofFailed.
+  [[nodiscard]] Judgement judged(const WorkSet& set) const;
   bool take(Judgement& j, const assessment::DeckAssessment& d, bool service,
             const std::string& stage) const;
 
@@ -74,10 +79,10 @@ private:
   const standards::Standard& standard_;
   const costing::PriceBook& book_;
   std::set<std::string> known_refers_;  ///< of the deck as found, its facts cautious
-  std::map<std::string, Judgement> known_;
-  std::map<std::string, WorkSet> sets_;
-  std::map<std::string, double> costs_;
-  std::map<std::string, bool> missing_;
+  // By all that the works of a set say, not by their names alone.
+  std::map<WorkSet, Judgement> known_;
+  std::map<WorkSet, double> costs_;
+  std::map<WorkSet, bool> missing_;
 };
 
 }  // namespace underprop::planner

@@ -4,6 +4,7 @@
 #include "options.hpp"
 #include "underprop/base/format.hpp"
 #include "underprop/planner/planner.hpp"
+#include "underprop/solver/analysis.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -44,7 +45,8 @@ private:
   void keep(const WorkSet& set);
   /// The set, or the nearest form of it with closer pads, that stands with any one new pad missing.
   std::optional<WorkSet> firm(const WorkSet& set);
-  [[nodiscard]] Plan finished(const WorkSet& set, const std::string& name);
+  /// The set as a plan, judged afresh; none if that is not what was promised of it.
+  [[nodiscard]] std::optional<Plan> finished(const WorkSet& set, const std::string& name);
   void rests_on(Plan& plan);
   [[nodiscard]] std::vector<std::string> why_none() const;
 
@@ -79,6 +81,7 @@ private:
   Judge judge_;
   Candidates candidates_;
   std::vector<WorkSet> found_;        ///< passing, stripped
+  bool unconfirmed_ = false;          ///< a set passed, but not when judged afresh
   bool pads_missing_failed_ = false;  ///< a set passed every check but hung on one pad
   WorkSet nearest_;
   double nearest_score_ = std::numeric_limits<double>::infinity();
@@ -301,7 +304,7 @@ void Search::keep(const WorkSet& set) {
   if (!sound) sound = firm(set);
   if (!sound) return;
   const bool known = std::any_of(found_.begin(), found_.end(),
-                                 [&](const WorkSet& other) { return key(other) == key(*sound); });
+                                 [&](const WorkSet& other) { return other == *sound; });
   if (known) return;
   found_.push_back(*sound);
   stopped_ = !tell("a set of " + std::to_string(sound->size()) + " works passes, likely cost " +
@@ -309,15 +312,20 @@ void Search::keep(const WorkSet& set) {
                    "; looking for a cheaper one");
 }
 
-Plan Search::finished(const WorkSet& set, const std::string& name) {
+std::optional<Plan> Search::finished(const WorkSet& set, const std::string& name) {
   Plan plan;
   plan.works = in_building_order(set);
   plan.bill = plan.works.empty() ? costing::Bill{}
                                  : costing::price(costing::take_off(plan.works, survey_), book_);
   plan.bill.currency = book_.currency;
   plan.after = works::apply(survey_, plan.works);
-  plan.assessment = assessment::assess(plan.after, standard_, Judge::plan_cases(set));
   plan.name = name;
+  try {
+    plan.assessment = assessment::assess(plan.after, standard_, Judge::plan_cases(set));
+  } catch (const solver::ProofFailed&) {
+    return std::nullopt;
+  }
+  if (!as_promised(plan.assessment)) return std::nullopt;
   return plan;
 }
 
@@ -329,9 +337,13 @@ void Search::rests_on(Plan& plan) {
     const auto passes = [&](const record::Survey& s) {
       const deck::Deck deck =
           deck::resolve(s, Reading::cautious, {{fact.field, Reading::favourable}}).deck;
-      const auto d =
-          assessment::assess_deck(deck, standard_, {.depth = assessment::Depth::utilisation});
-      return !d.mechanism && d.safety <= 1.0;
+      try {
+        const auto d =
+            assessment::assess_deck(deck, standard_, {.depth = assessment::Depth::utilisation});
+        return !d.mechanism && d.safety <= 1.0;
+      } catch (const solver::ProofFailed&) {
+        return false;  // nothing is said of what cannot be worked out
+      }
     };
     if (passes(survey_)) {
       plan.rests_on.push_back("if " + fact.what + " proves to be " + fact.favourable +
@@ -346,7 +358,7 @@ void Search::rests_on(Plan& plan) {
           plan.rests_on.push_back("if " + fact.what + " proves to be " + fact.favourable +
                                   ", this falls away: " + works::describe(work, survey_));
         }
-      } catch (const std::invalid_argument&) {
+      } catch (const works::Impossible&) {
         continue;  // the rest builds on that work
       }
     }
@@ -359,6 +371,16 @@ std::vector<std::string> Search::why_none() const {
     list.push_back(
         "works that pass every check were found, but in all of them one missing pad would drop the "
         "load, and pads closer together do not fit or were not found in time");
+  }
+  if (unconfirmed_) {
+    list.push_back(
+        "works that passed every check when they were compared did not when they were judged "
+        "afresh: "
+        "they are not offered");
+  }
+  if (judge_.unproved() > 0) {
+    list.push_back("of " + std::to_string(judge_.unproved()) +
+                   " sets of works the analysis failed its own proof: they are not judged");
   }
   Judge again(survey_, standard_, book_);
   const Judgement& j = again.judge(nearest_);
@@ -446,10 +468,17 @@ Result Search::run(const assessment::Assessment& as_found) {
       set = cheaper;
   }
   std::stable_sort(found_.begin(), found_.end(), [&](const WorkSet& a, const WorkSet& b) {
-    return judge_.cost(a) != judge_.cost(b) ? judge_.cost(a) < judge_.cost(b) : key(a) < key(b);
+    return judge_.cost(a) != judge_.cost(b) ? judge_.cost(a) < judge_.cost(b) : a < b;
   });
+  while (!found_.empty() && !(result.plan = finished(found_.front(), "least cost"))) {
+    found_.erase(found_.begin());
+    unconfirmed_ = true;
+  }
+  if (!result.plan) {
+    result.why_none = why_none();
+    return result;
+  }
   result.found = true;
-  result.plan = finished(found_.front(), "least cost");
   rests_on(*result.plan);
   // Nothing costs less than nothing; beyond that this search proves no bound.
   result.lower_bound = 0.0;
@@ -459,8 +488,8 @@ Result Search::run(const assessment::Assessment& as_found) {
     for (const WorkSet& set : found_) {
       if (best == nullptr || better(set, *best)) best = &set;
     }
-    if (best != nullptr && key(*best) != key(found_.front()))
-      result.alternatives.push_back(finished(*best, name));
+    if (best == nullptr || *best == found_.front()) return;
+    if (auto other = finished(*best, name)) result.alternatives.push_back(std::move(*other));
   };
   alternative("fewest excavations",
               [](const WorkSet& a, const WorkSet& b) { return pits(a) < pits(b); });

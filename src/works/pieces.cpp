@@ -49,7 +49,7 @@ const Joist& Pieces::joist(const std::string& id) const {
   for (const Joist& joist : deck_.joists) {
     if (joist.id == id) return joist;
   }
-  throw std::invalid_argument("there is no joist " + id);
+  throw Impossible("there is no joist " + id);
 }
 
 std::vector<const Joist*> Pieces::joists(const std::string& name) const {
@@ -58,7 +58,7 @@ std::vector<const Joist*> Pieces::joists(const std::string& name) const {
     if (joist.id == name) return {&joist};
     if (group_of(joist) == name) found.push_back(&joist);
   }
-  if (found.empty()) throw std::invalid_argument("there is no joist or group of joists " + name);
+  if (found.empty()) throw Impossible("there is no joist or group of joists " + name);
   return found;
 }
 
@@ -103,7 +103,7 @@ const std::string& Pieces::group_of(const Joist& joist) const {
 }
 
 void fault(const Work& work, const std::string& what) {
-  throw std::invalid_argument("the work " + work.id + ": " + what);
+  throw Impossible("the work " + work.id + ": " + what);
 }
 
 std::vector<Interval> runs(const Work& work, record::StandardId standard) {

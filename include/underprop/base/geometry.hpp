@@ -15,7 +15,7 @@ namespace underprop {
 
 struct Point {
   Length x, y;
-  bool operator==(const Point&) const = default;
+  auto operator<=>(const Point&) const = default;
 };
 
 enum class Axis { x, y };

@@ -48,6 +48,7 @@ struct Circumstances {
 /// they have.
 struct NoSuchTimber : std::out_of_range {
   using std::out_of_range::out_of_range;
+  std::string pointer;  ///< where the survey names it, a JSON Pointer; empty while nobody has said
 };
 
 enum class Role { joist, bearer, ledger, post, board };

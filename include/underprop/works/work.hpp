@@ -6,6 +6,7 @@
 
 #include "underprop/deck/deck.hpp"
 
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -64,11 +65,17 @@ struct Work {
   int load = 0;                     ///< index of the load moved
   bool rewedge_after_fill = false;  ///< wedges re-driven after the first fill
 
-  bool operator==(const Work&) const = default;
+  /// By all that it says, the id first.
+  auto operator<=>(const Work&) const = default;
+};
+
+/// A work that cannot be written into a record.
+struct Impossible : std::invalid_argument {
+  using std::invalid_argument::invalid_argument;
 };
 
 /// The survey with the work done. Pieces it adds are marked `added`: they join the settled deck.
-/// Throws std::invalid_argument if the work names a piece that is not there, a place beyond the ends
+/// Throws Impossible if the work names a piece that is not there, a place beyond the ends
 /// of its piece, or a size that is not positive.
 /// New pieces are named N1P1, N1B, N1J1, N1K (pads, bearer, joists, blocking of the first such work),
 /// with the next number for the next work; numbers that the survey uses already are passed over.
@@ -93,7 +100,7 @@ struct BuildStep {
 std::vector<BuildStep> order_of_work(const std::vector<Work>& works, const record::Survey& survey);
 
 /// Cutting list: new timber by piece, largest section first, then by length. Bearers longer than the
-/// longest stock are spliced over a pad. Throws std::invalid_argument as apply does.
+/// longest stock are spliced over a pad. Throws Impossible as apply does.
 struct Cut {
   std::string section;  ///< "47 x 195 C24"
   Length breadth, depth, length;
