@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
 #include <stdexcept>
 #include <vector>
 
@@ -26,19 +27,6 @@ std::optional<GoverningCheck> governing_check(const Envelope& envelope, const St
     if (std::isnan(check.utilisation))
       throw std::logic_error("a check of " + of.piece + " gave no number");
     if (!result || check.utilisation > result->check.utilisation) result = {c, std::move(check)};
-  }
-  return result;
-}
-
-std::map<std::string, double> utilisations(const Swept& swept) {
-  std::map<std::string, double> result;
-  if (!swept.envelope) return result;
-  const std::vector<Item>& items = swept.envelope->items();
-  for (std::size_t k = 0; k < items.size(); ++k) {
-    if (const auto found = governing_check(*swept.envelope, *swept.states, k)) {
-      double& u = result[items[k].piece + "/" + items[k].check];
-      u = std::max(u, found->check.utilisation);
-    }
   }
   return result;
 }
@@ -113,12 +101,20 @@ void verify(const LoadedDeck& deck, const Swept& swept, std::size_t item, const 
   }
 }
 
+/// The pieces that the load reaches and the next joists, by name.
+std::set<std::string> names_within_reach(const deck::Deck& deck, const LoadedPieces& loaded) {
+  const std::vector<std::string> ids = within_reach(deck, loaded).ids(deck);
+  return {ids.begin(), ids.end()};
+}
+
 /// The worst finding of every check, into the result; what governs is verified if asked to. Returns, per
 /// ledger, how far each of its fixings is used.
 std::map<std::string, std::vector<double>> state_findings(const LoadedDeck& deck,
                                                           const Swept& swept,
-                                                          const std::map<std::string, double>& bare,
-                                                          bool verified, DeckAssessment& result) {
+                                                          const LoadedPieces& loaded,
+                                                          const BareDeck& bare, bool verified,
+                                                          DeckAssessment& result) {
+  const std::set<std::string> reached = names_within_reach(deck.deck(), loaded);
   std::map<std::string, std::vector<double>> ledger_used;
   const double raised_by = figure("raised_by");
   std::optional<std::size_t> governing;
@@ -136,16 +132,25 @@ std::map<std::string, std::vector<double>> state_findings(const LoadedDeck& deck
     const double u = found->check.utilisation;
     const auto known = worst.find(id);
     if (known != worst.end() && u <= known->second.check.utilisation * (1.0 + 1e-9)) continue;
-    const auto without = bare.find(id);
-    const bool already =
-        without != bare.end() && without->second > 1.0 && u < (1.0 + raised_by) * without->second;
-    if (!already && u > most && std::isfinite(u)) {
+    const auto without = bare.utilisations.find(id);
+    const bool already = without != bare.utilisations.end() && fails(without->second) &&
+                         u < (1.0 + raised_by) * without->second;
+    const bool elsewhere = already && !reached.contains(item.piece);
+    if (!elsewhere && u > most && std::isfinite(u)) {
       most = u;
       governing = k;
       governing_combination = found->combination;
     }
     worst[id] = finding(swept, k, std::move(*found));
-    if (already) worst[id].kind = Kind::ordinary_use;
+    worst[id].already = already;
+    if (elsewhere) worst[id].kind = Kind::ordinary_use;
+  }
+  // The load may only take the place of the people: a piece is no stronger for that.
+  for (const auto& [id, f] : bare.failing) {
+    if (!reached.contains(f.piece)) continue;
+    const auto known = worst.find(id);
+    if (known == worst.end() || known->second.check.utilisation < f.check.utilisation)
+      worst[id] = f;
   }
   for (auto& [id, f] : worst) {
     (f.kind == Kind::ordinary_use ? result.ordinary_use : result.findings).push_back(std::move(f));
@@ -206,8 +211,41 @@ Finding mechanism_finding(const deck::Deck& deck, const std::string& mechanism) 
 
 }  // namespace
 
+BareDeck bare_deck(const Swept& swept) {
+  BareDeck result;
+  if (!swept.envelope) return result;
+  const std::vector<Item>& items = swept.envelope->items();
+  for (std::size_t k = 0; k < items.size(); ++k) {
+    auto found = governing_check(*swept.envelope, *swept.states, k);
+    if (!found) continue;
+    const std::string id = items[k].piece + "/" + items[k].check;
+    const double utilisation = found->check.utilisation;
+    double& u = result.utilisations[id];
+    if (utilisation <= u) continue;
+    u = utilisation;
+    if (!fails(u)) continue;
+    Finding f = finding(swept, k, std::move(*found));
+    f.already = true;
+    result.failing[id] = std::move(f);
+  }
+  return result;
+}
+
+const Finding* fails_in_reach(const deck::Deck& deck, const BareDeck& bare,
+                              const LoadedPieces& loaded) {
+  if (bare.failing.empty()) return nullptr;
+  const std::set<std::string> reached = names_within_reach(deck, loaded);
+  const Finding* worst = nullptr;
+  for (const auto& [id, f] : bare.failing) {
+    if (reached.contains(f.piece) &&
+        (worst == nullptr || f.check.utilisation > worst->check.utilisation))
+      worst = &f;
+  }
+  return worst;
+}
+
 DeckAssessment findings(const LoadedDeck& loaded, const Swept& swept, const LoadedPieces& pieces,
-                        const std::map<std::string, double>& bare, const Options& options) {
+                        const BareDeck& bare, const Options& options) {
   const deck::Deck& deck = loaded.deck();
   DeckAssessment result;
   result.assumptions = deck.assumptions;
@@ -223,7 +261,7 @@ DeckAssessment findings(const LoadedDeck& loaded, const Swept& swept, const Load
   result.solves = swept.solves;
   const bool full = options.depth == Depth::full;
   if (swept.envelope) {
-    auto ledger_used = state_findings(loaded, swept, bare, full, result);
+    auto ledger_used = state_findings(loaded, swept, pieces, bare, full, result);
     static_findings(loaded, pieces, result);
     sway_findings(loaded, swept, std::move(ledger_used), options.depth, result);
     if (!result.mechanism) service_findings(loaded, *swept.states, pieces, full, result);
@@ -248,12 +286,12 @@ DeckAssessment assess_deck(const deck::Deck& deck, const standards::Standard& st
   const auto first = loaded.frame(safety_bounds(deck, options).front());
   if (first->ready()) pieces = loaded_pieces(loaded, *first);
   const Swept swept = Sweep(loaded, options).run();
-  std::map<std::string, double> bare;
+  BareDeck bare;
   std::size_t solves = 0;
   const bool only_loose = options.stop_when_loose && swept.mechanism;
   if (!deck.loads.empty() && !only_loose) {
     const Swept without = Sweep(loaded, options, swept.bounds).run();
-    bare = utilisations(without);
+    bare = bare_deck(without);
     solves = without.solves;
   }
   DeckAssessment result = findings(loaded, swept, pieces, bare, options);

@@ -31,18 +31,24 @@ struct GoverningCheck {
 [[nodiscard]] std::optional<GoverningCheck> governing_check(const Envelope& envelope,
                                                             const StateList& states,
                                                             std::size_t item);
-/// The utilisation of every check, per "piece/check".
-[[nodiscard]] std::map<std::string, double> utilisations(const Swept& swept);
+/// The deck without its load.
+struct BareDeck {
+  std::map<std::string, double> utilisations;  ///< of every check, per "piece/check"
+  std::map<std::string, Finding> failing;      ///< what fails so already
+};
+[[nodiscard]] BareDeck bare_deck(const Swept& swept);
+/// The worst check without the load of a piece that the load reaches, if it fails; none: nothing does.
+[[nodiscard]] const Finding* fails_in_reach(const deck::Deck& deck, const BareDeck& bare,
+                                            const LoadedPieces& loaded);
 
 /// A finding of no state of the loads and no bound; its id is "piece/check".
 [[nodiscard]] Finding plain_finding(const std::string& piece, standards::Check check,
                                     std::string where, Point at, std::string situation);
 
-/// All there is to tell of a deck. `bare`: its utilisations without the load; what fails so already and
-/// hardly worse with it is ordinary use.
+/// All there is to tell of a deck. What fails in `bare` already and hardly worse with the load is ordinary
+/// use where the load does not reach; where it does, that piece cannot carry it, with or without the load.
 [[nodiscard]] DeckAssessment findings(const LoadedDeck& deck, const Swept& swept,
-                                      const LoadedPieces& loaded,
-                                      const std::map<std::string, double>& bare,
+                                      const LoadedPieces& loaded, const BareDeck& bare,
                                       const Options& options);
 
 /// Held upright, splices, frost, the strip round the load, boards: what needs no solving.

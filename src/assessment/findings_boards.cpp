@@ -128,7 +128,7 @@ void board_findings(const LoadedDeck& deck, DeckAssessment& result) {
   }
   if (!(spans.anywhere.gap > spans.near_load.gap)) return;
   auto f = board_finding(deck, spans.anywhere, "anywhere on the deck", result);
-  if (!f || f->check.utilisation <= 1.0) return;
+  if (!f || !fails(f->check.utilisation)) return;
   f->kind = Kind::ordinary_use;
   f->id = "boards/one person on one board, away from the load";
   // Where it was put before: the first of what fails in ordinary use.
@@ -139,7 +139,8 @@ std::optional<Stop> boards_fail(const LoadedDeck& deck, double most) {
   DeckAssessment boards;
   board_findings(deck, boards);
   for (const Finding& f : boards.findings) {
-    if (f.check.utilisation > most) return Stop{f.check.utilisation, f.piece, f.check.check};
+    if (f.check.utilisation > most * (1.0 + standards::same_number))
+      return Stop{f.check.utilisation, f.piece, f.check.check};
   }
   return std::nullopt;
 }

@@ -44,8 +44,8 @@ void bearers_upright(const deck::Deck& deck, const standards::Standard& standard
     const bool held = bearer_held(deck, b);
     standards::Check check = standard.held_upright(breadth, bearer.depth, true, held);
     check.call(standards::CheckKind::held_upright);
-    if (!held && check.utilisation <= 1.0 &&
-        standard.held_upright(breadth, bearer.depth, false, false).utilisation > 1.0) {
+    if (!held && !fails(check.utilisation) &&
+        fails(standard.held_upright(breadth, bearer.depth, false, false).utilisation)) {
       result.cautions.push_back("Nothing recorded holds " + bearer.id +
                                 " upright, which is deep for its breadth: fix the joists to it, or "
                                 "block it at its supports, before anything heavy comes.");

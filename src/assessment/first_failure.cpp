@@ -43,7 +43,7 @@ void FirstFailure::begin(const std::vector<Item>& items) {
   allowed_.clear();
   for (const Item& item : items) {
     const auto bare = ordinary_.find(item.piece + "/" + item.check);
-    const bool already = bare != ordinary_.end() && bare->second > 1.0;
+    const bool already = bare != ordinary_.end() && fails(bare->second);
     allowed_.push_back(already ? std::max(most_, (1.0 + raised_by) * bare->second) : most_);
   }
 }
@@ -53,7 +53,8 @@ void FirstFailure::take(const std::vector<Item>& items, std::size_t item, double
   if (stop_) return;
   const double u = resistances_.utilisation(items, item, demand, combination, number);
   if (allowed_[item] <= most_) largest_ = std::max(largest_, u);
-  if (u > allowed_[item]) stop_ = Stop{u, items[item].piece, items[item].check};
+  if (u > allowed_[item] * (1.0 + standards::same_number))
+    stop_ = Stop{u, items[item].piece, items[item].check};
 }
 
 double FirstFailure::enough(std::size_t item, int number) const {

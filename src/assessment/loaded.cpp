@@ -165,6 +165,30 @@ LoadedPieces loaded_pieces(const LoadedDeck& loaded, const LoadedFrame& frame) {
   return result;
 }
 
+LoadedPieces within_reach(const deck::Deck& deck, LoadedPieces pieces) {
+  const std::vector<bool> under = pieces.joists;
+  for (std::size_t j = 0; j < deck.joists.size(); ++j) {
+    if (!under[j]) continue;
+    const deck::Joist& joist = deck.joists[j];
+    for (const double side : {-1.0, 1.0}) {
+      // The next joist that runs beside it; several at one place (a lap, a double one) are all next.
+      const auto off = [&](std::size_t k) {
+        const deck::Joist& other = deck.joists[k];
+        const bool beside = k != j && other.direction == joist.direction && other.from < joist.to &&
+                            other.to > joist.from;
+        const double distance = side * (other.position - joist.position).value();
+        return beside && distance > 0.0 ? distance : infinite;
+      };
+      double nearest = infinite;
+      for (std::size_t k = 0; k < deck.joists.size(); ++k) nearest = std::min(nearest, off(k));
+      for (std::size_t k = 0; std::isfinite(nearest) && k < deck.joists.size(); ++k) {
+        if (off(k) <= nearest * (1.0 + 1e-9)) pieces.joists[k] = true;
+      }
+    }
+  }
+  return pieces;
+}
+
 Scope scope(const deck::Deck& deck, const LoadedPieces& loaded) {
   const auto indices = [](const std::vector<bool>& is) {
     std::vector<std::size_t> list;

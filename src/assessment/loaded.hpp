@@ -68,6 +68,9 @@ struct LoadedPieces {
 /// One state with the loads and one without tell: a piece is reached that takes a share of them
 /// (data/scope.json). Where the deck does not stand, everything may be. Precondition: ready.
 [[nodiscard]] LoadedPieces loaded_pieces(const LoadedDeck& deck, const LoadedFrame& frame);
+/// These and the joists next to them: within one span and one spacing of the load. What fails there as a
+/// piece of the deck already cannot carry it, however little the load adds.
+[[nodiscard]] LoadedPieces within_reach(const deck::Deck& deck, LoadedPieces pieces);
 /// What of the load path may not be judged.
 [[nodiscard]] Scope scope(const deck::Deck& deck, const LoadedPieces& loaded);
 

@@ -22,7 +22,7 @@ struct Outcome {
   double safety = 0.0;
   double service = 0.0;
   bool refers = false;
-  [[nodiscard]] bool passes() const { return safety <= 1.0 && !refers; }
+  [[nodiscard]] bool passes() const { return !fails(safety) && !refers; }
 };
 
 class Judge {
@@ -52,7 +52,7 @@ private:
   /// rest likely.
   [[nodiscard]] bool would_carry(const Override& found) {
     return passes(Reading::cautious, found) &&
-           outcome(Reading::likely, as_seen(found)).service <= 1.0;
+           !fails(outcome(Reading::likely, as_seen(found)).service);
   }
   [[nodiscard]] std::vector<std::string> passes_if(const std::vector<std::string>& fields);
   [[nodiscard]] const OpenFact* open(const std::string& field) const;
@@ -119,7 +119,7 @@ bool Judge::passes(Reading base, const Override& single) {
   const auto key = std::pair(base, single);
   if (const auto found = known_.find(key); found != known_.end()) return found->second.passes();
   if (failed_.contains(key)) return false;
-  if (screened(base, single) > 1.0) {
+  if (fails(screened(base, single))) {
     failed_.insert(key);
     return false;
   }
@@ -380,18 +380,18 @@ void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessme
     return;
   }
   const bool loose = a.cautious.mechanism.has_value();
-  const bool safe = a.cautious.safety <= 1.0 && !loose && a.cautious.refer_reasons.empty();
+  const bool safe = !fails(a.cautious.safety) && !loose && a.cautious.refer_reasons.empty();
   if (!loose && std::isfinite(a.cautious.safety)) a.utilisation = a.cautious.safety;
   std::vector<std::string> missing;
   for (const MustSee& item : a.must_see) {
     if (!item.recorded) missing.push_back(item.field);
   }
   rank(a, loose ? infinite : a.cautious.safety);
-  const bool service_fails = at_likely.service > 1.0 && !at_likely.mechanism;
+  const bool service_fails = fails(at_likely.service) && !at_likely.mechanism;
   std::vector<Kind> both{Kind::safety};
   if (service_fails) both.push_back(Kind::service);
 
-  if (!(favourable.safety <= 1.0)) {
+  if (fails(favourable.safety)) {
     is(Verdict::does_not_carry, Grounds::fails_at_best, both);
     if (open_.empty()) {
       a.first = {a.cautious.mechanism, a.governing};
@@ -412,7 +412,7 @@ void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessme
     if (service_fails) return is(Verdict::does_not_carry, Grounds::service_fails, {Kind::service});
     return is(Verdict::carries, Grounds::every_check_passes);
   }
-  const bool likely_passes = outcome(Reading::likely, seen).safety <= 1.0;
+  const bool likely_passes = !fails(outcome(Reading::likely, seen).safety);
   if (!likely_passes) a.first = first_of(at_likely);
   constexpr std::size_t most_missing = 3;
   // Nobody has looked yet: whatever the guesses say, it is too early for a verdict.

@@ -136,7 +136,8 @@ std::string format_utilisation(double utilisation) {
   refuse_nan(utilisation);
   if (std::isinf(utilisation)) return infinite(utilisation);
   double hundredths = std::ceil(utilisation * 100.0 - 1e-7);
-  if (utilisation > 1.0) hundredths = std::max(hundredths, 101.0);
+  // A hair above is 1.00 itself: sums of lengths round so.
+  if (utilisation > 1.0 + 1e-9) hundredths = std::max(hundredths, 101.0);
   return fmt::format("{:.2f}", std::max(hundredths, 0.0) / 100.0 + 0.0);
 }
 

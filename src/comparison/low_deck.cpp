@@ -156,7 +156,7 @@ std::optional<LowDeck> low_deck_for(const record::Survey& survey,
           if (why_none != nullptr) *why_none = {cautious.refer_reasons, {}};
           continue;
         }
-        if (cautious.mechanism || cautious.safety > 1.0) continue;
+        if (cautious.mechanism || assessment::fails(cautious.safety)) continue;
         // The verdict itself: service at likely facts, and what has to have been seen.
         assessment::Assessment judged = assessment::assess(deck.survey, standard);
         if (judged.verdict == assessment::Verdict::carries) return deck;

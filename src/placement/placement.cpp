@@ -189,7 +189,7 @@ Placement place(const record::Survey& survey, const standards::Standard& standar
     s.service = look.service;
     s.refers = look.refers;
     s.why = look.why;
-    s.passes = look.passes() && look.service <= 1.0;
+    s.passes = look.passes() && !assessment::fails(look.service);
     s.piece = look.piece;
     s.check = look.check;
     return s;

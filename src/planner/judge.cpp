@@ -94,8 +94,8 @@ WorkSet in_building_order(WorkSet set) {
 bool as_promised(const assessment::Assessment& after) {
   const bool told = after.verdict == assessment::Verdict::carries ||
                     after.verdict == assessment::Verdict::cannot_tell;
-  return told && !after.cautious.mechanism && after.cautious.safety <= 1.0 &&
-         after.utilisation_service.value_or(0.0) <= 1.0;
+  return told && !after.cautious.mechanism && !assessment::fails(after.cautious.safety) &&
+         !assessment::fails(after.utilisation_service.value_or(0.0));
 }
 
 std::size_t Judge::unproved() const {
@@ -131,12 +131,12 @@ bool Judge::take(Judgement& j, const DeckAssessment& d, bool service,
   for (const assessment::Finding& f : d.findings) {
     const bool of_service = f.kind == assessment::Kind::service;
     if (of_service != service && !(f.check.check == "equilibrium")) continue;
-    if (f.check.utilisation <= 1.0) continue;
+    if (!assessment::fails(f.check.utilisation)) continue;
     j.failures.push_back({f.id, f.piece, f.check.check, f.at, f.check.utilisation, of_service});
   }
   // Service is resolved at likely facts only if the analysis had numbers at all.
   const double worst = service ? d.service : d.safety;
-  if (j.failures.empty() && (worst > 1.0 || d.mechanism)) {
+  if (j.failures.empty() && (assessment::fails(worst) || d.mechanism)) {
     j.failures.push_back({"deck/equilibrium",
                           "deck",
                           "equilibrium",

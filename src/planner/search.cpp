@@ -340,7 +340,7 @@ void Search::rests_on(Plan& plan) {
       try {
         const auto d =
             assessment::assess_deck(deck, standard_, {.depth = assessment::Depth::utilisation});
-        return !d.mechanism && d.safety <= 1.0;
+        return !d.mechanism && !assessment::fails(d.safety);
       } catch (const solver::ProofFailed&) {
         return false;  // nothing is said of what cannot be worked out
       }

@@ -59,7 +59,7 @@ Json finding_json(const Finding& finding) {
           {"utilisation", number(check.utilisation)},
           // Tells a null utilisation apart: nothing that counts resists the demand.
           {"no_resistance", std::isinf(check.utilisation)},
-          {"passes", check.utilisation <= 1.0},
+          {"passes", !assessment::fails(check.utilisation)},
           {"source", source(check.source)},
           {"steps", std::move(steps)}};
 }

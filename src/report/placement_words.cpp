@@ -36,7 +36,7 @@ std::string outcome(const Spot& spot) {
   if (spot.passes)
     return fmt::format("checks pass here (closest: {}, {}, {})", spot.piece, spot.check,
                        shown_utilisation(spot.utilisation));
-  if (!(spot.utilisation <= 1.0)) {
+  if (assessment::fails(spot.utilisation)) {
     if (std::isinf(spot.utilisation)) return "a piece is loose here";
     return fmt::format("checks fail here ({}{}, {}, {})", spot.at_least ? "one of them " : "",
                        spot.piece, spot.check, shown_utilisation(spot.utilisation));

@@ -13,7 +13,7 @@ namespace underprop::report {
 using deck::Deck;
 
 const char* shade(double utilisation) {
-  if (!(utilisation <= 1.0)) return "u5";
+  if (assessment::fails(utilisation)) return "u5";
   if (utilisation > 0.90) return "u4";
   if (utilisation > 0.75) return "u3";
   return utilisation > 0.50 ? "u2" : "u1";

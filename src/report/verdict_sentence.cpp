@@ -27,7 +27,7 @@ std::string and_list(const std::vector<std::string>& items) {
 
 std::string percent(double utilisation) {
   if (!std::isfinite(utilisation)) return "without limit";
-  return format_decimals(std::ceil(utilisation * 100.0 - 1e-9), 0) + " %";
+  return format_decimals(std::ceil(utilisation * 100.0 * (1.0 - standards::same_number)), 0) + " %";
 }
 
 std::string closest(const Finding& f) {
@@ -47,7 +47,10 @@ std::string closest(const Finding& f) {
 
 std::string what_gives_out(const Assessment& a) {
   if (a.first->mechanism) return *a.first->mechanism;
-  return a.first->finding ? closest(*a.first->finding) : "see the findings";
+  if (!a.first->finding) return "see the findings";
+  return closest(*a.first->finding) +
+         (a.first->finding->already ? ", as a piece of the deck already, whatever stands on it"
+                                    : "");
 }
 
 /// "expected to move 12.3 mm against a limit of 10.0 mm (J3, deflection at once)"

@@ -11,6 +11,8 @@
 
 namespace underprop::assessment {
 
+using standards::fails;
+
 enum class Kind { safety, service, ordinary_use };
 enum class Verdict { carries, does_not_carry, cannot_tell, refer };
 
@@ -25,6 +27,7 @@ struct Finding {
   std::string combination;  ///< id
   std::string bound;        ///< "soft ground, stiff shell, joists continuous, pad P2 absent"
   standards::Check check;   ///< name, demand, resistance, unit, utilisation, clause, arithmetic
+  bool already = false;     ///< fails without the new load too, and hardly worse with it
 };
 
 /// A support's reaction at its largest, characteristic and in the worst strength combination.

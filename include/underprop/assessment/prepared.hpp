@@ -23,7 +23,7 @@ struct Look {
   std::string why;           ///< it refers: the first reason
   std::string piece, check;  ///< of the utilisation
   std::size_t solves = 0;
-  [[nodiscard]] bool passes() const { return !refers && !at_least && utilisation <= 1.0; }
+  [[nodiscard]] bool passes() const { return !refers && !at_least && !fails(utilisation); }
 };
 
 /// Not for more than one thread at a time.

@@ -79,4 +79,9 @@ struct Check {
   }
 };
 
+/// Utilisations that differ by less, relative, are the same number: sums of lengths round so.
+inline constexpr double same_number = 1e-9;
+/// 1.00 is the limit and passes. No number fails.
+[[nodiscard]] inline bool fails(double utilisation) { return !(utilisation <= 1.0 + same_number); }
+
 }  // namespace underprop::standards
