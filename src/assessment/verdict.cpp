@@ -145,9 +145,27 @@ void Judge::must_see(Assessment& a, const deck::Deck& deck) const {
   std::set<std::string> loaded(a.cautious.loaded_pieces.begin(), a.cautious.loaded_pieces.end());
   const bool everything = a.cautious.mechanism.has_value();
   std::map<std::string, MustSee> list;
+  const auto act = [](Sight sight) {
+    switch (sight) {
+      case Sight::joists_held:
+        return record::fact_kind("joists/held").act;
+      case Sight::ledger_wall:
+        return record::fact_kind("ledgers/fixed_to").act;
+      case Sight::supports_tight:
+      case Sight::wall_tight:
+        return record::fact_kind("supports/footing/contact").act;
+      case Sight::load_mass:
+      case Sight::load_contents:
+      case Sight::load_footprint:
+        return record::fact_kind("loads/width").act;
+      default:
+        return record::fact_kind("probed").act;
+    }
+  };
   const auto put = [&](const std::string& field, bool recorded, Sight sight,
                        const std::string& piece, bool at_start = false) {
-    const auto [it, fresh] = list.emplace(field, MustSee{field, recorded, sight, piece, at_start});
+    const auto [it, fresh] =
+        list.emplace(field, MustSee{field, recorded, sight, piece, at_start, act(sight)});
     if (!fresh) it->second.recorded = it->second.recorded && recorded;
   };
   const auto is_loaded = [&](const std::string& id) { return everything || loaded.contains(id); };
@@ -432,6 +450,27 @@ void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessme
 Assessment assess(const record::Survey& survey, const standards::Standard& standard,
                   const PlanCases& plan_cases) {
   return Judge(survey, standard, plan_cases).judge();
+}
+
+std::vector<ActNeeded> acts_for(const Assessment& a, const std::vector<std::string>& fields) {
+  std::vector<ActNeeded> acts;
+  for (const std::string& field : fields) {
+    std::optional<record::Act> act;
+    for (const deck::OpenFact& fact : a.open) {
+      if (!act && fact.field == field) act = fact.act;
+    }
+    for (const MustSee& item : a.must_see) {
+      if (!act && item.field == field) act = item.act;
+    }
+    if (!act) continue;
+    const auto same = std::ranges::find(acts, *act, &ActNeeded::act);
+    if (same == acts.end()) {
+      acts.push_back({*act, {field}});
+    } else if (std::ranges::find(same->fields, field) == same->fields.end()) {
+      same->fields.push_back(field);
+    }
+  }
+  return acts;
 }
 
 std::unique_ptr<standards::Standard> standard_for(record::StandardId id) {

@@ -135,7 +135,8 @@ private:
   void list(const std::string& field, const record::FactKind& row, bool range,
             std::array<std::string, 3> texts) {
     open_.push_back({field, row.kind, row.what, range, std::move(texts[0]), std::move(texts[1]),
-                     std::move(texts[2]), record::how_to_find_out(row, standard_), row.must_see});
+                     std::move(texts[2]), record::how_to_find_out(row, standard_), row.act,
+                     row.must_see});
   }
 
   record::StandardId standard_;

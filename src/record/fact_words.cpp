@@ -106,15 +106,26 @@ std::string place_words(const Survey& survey, const std::string& pointer) {
 
 }  // namespace
 
-std::string how_to_find_out(const FactKind& kind, StandardId standard) {
+namespace {
+
+std::string with_office(std::string text, StandardId standard) {
   constexpr std::string_view mark = "{building_office}";
-  std::string text = kind.find_out;
   const std::size_t at = text.find(mark);
   if (at == std::string::npos) return text;
   const auto& rows = catalog::table("standards.json").at("standards");
   return text.replace(
       at, mark.size(),
       rows.at(static_cast<std::size_t>(standard)).at("building_office").get<std::string>());
+}
+
+}  // namespace
+
+std::string how_to_find_out(const FactKind& kind, StandardId standard) {
+  return with_office(kind.find_out, standard);
+}
+
+std::string act_in_words(Act act, StandardId standard) {
+  return with_office(act_on_site(act).what, standard);
 }
 
 std::string in_words(const Survey& survey, const std::string& text) {

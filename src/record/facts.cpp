@@ -32,6 +32,18 @@ FactQuantity quantity_of(const std::string& word) {
   broken("no quantity is called " + word);
 }
 
+constexpr std::string_view act_words[number_of_acts] = {
+    "ask the household",    "look at the load",   "probe",
+    "look underneath",      "look at the boards", "walk round",
+    "dig beside a footing", "dig beside a wall",  "look behind the ledger",
+    "ask the authority",    "ask the maker",      "lift the covers"};
+
+Act act_of(const std::string& word) {
+  const auto found = std::find(std::begin(act_words), std::end(act_words), word);
+  if (found == std::end(act_words)) broken("no act is called " + word);
+  return static_cast<Act>(found - std::begin(act_words));
+}
+
 double slope_of(const std::string& text) {
   if (text == "level") return 0.0;
   if (text.rfind("1 in ", 0) != 0) broken("a slope is \"level\" or \"1 in N\": " + text);
@@ -90,6 +102,7 @@ FactKind kind_of(const Json& value) {
   result.reason = value.at("reason").get<std::string>();
   result.source = citation_of(value.at("source"));
   result.find_out = value.at("find_out").get<std::string>();
+  result.act = act_of(value.at("act").get<std::string>());
   result.effort_minutes = value.at("effort").get<int>();
   result.must_see = value.at("must_see").get<bool>();
   return result;
@@ -105,7 +118,18 @@ ResolvingRule rule_of(const Json& value) {
   return result;
 }
 
+ActOnSite act_row(const Json& value) {
+  ActOnSite result;
+  result.word = value.at("act").get<std::string>();
+  result.act = act_of(result.word);
+  result.what = value.at("what").get<std::string>();
+  result.minutes = value.at("minutes").get<int>();
+  result.source = citation_of(value.at("source"));
+  return result;
+}
+
 struct Table {
+  std::vector<ActOnSite> acts;
   std::vector<FactKind> kinds;
   std::vector<ResolvingRule> rules;
   std::map<std::string, std::size_t, std::less<>> kind_index, rule_index;
@@ -115,6 +139,12 @@ Table read_table() {
   Table table;
   try {
     const Json json = Json::parse(catalog::embedded_text("facts.json"));
+    for (const Json& value : json.at("acts")) {
+      table.acts.push_back(act_row(value));
+      if (static_cast<std::size_t>(table.acts.back().act) + 1 != table.acts.size())
+        broken("the act \"" + table.acts.back().word + "\" stands out of order");
+    }
+    if (table.acts.size() != number_of_acts) broken("an act is missing");
     for (const Json& value : json.at("facts")) {
       table.kinds.push_back(kind_of(value));
       if (!table.kind_index.emplace(table.kinds.back().kind, table.kinds.size() - 1).second) {
@@ -142,6 +172,8 @@ const Table& table() {
 
 const std::vector<FactKind>& fact_kinds() { return table().kinds; }
 const std::vector<ResolvingRule>& resolving_rules() { return table().rules; }
+
+const ActOnSite& act_on_site(Act act) { return table().acts.at(static_cast<std::size_t>(act)); }
 
 const FactKind& fact_kind(std::string_view kind) {
   const auto found = table().kind_index.find(kind);

@@ -4,6 +4,7 @@
 #include "catalog/embedded.hpp"
 #include "underprop/deck/pieces.hpp"
 #include "underprop/record/facts.hpp"
+#include "underprop/record/wording.hpp"
 
 #include "support/catch.hpp"
 
@@ -344,6 +345,21 @@ TEST_CASE("Names of pieces are unique and those of the resolved deck", "[survey]
   for (const auto& p : deck.supports) resolved.insert(p.id);
   for (const auto& p : deck.walls) resolved.insert(p.id);
   CHECK(names == resolved);
+}
+
+TEST_CASE("Every fact names the act on site that settles it, and one hole settles soil and footing",
+          "[survey][law]") {
+  for (std::size_t i = 0; i < record::number_of_acts; ++i) {
+    const record::ActOnSite& act = record::act_on_site(static_cast<record::Act>(i));
+    CHECK(act.act == static_cast<record::Act>(i));
+    CHECK(act.minutes > 0);
+    CHECK_FALSE(act.what.empty());
+    CHECK(record::act_in_words(act.act, record::StandardId::eurocode_uk).find('{') ==
+          std::string::npos);
+  }
+  CHECK(record::fact_kind("site/soil").act == record::Act::dig_beside_footing);
+  CHECK(record::fact_kind("supports/footing/width").act == record::Act::dig_beside_footing);
+  CHECK(record::fact_kind("probed").act == record::Act::probe);
 }
 
 TEST_CASE("Cautious is never better than likely, likely never than favourable, in the table",

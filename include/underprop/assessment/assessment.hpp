@@ -83,8 +83,14 @@ struct MustSee {
   std::string field;
   bool recorded = false;
   Sight sight = Sight::joists_sound;
-  std::string piece;      ///< group, piece or load
-  bool at_start = false;  ///< joists_held
+  std::string piece;                     ///< group, piece or load
+  bool at_start = false;                 ///< joists_held
+  record::Act act = record::Act::probe;  ///< what settles it
+};
+/// One thing to do on site, and which of the fields asked for it settles, in their order.
+struct ActNeeded {
+  record::Act act = record::Act::probe;
+  std::vector<std::string> fields;
 };
 /// A smallest set of facts that decides, and what value of each would pass.
 struct Decides {
@@ -164,6 +170,10 @@ DeckAssessment assess_deck(const deck::Deck& deck, const standards::Standard& st
 /// With `plan_cases` the deck is judged as found, and with each of them too.
 Assessment assess(const record::Survey& survey, const standards::Standard& standard,
                   const PlanCases& plan_cases = {});
+
+/// What somebody has to do on site to settle these fields (of `open` or of `must_see`), the acts in the
+/// order in which they are first wanted. A field that is neither is left out.
+std::vector<ActNeeded> acts_for(const Assessment& a, const std::vector<std::string>& fields);
 
 std::unique_ptr<standards::Standard> standard_for(record::StandardId id);
 

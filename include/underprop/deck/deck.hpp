@@ -21,7 +21,8 @@ struct OpenFact {
   std::string what;   ///< for people: "depth of the joists (K)"
   bool range = false;
   std::string cautious, likely, favourable;  ///< as text, for people
-  std::string find_out;   ///< how to find it out with a tape, a level and a screwdriver
+  std::string find_out;  ///< how to find it out with a tape, a level and a screwdriver
+  record::Act act = record::Act::look_underneath;  ///< what settles it, and others with it
   bool must_see = false;  ///< of the sort that "carries" requires, if the load reaches it
 };
 

@@ -32,6 +32,31 @@ enum class FactQuantity {
   m2_per_person
 };
 
+/// What somebody does once on site, whatever number of facts it settles. In the table's order.
+enum class Act {
+  ask_household,
+  look_at_load,
+  probe,
+  look_underneath,
+  look_at_boards,
+  walk_round,
+  dig_beside_footing,
+  dig_beside_wall,
+  look_behind_ledger,
+  ask_authority,
+  ask_maker,
+  lift_covers
+};
+constexpr std::size_t number_of_acts = 12;
+
+struct ActOnSite {
+  Act act = Act::probe;
+  std::string word;  ///< "probe"
+  std::string what;  ///< in words: "one round with a screwdriver: ..."; see `act_in_words`
+  int minutes = 0;
+  Citation source;
+};
+
 /// One value of the table. `number`: mm for lengths, N for forces, 1 or 0 for yes or no, rise over run for slopes,
 /// else in the quantity's own unit; 0 for words.
 struct FactDefault {
@@ -48,7 +73,8 @@ struct FactKind {
   std::array<std::array<FactDefault, 3>, 2> values;
   std::string reason;
   Citation source;
-  std::string find_out;  ///< with a tape, a level, a screwdriver or a spade
+  std::string find_out;            ///< with a tape, a level, a screwdriver or a spade
+  Act act = Act::look_underneath;  ///< what settles it, and others with it
   int effort_minutes = 0;
   bool must_see = false;  ///< "carries" requires it where the load reaches
 
@@ -68,6 +94,7 @@ struct ResolvingRule {
 /// Read once from the embedded data. Throws std::logic_error if they are broken: a build fault.
 [[nodiscard]] const std::vector<FactKind>& fact_kinds();
 [[nodiscard]] const std::vector<ResolvingRule>& resolving_rules();
+[[nodiscard]] const ActOnSite& act_on_site(Act act);
 /// Throws std::logic_error for a key the table does not have.
 [[nodiscard]] const FactKind& fact_kind(std::string_view kind);
 [[nodiscard]] bool has_fact_kind(std::string_view kind);

@@ -14,5 +14,7 @@ namespace underprop::record {
 
 /// FactKind::find_out in the words of the standard's country: whom to ask about local rules.
 [[nodiscard]] std::string how_to_find_out(const FactKind& kind, StandardId standard);
+/// ActOnSite::what, likewise.
+[[nodiscard]] std::string act_in_words(Act act, StandardId standard);
 
 }  // namespace underprop::record
