@@ -285,7 +285,10 @@ DeckAssessment assess_deck(const deck::Deck& deck, const standards::Standard& st
   LoadedPieces pieces(deck);
   const auto first = loaded.frame(safety_bounds(deck, options).front());
   if (first->ready()) pieces = loaded_pieces(loaded, *first);
-  const Swept swept = Sweep(loaded, options).run();
+  // A deck without a load is judged as a deck, with people on it.
+  const Swept swept = deck.loads.empty()
+                          ? Sweep(loaded, options, safety_bounds(deck, options)).run()
+                          : Sweep(loaded, options).run();
   BareDeck bare;
   std::size_t solves = 0;
   const bool only_loose = options.stop_when_loose && swept.mechanism;

@@ -128,6 +128,11 @@ void board_findings(const LoadedDeck& deck, DeckAssessment& result) {
   }
   if (!(spans.anywhere.gap > spans.near_load.gap)) return;
   auto f = board_finding(deck, spans.anywhere, "anywhere on the deck", result);
+  if (f && deck.deck().loads.empty()) {
+    f->id = "boards/one person on one board";
+    result.findings.push_back(std::move(*f));
+    return;
+  }
   if (!f || !fails(f->check.utilisation)) return;
   f->kind = Kind::ordinary_use;
   f->id = "boards/one person on one board, away from the load";

@@ -344,6 +344,7 @@ GivesOut first_of(const DeckAssessment& d) {
 Assessment Judge::judge() {
   Assessment a;
   a.standard = standard_.name();
+  a.with_load = !survey_.loads.empty();
   const deck::Resolved cautious = deck::resolve(survey_, Reading::cautious);
   open_ = cautious.open;
   const Override seen = as_seen({});

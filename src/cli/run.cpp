@@ -140,8 +140,18 @@ void find_places(Job& job, const placement::Wishes& wishes) {
       });
 }
 
-int place(const Options& options) {
+/// Where to put it, what to build for it, what else it would cost: questions about a load.
+Job open_loaded(const Options& options, const char* command) {
   Job job = open(options);
+  if (job.report.survey.loads.empty())
+    throw InputErrors(options.survey,
+                      {{"/loads", "no load", fmt::format("1 to 20 loads for \"{}\"", command),
+                        "enter the heavy thing; a deck without one is judged by \"assess\""}});
+  return job;
+}
+
+int place(const Options& options) {
+  Job job = open_loaded(options, "place");
   find_places(job, wishes(options, job.report.survey));
   if (options.json) {
     print(report::placement_json(*job.report.placement));
@@ -152,7 +162,7 @@ int place(const Options& options) {
 }
 
 int retrofit(const Options& options) {
-  Job job = open(options);
+  Job job = open_loaded(options, "retrofit");
   find_retrofit(job, prices(options, job.report.survey));
   if (options.json) {
     print(report::retrofit_json(*job.report.retrofit));
@@ -170,7 +180,7 @@ void find_comparison(Job& job, const costing::PriceBook& book) {
 }
 
 int compare(const Options& options) {
-  Job job = open(options);
+  Job job = open_loaded(options, "compare");
   find_comparison(job, prices(options, job.report.survey));
   if (options.json) {
     print(report::comparison_json(*job.report.comparison));
@@ -186,7 +196,8 @@ int write_report(const Options& options) {
   if (!job.report.survey.loads.empty() &&
       job.report.assessment.verdict != assessment::Verdict::refer)
     find_places(job, wishes(options, job.report.survey));
-  find_comparison(job, prices(options, job.report.survey));
+  if (!job.report.survey.loads.empty())
+    find_comparison(job, prices(options, job.report.survey));
   write_file(options.output, report::html(job.report));
   std::cerr << report::notice() << "\nReport written to " << options.output << "\n";
   return 0;

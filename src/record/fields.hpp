@@ -716,7 +716,8 @@ struct Declaration<Survey> {
                 "North American allowable stress design.");
     io.optional("site", &Survey::site, "The ground and the surroundings.");
     io.required("deck", &Survey::deck, "The deck.");
-    io.required("loads", &Survey::loads, Entries{1, 20}, "The heavy things.");
+    io.optional("loads", &Survey::loads, Entries{0, 20},
+                "The heavy things. Without one the deck is judged as a deck, with people on it.");
     io.optional("allow", &Survey::allow, "What the planner may do.");
     io.optional("recording", &Survey::recording,
                 "Written by \"underprop record\": the answers that the survey was made from. It "

@@ -144,6 +144,13 @@ std::string grounds_sentence(const Assessment& a) {
     case Grounds::refers:
       return "Refer to a structural engineer, because " + joined(a.refer_reasons, "; ") + ".";
     case Grounds::every_check_passes:
+      if (!a.with_load)
+        return "Sound as a deck: on what you recorded, with people on it and nothing heavy, every "
+               "check this program makes passes (closest: " +
+               closest(*a.governing) + ")" +
+               (a.cautious.safety > 0.9 ? ", with little to spare" : "") +
+               ". It has not seen your deck. No load is recorded: what it would carry is another "
+               "question.";
       return "Carries: on what you recorded, every check this program makes passes (closest: " +
              closest(*a.governing) + ")" +
              (a.cautious.safety > 0.9 ? ", with little to spare" : "") +

@@ -120,6 +120,7 @@ struct GivesOut {
 struct Assessment {
   std::string standard;
   Verdict verdict = Verdict::cannot_tell;
+  bool with_load = true;  ///< false: judged as a deck, with people on it
   Grounds grounds = Grounds::nobody_has_looked;
   /// Where a reading fails: of fails_at_best the best, of fails_at_likely and nobody_has_looked the likely.
   std::optional<GivesOut> first;
