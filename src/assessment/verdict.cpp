@@ -46,7 +46,10 @@ private:
   void rank(Assessment& a, double now);
   /// The verdict and its grounds, once the readings are assessed.
   void decide(Assessment& a, const deck::Deck& cautious, const DeckAssessment& at_likely,
-              const Override& seen);
+              const DeckAssessment& best, const Override& seen);
+  void take(Assessment& a, DeckAssessment reading) const;
+  /// The reading that the verdict rests on, its cause first.
+  void show(Assessment& a, const DeckAssessment& best, const Override& seen) const;
   bool find_decides(Assessment& a, const std::vector<std::string>& missing);
   /// Would the deck carry with these facts found so? Safety with the rest cautious, service with the
   /// rest likely.
@@ -142,8 +145,8 @@ const OpenFact* Judge::open(const std::string& field) const {
 
 void Judge::must_see(Assessment& a, const deck::Deck& deck) const {
   // A thing must be seen if the load reaches it, whichever reading of the rest is right.
-  std::set<std::string> loaded(a.cautious.loaded_pieces.begin(), a.cautious.loaded_pieces.end());
-  const bool everything = a.cautious.mechanism.has_value();
+  std::set<std::string> loaded(a.shown.loaded_pieces.begin(), a.shown.loaded_pieces.end());
+  const bool everything = a.shown.mechanism.has_value();
   std::map<std::string, MustSee> list;
   const auto act = [](Sight sight) {
     switch (sight) {
@@ -322,22 +325,55 @@ bool Judge::one_or_two_would_do() {
   return false;
 }
 
-/// Posts that nothing keeps from swaying buckle without limit: what is missing says more than they do.
+/// Which of what fails is the cause and which its symptom; smaller first. What holds a joist or a ledger gives
+/// way before what is held by it; posts that nothing keeps from swaying buckle because of that.
+int cause(const Finding& f) {
+  switch (f.check.kind) {
+    case CheckKind::equilibrium:
+      return 0;
+    case CheckKind::joist_end:
+    case CheckKind::ledger_fixing:
+    case CheckKind::ledger_pull_off:
+    case CheckKind::end_connection:
+      return 1;
+    case CheckKind::toppling:
+    case CheckKind::sway_x:
+    case CheckKind::sway_y:
+      return 2;
+    default:
+      return 3;
+  }
+}
+
+/// What fails worst, or its cause where sway or a post without limit is only a symptom.
 const Finding& first_to_tell(const std::vector<Finding>& findings) {
-  const auto sways = std::find_if(findings.begin(), findings.end(), [](const Finding& f) {
-    return (f.check.kind == CheckKind::sway_x || f.check.kind == CheckKind::sway_y) &&
-           !std::isfinite(f.check.utilisation);
-  });
-  return sways != findings.end() && findings.front().check.kind == CheckKind::post_buckling
-             ? *sways
-             : findings.front();
+  const Finding& worst = findings.front();
+  const int rank = cause(worst);
+  const bool symptom = rank == 2 || (rank == 3 && !std::isfinite(worst.check.utilisation));
+  if (!fails(worst.check.utilisation) || !symptom) return worst;
+  const Finding* first = &worst;
+  for (const Finding& f : findings) {
+    if (f.kind != Kind::safety || !fails(f.check.utilisation)) continue;
+    // Sway that is finite explains no column without limit.
+    if (cause(f) == 2 && rank == 3 && std::isfinite(f.check.utilisation)) continue;
+    if (cause(f) < cause(*first)) first = &f;
+  }
+  return *first;
+}
+
+/// The finding that is told first, at the front.
+void put_first(std::vector<Finding>& findings, const std::string& id) {
+  const auto found =
+      std::find_if(findings.begin(), findings.end(), [&](const Finding& f) { return f.id == id; });
+  if (found != findings.end()) std::rotate(findings.begin(), found, found + 1);
 }
 
 GivesOut first_of(const DeckAssessment& d) {
   GivesOut first{d.mechanism, {}};
-  const auto worst = std::find_if(d.findings.begin(), d.findings.end(),
-                                  [](const Finding& f) { return f.kind == Kind::safety; });
-  if (!d.mechanism && worst != d.findings.end()) first.finding = *worst;
+  std::vector<Finding> safety;
+  std::copy_if(d.findings.begin(), d.findings.end(), std::back_inserter(safety),
+               [](const Finding& f) { return f.kind == Kind::safety; });
+  if (!d.mechanism && !safety.empty()) first.finding = first_to_tell(safety);
   return first;
 }
 
@@ -349,42 +385,85 @@ Assessment Judge::judge() {
   open_ = cautious.open;
   const Override seen = as_seen({});
   const deck::Resolved likely = deck::resolve(survey_, Reading::likely, seen);
-  a.cautious = all_cases(cautious.deck, Depth::full);
-  if (a.cautious.mechanism) {
-    const std::string told = told_as_unseen(*a.cautious.mechanism, survey_);
-    for (Finding& finding : a.cautious.findings) {
-      if (finding.where == *a.cautious.mechanism) finding.where = told;
-    }
-    a.cautious.mechanism = told;
-  }
+  take(a, all_cases(cautious.deck, Depth::full));
   // With no open fact the three readings are one deck.
   const DeckAssessment at_likely =
-      open_.empty() ? a.cautious : all_cases(likely.deck, Depth::utilisation);
-  known_[{Reading::cautious, {}}] = {a.cautious.mechanism ? infinite : a.cautious.safety,
-                                     a.cautious.service, !a.cautious.refer_reasons.empty()};
+      open_.empty() ? a.shown : all_cases(likely.deck, Depth::utilisation);
+  known_[{Reading::cautious, {}}] = {a.shown.mechanism ? infinite : a.shown.safety, a.shown.service,
+                                     !a.shown.refer_reasons.empty()};
   if (!open_.empty())
     known_[{Reading::likely, seen}] = {at_likely.mechanism ? infinite : at_likely.safety,
                                        at_likely.service, !at_likely.refer_reasons.empty()};
   // What resolving assumed, then what the assessment did (not_modelled decks tell only the former).
-  a.assumptions = a.cautious.assumptions;
+  a.assumptions = a.shown.assumptions;
   a.open = open_;
 
   // Service is judged at likely facts; safety at cautious ones.
   for (const Finding& f : at_likely.findings) {
     if (f.kind == Kind::service) a.service_findings.push_back(f);
   }
-  std::erase_if(a.cautious.findings, [](const Finding& f) { return f.kind == Kind::service; });
   a.utilisation_service = at_likely.service;
-  if (!a.cautious.findings.empty()) a.governing = first_to_tell(a.cautious.findings);
   must_see(a, cautious.deck);
-  a.cautions = a.cautious.cautions;
+  a.cautions = a.shown.cautions;
+  // With no open fact the three readings are one deck.
+  const DeckAssessment best =
+      open_.empty()
+          ? a.shown
+          : all_cases(deck::resolve(survey_, Reading::favourable).deck, Depth::utilisation);
+  known_[{open_.empty() ? Reading::cautious : Reading::favourable, {}}] = {
+      best.mechanism ? infinite : best.safety, best.service, !best.refer_reasons.empty()};
 
-  decide(a, cautious.deck, at_likely, seen);
+  decide(a, cautious.deck, at_likely, best, seen);
+  show(a, best, seen);
   return a;
 }
 
+void Judge::take(Assessment& a, DeckAssessment reading) const {
+  a.shown = std::move(reading);
+  if (a.shown.mechanism) {
+    const std::string told = told_as_unseen(*a.shown.mechanism, survey_);
+    for (Finding& finding : a.shown.findings) {
+      if (finding.where == *a.shown.mechanism) finding.where = told;
+    }
+    a.shown.mechanism = told;
+  }
+}
+
+void Judge::show(Assessment& a, const DeckAssessment& best, const Override& seen) const {
+  // The numbers on the screen are those of the reading that the sentence speaks of.
+  if (!open_.empty()) {
+    if (a.grounds == Grounds::fails_at_best) {
+      a.reading = Reading::favourable;
+      take(a, all_cases(deck::resolve(survey_, Reading::favourable).deck, Depth::full));
+    } else if (a.grounds == Grounds::fails_at_likely || a.grounds == Grounds::nobody_has_looked) {
+      a.reading = Reading::likely;
+      take(a, all_cases(deck::resolve(survey_, Reading::likely, seen).deck, Depth::full));
+    } else if (a.verdict == Verdict::cannot_tell) {
+      for (const Finding& f : best.findings) {
+        if (f.kind == Kind::safety) a.at_best[f.id] = f.check.utilisation;
+      }
+    }
+  }
+  std::erase_if(a.shown.findings, [](const Finding& f) { return f.kind == Kind::service; });
+  // What fails without the load is claimed only where no open fact could turn it.
+  for (Finding& f : a.shown.ordinary_use) {
+    f.guessed = std::none_of(best.ordinary_use.begin(), best.ordinary_use.end(),
+                             [&](const Finding& other) { return other.id == f.id; });
+  }
+  std::stable_partition(a.shown.ordinary_use.begin(), a.shown.ordinary_use.end(),
+                        [](const Finding& f) { return !f.guessed; });
+  if (a.grounds == Grounds::refers || a.shown.findings.empty()) {
+    a.governing.reset();
+    return;
+  }
+  const std::string id =
+      a.first && a.first->finding ? a.first->finding->id : first_to_tell(a.shown.findings).id;
+  put_first(a.shown.findings, id);
+  a.governing = a.shown.findings.front();
+}
+
 void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessment& at_likely,
-                   const Override& seen) {
+                   const DeckAssessment& best, const Override& seen) {
   const auto is = [&a](Verdict verdict, Grounds grounds, std::vector<Kind> fails = {}) {
     a.verdict = verdict;
     a.grounds = grounds;
@@ -393,33 +472,28 @@ void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessme
   const Outcome favourable = outcome(Reading::favourable, {});
   if (favourable.refers) {
     is(Verdict::refer, Grounds::refers);
-    const deck::Resolved best = deck::resolve(survey_, Reading::favourable);
-    a.refer_reasons = all_cases(best.deck, Depth::utilisation).refer_reasons;
-    a.governing.reset();
+    a.refer_reasons = best.refer_reasons;
     return;
   }
-  const bool loose = a.cautious.mechanism.has_value();
-  const bool safe = !fails(a.cautious.safety) && !loose && a.cautious.refer_reasons.empty();
-  if (!loose && std::isfinite(a.cautious.safety)) a.utilisation = a.cautious.safety;
+  const bool loose = a.shown.mechanism.has_value();
+  const bool safe = !fails(a.shown.safety) && !loose && a.shown.refer_reasons.empty();
+  if (!loose && std::isfinite(a.shown.safety)) a.utilisation = a.shown.safety;
   std::vector<std::string> missing;
   for (const MustSee& item : a.must_see) {
     if (!item.recorded) missing.push_back(item.field);
   }
-  rank(a, loose ? infinite : a.cautious.safety);
+  rank(a, loose ? infinite : a.shown.safety);
   const bool service_fails = fails(at_likely.service) && !at_likely.mechanism;
   std::vector<Kind> both{Kind::safety};
   if (service_fails) both.push_back(Kind::service);
 
   if (fails(favourable.safety)) {
     is(Verdict::does_not_carry, Grounds::fails_at_best, both);
-    if (open_.empty()) {
-      a.first = {a.cautious.mechanism, a.governing};
-      if (loose) a.first->mechanism = with_reason(*a.cautious.mechanism, cautious);
-    } else {
-      const deck::Deck best = deck::resolve(survey_, Reading::favourable).deck;
-      a.first = first_of(all_cases(best, Depth::utilisation));
-      if (a.first->mechanism) a.first->mechanism = with_reason(*a.first->mechanism, best);
-    }
+    a.first = first_of(open_.empty() ? a.shown : best);
+    if (a.first->mechanism)
+      a.first->mechanism =
+          with_reason(*a.first->mechanism,
+                      open_.empty() ? cautious : deck::resolve(survey_, Reading::favourable).deck);
     return;
   }
   if (safe && missing.empty()) {

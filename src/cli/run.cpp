@@ -196,8 +196,7 @@ int write_report(const Options& options) {
   if (!job.report.survey.loads.empty() &&
       job.report.assessment.verdict != assessment::Verdict::refer)
     find_places(job, wishes(options, job.report.survey));
-  if (!job.report.survey.loads.empty())
-    find_comparison(job, prices(options, job.report.survey));
+  if (!job.report.survey.loads.empty()) find_comparison(job, prices(options, job.report.survey));
   write_file(options.output, report::html(job.report));
   std::cerr << report::notice() << "\nReport written to " << options.output << "\n";
   return 0;
@@ -214,7 +213,7 @@ int explain(const Options& options) {
   if (text.empty()) {
     std::string known;
     for (const auto* list :
-         {&job.report.assessment.cautious.findings, &job.report.assessment.service_findings}) {
+         {&job.report.assessment.shown.findings, &job.report.assessment.service_findings}) {
       for (const assessment::Finding& finding : *list) known += "\n  \"" + finding.id + "\"";
     }
     throw UsageError("there is no finding \"" + options.finding + "\"; this deck has" +

@@ -94,7 +94,7 @@ WorkSet in_building_order(WorkSet set) {
 bool as_promised(const assessment::Assessment& after) {
   const bool told = after.verdict == assessment::Verdict::carries ||
                     after.verdict == assessment::Verdict::cannot_tell;
-  return told && !after.cautious.mechanism && !assessment::fails(after.cautious.safety) &&
+  return told && !after.shown.mechanism && !assessment::fails(after.shown.safety) &&
          !assessment::fails(after.utilisation_service.value_or(0.0));
 }
 

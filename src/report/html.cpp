@@ -31,7 +31,7 @@ std::set<std::string> keys_used(const Report& report) {
   std::set<std::string> keys;
   const assessment::Assessment& a = report.assessment;
   for (const assessment::Finding* finding : findings_of(a)) add_keys(*finding, keys);
-  for (const assessment::Finding& finding : a.cautious.ordinary_use) add_keys(finding, keys);
+  for (const assessment::Finding& finding : a.shown.ordinary_use) add_keys(finding, keys);
   return keys;
 }
 

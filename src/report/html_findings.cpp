@@ -84,8 +84,8 @@ std::string verdict_section(const Context& context) {
   html.element("p", verdict, "verdict");
   html.element("p", verdict_sentence(a), "lead");
   html.list(a.refer_reasons);
-  if (a.cautious.mechanism) {
-    html.element("p", "What is loose: " + *a.cautious.mechanism + ". A loose deck has no numbers.");
+  if (a.shown.mechanism) {
+    html.element("p", "What is loose: " + *a.shown.mechanism + ". A loose deck has no numbers.");
   }
   html.raw("<dl>\n");
   const auto entry = [&](std::string_view term, const std::string& text) {
@@ -93,7 +93,7 @@ std::string verdict_section(const Context& context) {
   };
   if (a.utilisation)
     entry("Safety", of_the_limit(*a.utilisation, "every fact at its cautious value"));
-  if (a.cautious.mechanism) {
+  if (a.shown.mechanism) {
     entry("Service", "not worked out: a piece is loose");
   } else if (a.utilisation_service) {
     entry("Service", of_the_limit(*a.utilisation_service, "facts at their likely values"));
@@ -131,7 +131,7 @@ std::string plan_section(const Context& context) {
           "each name its largest safety utilisation, under each pad its characteristic "
           "reaction. Dashed pieces count as absent. Dash-dotted: the load.");
   html.raw("</figure>\n");
-  const std::string shape = shape_drawing(context.deck, a.cautious.shapes, context.units);
+  const std::string shape = shape_drawing(context.deck, a.shown.shapes, context.units);
   if (!shape.empty()) {
     html.element("h3", "How it sags").raw("<figure>\n" + shape);
     html.element(
@@ -141,7 +141,7 @@ std::string plan_section(const Context& context) {
     html.raw("</figure>\n");
   }
   Rows rows;
-  for (const assessment::Reaction& r : a.cautious.reactions) {
+  for (const assessment::Reaction& r : a.shown.reactions) {
     rows.push_back(
         {r.support, format_length(r.at.x, context.units), format_length(r.at.y, context.units),
          format_force(r.characteristic, context.units), format_force(r.factored, context.units)});
@@ -167,24 +167,34 @@ std::string governing_section(const Context& context) {
     Rows& rows = finding->kind == assessment::Kind::safety ? safety : service;
     if (rows.size() < governing_shown) {
       rows.push_back(row_of(*finding));
+      if (&rows == &safety && !a.at_best.empty()) rows.back().push_back(shown_at_best(a, *finding));
     } else {
       ++more;
     }
   }
-  for (const Finding& finding : a.cautious.ordinary_use) ordinary.push_back(row_of(finding));
+  for (const Finding& finding : a.shown.ordinary_use) {
+    ordinary.push_back(row_of(finding));
+    if (finding.guessed) ordinary.back().front() += " (may)";
+  }
   if (safety.empty() && service.empty()) {
     html.element("p", "No check was made.");
     return html.text();
   }
-  html.table("Safety: all facts at their cautious values. The limit is 1.00.", finding_columns(),
-             safety);
+  std::vector<Html::Column> columns = finding_columns();
+  if (!a.at_best.empty()) columns.push_back({"At best", true});
+  const std::string reading = reading_words(a);
+  html.table("Safety. " + (reading.empty() ? "All facts at their cautious values." : reading) +
+                 " The limit is 1.00.",
+             columns, safety);
   if (!service.empty()) {
     html.table("Service: sag, tilt and gaps, at likely facts. The limit is 1.00.",
                finding_columns(), service);
   }
   if (!ordinary.empty()) {
-    html.table("Ordinary use: fails already without the load, and hardly worse with it",
-               finding_columns(), ordinary);
+    html.table(
+        "Ordinary use: fails already without the load, and hardly worse with it; \"may\": only if "
+        "what is not known turns out badly",
+        finding_columns(), ordinary);
   }
   if (more > 0) {
     html.element("p", fmt::format("{} more findings, none above those of its table, stand under "

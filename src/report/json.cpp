@@ -46,6 +46,7 @@ Json finding_json(const Finding& finding) {
   }
   return {{"id", finding.id},
           {"kind", assessment::to_string(finding.kind)},
+          {"already", finding.already},
           {"piece", finding.piece},
           {"check", check.check},
           {"where", finding.where},
@@ -155,13 +156,37 @@ Json plan_json(const planner::Plan& plan) {
 
 }  // namespace
 
+namespace {
+
+const char* reading_word(record::Reading reading) {
+  switch (reading) {
+    case record::Reading::cautious:
+      return "cautious";
+    case record::Reading::likely:
+      return "likely";
+    case record::Reading::favourable:
+      return "favourable";
+  }
+  return "cautious";
+}
+
+}  // namespace
+
 Json assessment_json(const assessment::Assessment& a) {
   Json fails = Json::array();
   for (const assessment::Kind kind : a.fails) fails.push_back(assessment::to_string(kind));
   Json findings = Json::array();
-  for (const Finding* finding : findings_of(a)) findings.push_back(finding_json(*finding));
+  for (const Finding* finding : findings_of(a)) {
+    findings.push_back(finding_json(*finding));
+    if (const auto best = a.at_best.find(finding->id);
+        best != a.at_best.end() && finding->kind == assessment::Kind::safety)
+      findings.back()["utilisation_at_best"] = number(best->second);
+  }
   Json ordinary = Json::array();
-  for (const Finding& finding : a.cautious.ordinary_use) ordinary.push_back(finding_json(finding));
+  for (const Finding& finding : a.shown.ordinary_use) {
+    ordinary.push_back(finding_json(finding));
+    ordinary.back()["guessed"] = finding.guessed;
+  }
   Json decides = Json::array(), decides_what = Json::array(), values = Json::array();
   for (const assessment::Decides& set : a.decides) {
     decides.push_back(texts(set.fields));
@@ -184,7 +209,7 @@ Json assessment_json(const assessment::Assessment& a) {
         {{"field", fact.field}, {"recorded", fact.recorded}, {"what", to_words(fact)}});
   }
   Json reactions = Json::array();
-  for (const assessment::Reaction& reaction : a.cautious.reactions) {
+  for (const assessment::Reaction& reaction : a.shown.reactions) {
     reactions.push_back({{"support", reaction.support},
                          {"at", point(reaction.at)},
                          {"characteristic_kN", number(in_kilonewtons(reaction.characteristic))},
@@ -195,11 +220,13 @@ Json assessment_json(const assessment::Assessment& a) {
           {"standard", a.standard},
           {"verdict", assessment::to_string(a.verdict)},
           {"sentence", verdict_sentence(a)},
+          {"reading", reading_word(a.reading)},
+          {"with_load", a.with_load},
           {"utilisation", number(a.utilisation)},
           {"utilisation_service", number(a.utilisation_service)},
           {"fails", std::move(fails)},
           {"governing", a.governing ? finding_json(*a.governing) : Json(nullptr)},
-          {"mechanism", a.cautious.mechanism ? Json(*a.cautious.mechanism) : Json(nullptr)},
+          {"mechanism", a.shown.mechanism ? Json(*a.shown.mechanism) : Json(nullptr)},
           {"findings", std::move(findings)},
           {"ordinary_use", std::move(ordinary)},
           {"decides", std::move(decides)},
@@ -208,7 +235,7 @@ Json assessment_json(const assessment::Assessment& a) {
           {"unknowns", std::move(unknowns)},
           {"must_see", std::move(must_see)},
           {"reactions", std::move(reactions)},
-          {"loaded_pieces", texts(a.cautious.loaded_pieces)},
+          {"loaded_pieces", texts(a.shown.loaded_pieces)},
           {"assumptions", texts(assumptions(a))},
           {"cautions", texts(a.cautions)},
           {"not_checked", texts(not_checked())},

@@ -183,7 +183,7 @@ std::string plan_drawing(const Deck& deck, const assessment::Assessment& assessm
   draw_ground(svg, deck, "plan");
   draw_pieces(svg, deck, looks_of(worst));
   draw_loads(svg, deck);
-  label_pads(svg, deck, assessment.cautious.reactions, units);
+  label_pads(svg, deck, assessment.shown.reactions, units);
   label_members(svg, deck, worst);
   draw_dimensions(svg, deck, units, true);
   draw_key(svg);

@@ -29,18 +29,21 @@ void write_findings(Page& page, const assessment::Assessment& assessment) {
     if (finding->kind != assessment::Kind::safety) continue;
     if (rows.size() == findings_shown) break;
     // A loose piece has no figure: it is told in words.
-    if (assessment.cautious.mechanism && std::isinf(finding->check.utilisation)) continue;
+    if (assessment.shown.mechanism && std::isinf(finding->check.utilisation)) continue;
     rows.push_back({finding->piece, finding->check.check, finding->where, finding->situation,
                     shown_utilisation(finding->check.utilisation)});
+    if (!assessment.at_best.empty()) rows.back().push_back(shown_at_best(assessment, *finding));
   }
   if (rows.empty()) return;
   page.blank();
-  page.table({{"Piece", false, 6},
-              {"Check", false, 14},
-              {"Where", false, 12},
-              {"Situation", false, 12},
-              {"Use", true, 4}},
-             rows);
+  if (const std::string text = reading_words(assessment); !text.empty()) page.paragraph(text);
+  std::vector<Page::Column> columns{{"Piece", false, 6},
+                                    {"Check", false, 14},
+                                    {"Where", false, 12},
+                                    {"Situation", false, 12},
+                                    {"Use", true, 4}};
+  if (!assessment.at_best.empty()) columns.push_back({"At best", true, 7});
+  page.table(columns, rows);
 }
 
 std::string service_line(const assessment::Assessment& assessment) {
@@ -53,8 +56,9 @@ std::string service_line(const assessment::Assessment& assessment) {
 std::string ordinary_line(const std::vector<Finding>& findings) {
   if (findings.empty()) return "";
   const Finding& first = findings.front();
-  std::string text = fmt::format("fails already without the load: {} {} ({})", first.piece,
-                                 first.check.check, shown_utilisation(first.check.utilisation));
+  std::string text =
+      fmt::format("{} already without the load: {} {} ({})", first.guessed ? "may fail" : "fails",
+                  first.piece, first.check.check, shown_utilisation(first.check.utilisation));
   if (findings.size() > 1) text += fmt::format(" and {} more", findings.size() - 1);
   return text;
 }
@@ -163,7 +167,7 @@ std::string assessment_text(const Report& report, int width) {
                   report.survey.recorded_on.empty() ? "no date" : report.survey.recorded_on));
   page.paragraph(verdict_sentence(assessment));
   for (const std::string& reason : assessment.refer_reasons) page.labelled("Because", reason);
-  const auto& loose = assessment.cautious.mechanism;
+  const auto& loose = assessment.shown.mechanism;
   const bool told = assessment.first && assessment.first->mechanism &&
                     assessment.first->mechanism->starts_with(loose.value_or(""));
   if (loose && !told) page.labelled("Loose", *loose);
@@ -173,7 +177,7 @@ std::string assessment_text(const Report& report, int width) {
   if (const std::string text = service_line(assessment); !text.empty()) {
     page.labelled("Service", text);
   }
-  if (const std::string text = ordinary_line(assessment.cautious.ordinary_use); !text.empty()) {
+  if (const std::string text = ordinary_line(assessment.shown.ordinary_use); !text.empty()) {
     page.labelled("Ordinary use", text);
   }
   write_facts(page, assessment);

@@ -148,12 +148,11 @@ std::string grounds_sentence(const Assessment& a) {
         return "Sound as a deck: on what you recorded, with people on it and nothing heavy, every "
                "check this program makes passes (closest: " +
                closest(*a.governing) + ")" +
-               (a.cautious.safety > 0.9 ? ", with little to spare" : "") +
+               (a.shown.safety > 0.9 ? ", with little to spare" : "") +
                ". It has not seen your deck. No load is recorded: what it would carry is another "
                "question.";
       return "Carries: on what you recorded, every check this program makes passes (closest: " +
-             closest(*a.governing) + ")" +
-             (a.cautious.safety > 0.9 ? ", with little to spare" : "") +
+             closest(*a.governing) + ")" + (a.shown.safety > 0.9 ? ", with little to spare" : "") +
              ". It has not seen your deck.";
     case Grounds::fails_at_best:
       if (!a.open.empty())
@@ -250,9 +249,10 @@ std::vector<std::string> assumptions(const Assessment& a) {
 
 std::string verdict_sentence(const Assessment& a) {
   std::string text = grounds_sentence(a);
-  if (a.grounds != Grounds::refers && !a.cautious.ordinary_use.empty()) {
+  if (a.grounds != Grounds::refers && !a.shown.ordinary_use.empty() &&
+      !a.shown.ordinary_use.front().guessed) {
     text += " Apart from the load, the deck fails a check in ordinary use already: " +
-            closest(a.cautious.ordinary_use.front()) + ".";
+            closest(a.shown.ordinary_use.front()) + ".";
   }
   return text;
 }

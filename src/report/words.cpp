@@ -126,12 +126,39 @@ double inner_distance(const std::vector<Point>& inner, const std::vector<Point>&
 
 std::vector<const Finding*> findings_of(const assessment::Assessment& assessment) {
   std::vector<const Finding*> all;
-  for (const Finding& finding : assessment.cautious.findings) {
+  for (const Finding& finding : assessment.shown.findings) {
     if (finding.kind == assessment::Kind::safety) all.push_back(&finding);
   }
   for (const Finding& finding : assessment.service_findings) all.push_back(&finding);
   std::stable_sort(all.begin(), all.end(), worse);
+  // The cause before its symptoms: what the verdict names comes first.
+  if (assessment.governing) {
+    const auto first = std::find_if(all.begin(), all.end(), [&](const Finding* finding) {
+      return finding->kind == assessment::Kind::safety && finding->id == assessment.governing->id;
+    });
+    if (first != all.end()) std::rotate(all.begin(), first, first + 1);
+  }
   return all;
+}
+
+std::string reading_words(const assessment::Assessment& assessment) {
+  if (assessment.open.empty()) return "";
+  switch (assessment.reading) {
+    case record::Reading::favourable:
+      return "The figures stand for every open fact at its best.";
+    case record::Reading::likely:
+      return "The figures stand for every open fact at its likely value.";
+    case record::Reading::cautious:
+      break;
+  }
+  return assessment.at_best.empty()
+             ? ""
+             : "The figures stand for every open fact at its cautious value, then at its best.";
+}
+
+std::string shown_at_best(const assessment::Assessment& assessment, const Finding& finding) {
+  const auto found = assessment.at_best.find(finding.id);
+  return found == assessment.at_best.end() ? "-" : shown_utilisation(found->second);
 }
 
 const Finding* worst_service(const assessment::Assessment& assessment) {
@@ -146,11 +173,11 @@ const Finding* find(const assessment::Assessment& assessment, std::string_view i
   for (const Finding* finding : findings_of(assessment)) {
     if (finding->id == id) return finding;
   }
-  for (const Finding& finding : assessment.cautious.ordinary_use) {
+  for (const Finding& finding : assessment.shown.ordinary_use) {
     if (finding.id == id) return &finding;
   }
   // Service findings at the cautious facts: not in the verdict, but worth an explanation.
-  for (const Finding& finding : assessment.cautious.findings) {
+  for (const Finding& finding : assessment.shown.findings) {
     if (finding.id == id) return &finding;
   }
   return nullptr;

@@ -34,10 +34,15 @@ namespace underprop::report {
 /// "en1995-1-1, 6.1.6(1)", one of both, or empty.
 [[nodiscard]] std::string reference(const Citation& source);
 
-/// Safety findings (all facts cautious) and service findings (likely facts), worst first; equal ones
-/// by id.
+/// Safety findings (of the reading shown) and service findings (likely facts), the one that the verdict
+/// names first, then the worst; equal ones by id.
 [[nodiscard]] std::vector<const assessment::Finding*> findings_of(
     const assessment::Assessment& assessment);
+/// Which reading of the open facts the figures stand for; empty: cautious, or none is open.
+[[nodiscard]] std::string reading_words(const assessment::Assessment& assessment);
+/// The same check with every open fact at its best; "-": not made there.
+[[nodiscard]] std::string shown_at_best(const assessment::Assessment& assessment,
+                                        const assessment::Finding& finding);
 /// The worst service finding, or nullptr.
 [[nodiscard]] const assessment::Finding* worst_service(const assessment::Assessment& assessment);
 /// The finding with that id, ordinary use included; nullptr if there is none.

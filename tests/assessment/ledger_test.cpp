@@ -44,7 +44,7 @@ Json with_ledger(const char* wall, const char* fixing, const char* diameter, boo
 }
 
 const assessment::Finding& pulled(const assessment::Assessment& a) {
-  for (const auto* list : {&a.cautious.findings, &a.cautious.ordinary_use}) {
+  for (const auto* list : {&a.shown.findings, &a.shown.ordinary_use}) {
     for (const assessment::Finding& f : *list) {
       if (f.piece == "L" && f.check.check == "ledger fixing, pulled") return f;
     }

@@ -52,7 +52,7 @@ const Finding& sway(const std::vector<Finding>& findings, const char* axis) {
   throw std::logic_error("no finding of sway");
 }
 const Finding& sway(const Assessment& a, const char* axis) {
-  return sway(a.cautious.findings, axis);
+  return sway(a.shown.findings, axis);
 }
 double step(const Finding& f, const std::string& symbol) {
   for (const standards::Step& s : f.check.steps) {

@@ -117,13 +117,13 @@ TEST_CASE("Nails along the grain alone hold no joist under the Eurocode", "[asse
   // as held by nothing.
   const Assessment hanger = test::assess(test::hung_platform("hanger"));
   INFO(report::verdict_sentence(hanger));
-  CHECK_FALSE(hanger.cautious.mechanism.has_value());
+  CHECK_FALSE(hanger.shown.mechanism.has_value());
   REQUIRE(hanger.utilisation.has_value());
   const Assessment nailed = test::assess(test::hung_platform("end grain"));
   INFO(report::verdict_sentence(nailed));
   CHECK(nailed.verdict == Verdict::does_not_carry);
-  REQUIRE(nailed.cautious.mechanism.has_value());
-  CHECK(nailed.cautious.mechanism->find("J1") != std::string::npos);
+  REQUIRE(nailed.shown.mechanism.has_value());
+  CHECK(nailed.shown.mechanism->find("J1") != std::string::npos);
   CHECK_FALSE(nailed.utilisation.has_value());
   CHECK(nailed.fails == std::vector<Kind>{Kind::safety});
 }
@@ -143,12 +143,12 @@ TEST_CASE("A support whose contact nobody saw is also taken as absent", "[assess
   const Assessment seen = test::assess(test::platform(5));
   CHECK(unseen.verdict != Verdict::carries);
   const auto absent = [](const Finding& f) { return f.bound.find("absent") != std::string::npos; };
-  CHECK(std::any_of(unseen.cautious.findings.begin(), unseen.cautious.findings.end(), absent));
-  CHECK(std::none_of(seen.cautious.findings.begin(), seen.cautious.findings.end(), absent));
+  CHECK(std::any_of(unseen.shown.findings.begin(), unseen.shown.findings.end(), absent));
+  CHECK(std::none_of(seen.shown.findings.begin(), seen.shown.findings.end(), absent));
   // With one pad gone its neighbours along the joist take its share. (Where a pad stiffer than its
   // neighbours governs already, as under the middle, absence adds nothing: look for the largest rise.)
   double rise = 0.0;
-  for (const Finding& f : unseen.cautious.findings) {
+  for (const Finding& f : unseen.shown.findings) {
     if (f.check.check != "ground pressure") continue;
     rise = std::max(rise, f.check.utilisation / utilisation(seen, f.piece, "ground pressure"));
   }
@@ -178,11 +178,11 @@ TEST_CASE("Strong joists that move too far fail in service alone", "[assessment]
 TEST_CASE("An end that counts for nothing is named, with what was to hold it and why",
           "[assessment][verdict]") {
   const Assessment nailed = test::assess(test::hung_platform("end grain"));
-  REQUIRE(nailed.cautious.mechanism.has_value());
-  INFO(*nailed.cautious.mechanism);
-  CHECK(nailed.cautious.mechanism->find("what holds its start counts for nothing") !=
+  REQUIRE(nailed.shown.mechanism.has_value());
+  INFO(*nailed.shown.mechanism);
+  CHECK(nailed.shown.mechanism->find("what holds its start counts for nothing") !=
         std::string::npos);
-  CHECK(nailed.cautious.mechanism->find("end grain") != std::string::npos);
+  CHECK(nailed.shown.mechanism->find("end grain") != std::string::npos);
 }
 
 TEST_CASE("What a fixing carries in a wall is a fact to be found out", "[assessment][verdict]") {
@@ -208,10 +208,10 @@ TEST_CASE("What a fixing carries in a wall is a fact to be found out", "[assessm
   const Assessment a = test::assess(json);
   INFO(report::verdict_sentence(a));
   CHECK(a.verdict != Verdict::carries);
-  REQUIRE(a.cautious.mechanism.has_value());
-  INFO(*a.cautious.mechanism);
-  CHECK(a.cautious.mechanism->find("whose fixings count for nothing") != std::string::npos);
-  CHECK(a.cautious.mechanism->find("stated") != std::string::npos);
+  REQUIRE(a.shown.mechanism.has_value());
+  INFO(*a.shown.mechanism);
+  CHECK(a.shown.mechanism->find("whose fixings count for nothing") != std::string::npos);
+  CHECK(a.shown.mechanism->find("stated") != std::string::npos);
   const auto open = std::find_if(a.unknowns.begin(), a.unknowns.end(), [](const auto& u) {
     return u.field == "/deck/ledgers/0/stated_capacity";
   });
@@ -225,7 +225,7 @@ TEST_CASE("What a fixing carries in a wall is a fact to be found out", "[assessm
     ledger["stated_capacity"] = stated;
     const Assessment told = test::assess(json);
     INFO(stated << ": " << report::verdict_sentence(told));
-    CHECK_FALSE(told.cautious.mechanism.has_value());
+    CHECK_FALSE(told.shown.mechanism.has_value());
     CHECK(told.cautious.safety <= before + 1e-9);
     before = told.cautious.safety;
   }

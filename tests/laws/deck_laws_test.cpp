@@ -101,7 +101,7 @@ void write_metric(test::Json& json) {
 /// The utilisation of every safety finding.
 std::map<std::string, double> all(const Assessment& a) {
   std::map<std::string, double> result;
-  for (const assessment::Finding& f : a.cautious.findings) result[f.id] = f.check.utilisation;
+  for (const assessment::Finding& f : a.shown.findings) result[f.id] = f.check.utilisation;
   return result;
 }
 
@@ -382,7 +382,7 @@ TEST_CASE("Pads carry what stands on the deck, no less and no more", "[law]") {
   }
   // Told per support, each at its own worst: together at least the whole load and the timber.
   double told = 0.0;
-  for (const assessment::Reaction& r : assess(deck).cautious.reactions)
+  for (const assessment::Reaction& r : assess(deck).shown.reactions)
     told += r.characteristic.value();
   CHECK(told >= (1550.0 + 320.0) * 9.80665);
 }

@@ -137,7 +137,7 @@ void resistance(const char* clause, const assessment::Assessment& a, const std::
 
 /// Every kind of check that the deck got was done by hand.
 void every_check_is_done(const assessment::Assessment& a) {
-  for (const auto* list : {&a.cautious.findings, &a.cautious.ordinary_use, &a.service_findings}) {
+  for (const auto* list : {&a.shown.findings, &a.shown.ordinary_use, &a.service_findings}) {
     for (const assessment::Finding& f : *list) {
       INFO(f.id);
       CHECK(done(a).contains(name_of(f.id)));

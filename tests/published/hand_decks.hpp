@@ -31,7 +31,7 @@ inline const assessment::Assessment& raised() {
   return a;
 }
 inline const standards::Check& check_of(const assessment::Assessment& a, const std::string& id) {
-  for (const auto* list : {&a.cautious.findings, &a.service_findings}) {
+  for (const auto* list : {&a.shown.findings, &a.service_findings}) {
     for (const assessment::Finding& f : *list) {
       if (f.id == id) return f.check;
     }

@@ -44,8 +44,8 @@ TEST_CASE("put into the formula, the numbers shown give the value shown, but for
     CHECK(ways.size() > 100);
     assessment::Assessment assessment;
     for (const auto& [way, check] : ways) {
-      assessment.cautious.findings.push_back(
-          finding_of(check, static_cast<int>(assessment.cautious.findings.size())));
+      assessment.shown.findings.push_back(
+          finding_of(check, static_cast<int>(assessment.shown.findings.size())));
     }
     const nlohmann::ordered_json json = report::assessment_json(assessment);
     const std::map<std::string, double> no_symbols;
@@ -97,7 +97,7 @@ TEST_CASE("explain writes symbol, expression, numbers, value, unit and clause", 
                   {"en1995-1-1", "6.1.6(1) (6.11)"},
                   true},
                  {"z", "2 (b + w) max(h; w)", 13050, "mm2", {"en1995-1-1", "6.1.6(1)"}, true}};
-  report.assessment.cautious.findings.push_back(finding_of(check, 1));
+  report.assessment.shown.findings.push_back(finding_of(check, 1));
   const std::string text = report::explain_text(report, "F1/bending", 120);
   INFO(text);
   CHECK(text.find("b      = given = 47 mm") != std::string::npos);

@@ -105,7 +105,7 @@ TEST_CASE("every part of the report is there", "[report][html]") {
 TEST_CASE("a piece over its limit is hatched and no other", "[report][html][drawing]") {
   report::Report r = sample::invented_report();
   CHECK(holds(report::html(r), "class=\"u5\" fill=\"url(#plan-over)\""));
-  for (assessment::Finding& finding : r.assessment.cautious.findings) {
+  for (assessment::Finding& finding : r.assessment.shown.findings) {
     finding.check.utilisation = 1.0;
   }
   const std::string html = report::html(r);
@@ -125,7 +125,7 @@ TEST_CASE("an empty report and one without numbers are still reports", "[report]
   report::Report r = sample::invented_report();
   r.assessment.verdict = assessment::Verdict::refer;
   r.assessment.cautious = {};
-  r.assessment.cautious.mechanism = "J3 lies on one bearer only";
+  r.assessment.shown.mechanism = "J3 lies on one bearer only";
   r.assessment.service_findings.clear();
   r.assessment.governing.reset();
   r.assessment.utilisation.reset();
@@ -140,8 +140,8 @@ TEST_CASE("an empty report and one without numbers are still reports", "[report]
 
 TEST_CASE("a number that is none does not stop the report", "[report][html]") {
   report::Report r = sample::invented_report();
-  r.assessment.cautious.findings[0].check.utilisation = std::numeric_limits<double>::quiet_NaN();
-  r.assessment.cautious.findings[0].check.demand = std::numeric_limits<double>::quiet_NaN();
+  r.assessment.shown.findings[0].check.utilisation = std::numeric_limits<double>::quiet_NaN();
+  r.assessment.shown.findings[0].check.demand = std::numeric_limits<double>::quiet_NaN();
   CHECK(holds(report::html(r), "no number"));
   CHECK(holds(report::assessment_text(r), "no number"));
 }

@@ -142,18 +142,18 @@ inline assessment::Assessment invented_assessment() {
   a.fails = {Kind::safety};
   for (int i = 1; i <= 13; ++i) {
     const double near = 1.34 - 0.13 * (i > 7 ? i - 7 : 7 - i);
-    a.cautious.findings.push_back(finding(fmt::format("J{}", i), "bending", 3.0 * near, 3.0));
-    a.cautious.findings.push_back(
+    a.shown.findings.push_back(finding(fmt::format("J{}", i), "bending", 3.0 * near, 3.0));
+    a.shown.findings.push_back(
         finding(fmt::format("J{}", i), "bearing across the grain", 2.0 * near, 3.0));
   }
-  a.cautious.findings.push_back(finding("L", "fixings", 1.0, 0.0));
-  a.cautious.findings.push_back(finding("B1", "bending", 2.4, 3.0));
-  a.cautious.findings.push_back(finding("B2", "bending", 1.4, 3.0));
-  a.cautious.findings.push_back(finding("P2", "ground pressure", 1.1, 1.0));
-  a.cautious.findings.push_back(finding("P3", "ground pressure", 0.96, 1.0));
+  a.shown.findings.push_back(finding("L", "fixings", 1.0, 0.0));
+  a.shown.findings.push_back(finding("B1", "bending", 2.4, 3.0));
+  a.shown.findings.push_back(finding("B2", "bending", 1.4, 3.0));
+  a.shown.findings.push_back(finding("P2", "ground pressure", 1.1, 1.0));
+  a.shown.findings.push_back(finding("P3", "ground pressure", 0.96, 1.0));
   a.governing = finding("L", "fixings", 1.0, 0.0);
   a.service_findings = {finding("J7", "deflection long term", 0.8123, 1.0, Kind::service)};
-  a.cautious.ordinary_use = {finding("boards", "point load", 1.2, 1.0, Kind::ordinary_use)};
+  a.shown.ordinary_use = {finding("boards", "point load", 1.2, 1.0, Kind::ordinary_use)};
   const char* rows[2] = {"P", "Q"};
   for (int r = 0; r < 2; ++r) {
     for (int i = 0; i < 4; ++i) {
@@ -162,7 +162,7 @@ inline assessment::Assessment invented_assessment() {
       reaction.at = {mm(300 + 1400 * i), mm(r == 0 ? 1700 : 3300)};
       reaction.characteristic = newtons(2100 + 900 * (i % 3) + 400 * r);
       reaction.factored = 1.4 * reaction.characteristic;
-      a.cautious.reactions.push_back(reaction);
+      a.shown.reactions.push_back(reaction);
     }
   }
   for (int j = 1; j <= 13; ++j) {
@@ -175,7 +175,7 @@ inline assessment::Assessment invented_assessment() {
       shape.at.push_back({mm(24 + 396.0 * (j - 1)), mm(y)});
       shape.w_mm.push_back(share * (9.0 / (1.0 + u * u) + 2.0 * y / 3600.0 - 1.0));
     }
-    a.cautious.shapes.push_back(shape);
+    a.shown.shapes.push_back(shape);
   }
   const auto open = [&](const char* field, const char* what, double swing, const char* find_out,
                         const char* cautious, const char* likely, const char* favourable) {

@@ -282,7 +282,7 @@ inline assessment::Assessment assess(const Json& json) { return assess(read(json
 inline double utilisation(const assessment::Assessment& a, const std::string& piece,
                           const std::string& check) {
   double u = 0.0;
-  for (const assessment::Finding& f : a.cautious.findings) {
+  for (const assessment::Finding& f : a.shown.findings) {
     if (f.piece.starts_with(piece) && f.check.check == check) u = std::max(u, f.check.utilisation);
   }
   return u;

@@ -27,6 +27,7 @@ struct Finding {
   std::string combination;  ///< id
   std::string bound;        ///< "soft ground, stiff shell, joists continuous, pad P2 absent"
   standards::Check check;   ///< name, demand, resistance, unit, utilisation, clause, arithmetic
+  bool guessed = false;     ///< ordinary use: not so if every open fact turns out well
   bool already = false;     ///< fails without the new load too, and hardly worse with it
 };
 
@@ -128,7 +129,12 @@ struct Assessment {
   std::optional<double> utilisation_service;  ///< at likely facts
   std::vector<Kind> fails;
   std::optional<Finding> governing;
-  DeckAssessment cautious;                ///< findings of kind safety come from here
+  /// The reading whose numbers are shown: that which the verdict rests on. One that fails at best is shown at
+  /// its best, one that fails at likely facts at those, all else cautious.
+  record::Reading reading = record::Reading::cautious;
+  DeckAssessment shown;  ///< findings of kind safety come from here, the cause first
+  /// Where few facts decide: the same checks with every open fact at its best, per finding id.
+  std::map<std::string, double> at_best;
   std::vector<Finding> service_findings;  ///< at likely facts and middle ground
   std::vector<Decides> decides;
   std::vector<deck::OpenFact> open;  ///< in survey order
