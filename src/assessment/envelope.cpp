@@ -48,8 +48,13 @@ Peak demand_of(const Item& item, const model::Model& m, const Effects& e, const 
       return force(crossing(m.crossings[i]));
     case Source::crossing_lift:
       return force(-crossing(m.crossings[i]));
-    case Source::prop:
-      return force(std::abs(support(m.props[i].solver_support)));
+    case Source::prop: {
+      if (item.mean_of.empty()) return force(std::abs(support(m.props[i].solver_support)));
+      double sum = 0.0;
+      for (const int prop : item.mean_of)
+        sum += std::abs(support(m.props[static_cast<std::size_t>(prop)].solver_support));
+      return force(sum / static_cast<double>(item.mean_of.size()));
+    }
     case Source::ground_support:
       return force(support(m.support_of[i]));
   }

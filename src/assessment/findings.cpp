@@ -115,7 +115,7 @@ std::map<std::string, std::vector<double>> state_findings(const LoadedDeck& deck
                                                           const BareDeck& bare, bool verified,
                                                           DeckAssessment& result) {
   const std::set<std::string> reached = names_within_reach(deck.deck(), loaded);
-  std::map<std::string, std::vector<double>> ledger_used;
+  std::map<std::string, std::map<int, double>> used_of;  // per ledger and fixing: its worst check
   const double raised_by = figure("raised_by");
   std::optional<std::size_t> governing;
   std::size_t governing_combination = 0;
@@ -126,7 +126,8 @@ std::map<std::string, std::vector<double>> state_findings(const LoadedDeck& deck
     const Item& item = items[k];
     auto found = governing_check(*swept.envelope, *swept.states, k);
     if (item.source == Source::prop && item.kind == standards::CheckKind::ledger_fixing)
-      ledger_used[item.piece].push_back(found ? std::min(1.0, found->check.utilisation) : 0.0);
+      used_of[item.piece][item.index] = std::max(
+          used_of[item.piece][item.index], found ? std::min(1.0, found->check.utilisation) : 0.0);
     if (!found) continue;
     const std::string id = item.piece + "/" + item.check;
     const double u = found->check.utilisation;
@@ -157,6 +158,10 @@ std::map<std::string, std::vector<double>> state_findings(const LoadedDeck& deck
   }
   if (verified && governing)
     verify(deck, swept, *governing, swept.envelope->worst(*governing)[governing_combination]);
+  std::map<std::string, std::vector<double>> ledger_used;
+  for (const auto& [ledger, fixings] : used_of) {
+    for (const auto& [fixing, used] : fixings) ledger_used[ledger].push_back(used);
+  }
   return ledger_used;
 }
 

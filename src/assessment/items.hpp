@@ -32,7 +32,8 @@ enum class Source {
 
 struct Item {
   Source source = Source::joist_sag;
-  int index = 0;  ///< of the line, crossing, prop, support
+  int index = 0;             ///< of the line, crossing, prop, support
+  std::vector<int> mean_of;  ///< props whose mean force it is, with its own; none: its own alone
   standards::Purpose purpose = standards::Purpose::strength;
   std::string piece;
   standards::CheckKind kind = standards::CheckKind::bending;

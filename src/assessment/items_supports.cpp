@@ -2,6 +2,10 @@
 #include "catalog/table.hpp"
 #include "lister.hpp"
 
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
 namespace underprop::assessment {
 
 using standards::Check;
@@ -52,6 +56,33 @@ void Lister::post(std::size_t s, std::size_t index) {
   fixed_place(item, support.at, "post");
 }
 
+/// The fixings of a ledger that share the force of one: within one spacing of its joists, or of the
+/// fixings themselves where that is wider, either side.
+std::vector<int> Lister::sharing_fixings(std::size_t p, std::size_t l) const {
+  std::vector<double> joists;
+  for (const deck::Meeting& m : deck_.meetings) {
+    if (m.kind == deck::MeetingKind::joist_on_ledger && m.carrier == l)
+      joists.push_back(deck_.joists[m.piece].position.value());
+  }
+  std::sort(joists.begin(), joists.end());
+  // The narrowest pair: a wide gap elsewhere must not widen the mean.
+  double reach = std::numeric_limits<double>::infinity();
+  for (std::size_t k = 1; k < joists.size(); ++k) {
+    const double gap = joists[k] - joists[k - 1];
+    if (gap > 1.0) reach = std::min(reach, gap);
+  }
+  const double spacing = deck_.ledgers[l].fixing_spacing.value();
+  reach = std::isfinite(reach) ? std::max(reach, spacing) : spacing;
+  std::vector<int> near;
+  for (std::size_t k = 0; k < model_.props.size(); ++k) {
+    const model::Prop& other = model_.props[k];
+    if (other.ledger && other.piece == model_.props[p].piece &&
+        std::abs(other.at - model_.props[p].at) <= reach * (1.0 + 1e-9))
+      near.push_back(static_cast<int>(k));
+  }
+  return near;
+}
+
 /// Joists load the ledger beside the wall's face: the couple pulls its fixings.
 void Lister::pulled_by_joists(std::size_t p, std::size_t l, Point at, const std::string& where) {
   const deck::Ledger& ledger = deck_.ledgers[l];
@@ -65,6 +96,7 @@ void Lister::pulled_by_joists(std::size_t p, std::size_t l, Point at, const std:
                      d.shear = Force(force);
                      return standard.ledger_pull_off(d, combination);
                    });
+  if (demand.wall == standards::BandKind::timber_band) item.mean_of = sharing_fixings(p, l);
   fixed_place(item, at, where);
 }
 
@@ -73,17 +105,22 @@ void Lister::prop(std::size_t p) {
   if (prop.ledger) {
     const auto l = static_cast<std::size_t>(prop.piece);
     const deck::Ledger& ledger = deck_.ledgers[l];
-    const standards::LedgerFixingDemand demand = ledger_demand(deck_, timbers_, l);
-    Item& item = add(Source::prop, p, Purpose::strength, ledger.id, CheckKind::ledger_fixing,
-                     [&standard = standard_, demand](double force, const Combination& combination) {
-                       standards::LedgerFixingDemand d = demand;
-                       d.shear = Force(force);
-                       return standard.ledger_fixing(d, combination);
-                     });
     const Point at = at_along(ledger.direction, mm(prop.at), ledger.position);
     const std::string where =
         "fixing " + format_length(mm(prop.at) - ledger.from, units_) + " from its start";
-    fixed_place(item, at, where);
+    for (const auto share : {standards::LedgerShare::neighbours, standards::LedgerShare::alone}) {
+      standards::LedgerFixingDemand demand = ledger_demand(deck_, timbers_, l);
+      demand.share = share;
+      Item& item =
+          add(Source::prop, p, Purpose::strength, ledger.id, CheckKind::ledger_fixing,
+              [&standard = standard_, demand](double force, const Combination& combination) {
+                standards::LedgerFixingDemand d = demand;
+                d.shear = Force(force);
+                return standard.ledger_fixing(d, combination);
+              });
+      fixed_place(item, at, where);
+      if (share == standards::LedgerShare::neighbours) item.mean_of = sharing_fixings(p, l);
+    }
     pulled_by_joists(p, l, at, where);
     return;
   }

@@ -87,6 +87,7 @@ private:
   /// Wood that bears where the joist's first or last carrier meets it, if that was recorded.
   [[nodiscard]] std::optional<Length> seat_at(const model::Crossing& crossing) const;
   void prop(std::size_t p);
+  [[nodiscard]] std::vector<int> sharing_fixings(std::size_t p, std::size_t l) const;
   void pulled_by_joists(std::size_t p, std::size_t ledger, Point at, const std::string& where);
   void post(std::size_t support, std::size_t index);
   void footing(std::size_t s);

@@ -255,6 +255,7 @@ standards::LedgerFixingDemand ledger_demand(const deck::Deck& deck, const Timber
   demand.stated_capacity = l.stated_capacity;
   demand.stated_pull_out = l.stated_pull_out;
   demand.penetration = l.penetration;
+  demand.heights = l.fixing_heights;
   return demand;
 }
 

@@ -1,5 +1,6 @@
 #include "shared.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -67,6 +68,33 @@ void line_of_pull(Sheet& sheet, const LedgerFixingDemand& d, const char* symbol,
               d.couple_lever, {"statics", "the fixing pulled most"});
   sheet.line(symbol, "V_1 a / z", sheet.unit_of(d.shear),
              {"statics", "moments about where the wall presses"});
+}
+
+double rows_in_place(Sheet& sheet, const LedgerFixingDemand& d, Length to_top, Length to_bottom,
+                     Length tolerance, const Citation& source) {
+  if (d.heights.empty()) return 1.0;
+  const auto kept = std::count_if(d.heights.begin(), d.heights.end(), [&](Length height) {
+    return height + tolerance >= to_bottom && d.ledger_depth - height + tolerance >= to_top;
+  });
+  const double share = static_cast<double>(kept) / static_cast<double>(d.heights.size());
+  if (share == 1.0) return share;
+  sheet.given("h_ledger", d.ledger_depth);
+  sheet.taken("a_top", "least distance of a fixing to the upper edge, towards which it presses",
+              to_top, source);
+  sheet.taken("a_bottom", "least distance to the lower edge", to_bottom, source);
+  return sheet.taken("rows", "share of the recorded rows that keep both", share, "", source);
+}
+
+void line_of_shear(Sheet& sheet, const LedgerFixingDemand& d, const char* symbol) {
+  if (d.share != LedgerShare::neighbours) {
+    sheet.given(symbol, d.shear);
+    return;
+  }
+  sheet.taken(symbol, "mean of the fixings within one spacing of joists or fixings either side",
+              d.shear,
+              {"judgement",
+               "fixings in wood yield and share out (static theorem; EN 1995-1-1 5.1, from "
+               "memory); tested values stem from such means"});
 }
 
 bool may_hold_pull(const LedgerFixingDemand& d) {

@@ -50,6 +50,14 @@ void line_of_pull(Sheet& sheet, const LedgerFixingDemand& demand, const char* sy
 /// Whether the piece behind the ledger and the kind of fixing can hold a pull at all.
 [[nodiscard]] bool may_hold_pull(const LedgerFixingDemand& demand);
 
+/// Rows of fixings at recorded heights that keep these distances to the ledger's edges, in a share of
+/// all rows, as line "rows" of the sheet unless it is 1. 1 where no heights are recorded.
+[[nodiscard]] double rows_in_place(Sheet& sheet, const LedgerFixingDemand& demand, Length to_top,
+                                   Length to_bottom, Length tolerance, const Citation& source);
+
+/// The load of one fixing as line `symbol`, with how it is meant.
+void line_of_shear(Sheet& sheet, const LedgerFixingDemand& demand, const char* symbol);
+
 /// What is stated for the fixing as its resistance to a pull, line `symbol`: its pull-out figure, or
 /// `share` of what is stated down the wall. Returns the source of that.
 Citation stated_pull_line(Sheet& sheet, const LedgerFixingDemand& demand, const char* symbol,

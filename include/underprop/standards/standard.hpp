@@ -137,6 +137,14 @@ struct EndDemand {
 };
 enum class BandKind { timber_band, solid_masonry, concrete, cavity_outer_leaf, veneer, insulation };
 enum class FastenerKind { bolt, lag_screw, screw, nail, anchor };
+
+/// How the force of a ledger fixing is meant, and which of its resistances answer it.
+enum class LedgerShare {
+  whole,       ///< one force on one fixing: all of them
+  neighbours,  ///< the mean of the fixings within one spacing: what yields, and so shares out
+  alone        ///< the most on one fixing: what gives way without warning (wall, splitting)
+};
+
 struct LedgerFixingDemand {
   BandKind wall = BandKind::timber_band;
   FastenerKind fixing = FastenerKind::bolt;
@@ -155,6 +163,9 @@ struct LedgerFixingDemand {
   /// Wood behind the ledger: a bolt goes through it, a screw's thread grips it; nothing: the
   /// thinnest usual band.
   std::optional<Length> penetration;
+  /// Of its rows over the ledger's lower edge, equally many fixings in each; empty: not measured.
+  std::vector<Length> heights;
+  LedgerShare share = LedgerShare::whole;
 };
 struct SideBoltDemand {
   Timber bearer, post;

@@ -99,10 +99,15 @@ double EurocodeUk::joint_resistance(Sheet& sheet, const Combination& c) const {
   return sheet.line("R_d", "k_mod R_k / gamma_M", "N", ec5("2.4.3(1) (2.17)"));
 }
 
-double EurocodeUk::splitting(Sheet& sheet, const Timber& timber, const char* b) const {
-  sheet.taken("share", "of the depth to the farthest fastener: their place is not recorded", "",
-              tables_.splitting_share);
-  sheet.line("h_e", "share h, from the loaded edge", "mm", tables_.splitting_share.source);
+double EurocodeUk::splitting(Sheet& sheet, const Timber& timber, const char* b,
+                             std::optional<Length> h_e) const {
+  if (h_e) {
+    sheet.taken("h_e", "of the highest row, from the loaded upper edge", *h_e, ec5("8.1.4(3)"));
+  } else {
+    sheet.taken("share", "of the depth to the farthest fastener: their place is not recorded", "",
+                tables_.splitting_share);
+    sheet.line("h_e", "share h, from the loaded edge", "mm", tables_.splitting_share.source);
+  }
   const bool hardwood = tables_.row(timber.name).hardwood;
   return sheet.line("F_90,Rk",
                     "14 " + std::string(b) + " sqrt(h_e / (1 - h_e / h))" +
@@ -242,8 +247,16 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
   }
   if (d.fixing == FastenerKind::nail) return none("0: nails do not carry a ledger", judged);
   sheet.given("d", d.diameter);
+  const Spacing edge = bolt_spacing(d.diameter, across);
+  const double rows = rows_in_place(sheet, d, edge.a_4_t, edge.a_4_c, mm(0.5), ec5("Table 8.4"));
+  if (rows == 0.0) {
+    return none("0: no row of fixings keeps 4 d to the upper edge and 3 d to the lower",
+                ec5("8.5.1.1(3), Table 8.4"));
+  }
+  const std::string of_rows = rows == 1.0 ? "" : "rows ";
   if (timber_band && d.stated_capacity) {
-    return sheet.taken("R_k", "declared for this fixing in timber", *d.stated_capacity, Citation{});
+    sheet.taken("R_1,k", "declared for this fixing in timber", *d.stated_capacity, Citation{});
+    return sheet.line("R_k", of_rows + "R_1,k", "N", ec5("2.4.3(1)"));
   }
   if (!timber_band && (!d.stated_capacity || d.stated_capacity->value() == 0.0)) {
     return none("0: no assessment of the anchor for this wall is stated", judged);
@@ -316,22 +329,40 @@ double EurocodeUk::characteristic_ledger_fixing(Sheet& sheet, const LedgerFixing
                "min(0.4 f_h,1,k t_1 d_ef; 1.15 sqrt(2 M_y,Rk f_h,1,k d_ef)), the timber's side",
                "N", ec5("8.2.3(3) (8.9)"));
   }
+  if (d.share == LedgerShare::neighbours) {
+    return sheet.line("R_k", of_rows + "F_v,Rk", "N", ec5("8.2.2(1)"));
+  }
   sheet.given("h", d.ledger_depth);
-  splitting(sheet, d.ledger, "t_1");
-  return sheet.line("R_k", "min(F_v,Rk; F_90,Rk)", "N", ec5("8.1.4, 8.2.2(1)"));
+  // Not less than a_4,t: rows nearer to the edge do not count.
+  std::optional<Length> h_e;
+  for (const Length height : d.heights) {
+    const Length from_top = d.ledger_depth - height;
+    if (from_top + mm(0.5) >= edge.a_4_t) h_e = h_e ? min(*h_e, from_top) : from_top;
+  }
+  splitting(sheet, d.ledger, "t_1", h_e);
+  return sheet.line("R_k",
+                    of_rows + (d.share == LedgerShare::alone ? "F_90,Rk" : "min(F_v,Rk; F_90,Rk)"),
+                    "N", ec5("8.1.4, 8.2.2(1)"));
 }
 
 Check EurocodeUk::ledger_fixing(const LedgerFixingDemand& d, const Combination& combination) const {
   need_strength(combination, most_k_mod);
   Sheet sheet(CheckKind::ledger_fixing, kilonewtons);
-  sheet.given("V_d", d.shear);
+  line_of_shear(sheet, d, "V_d");
   if (!(characteristic_ledger_fixing(sheet, d) > 0.0)) {
     return sheet.finish("V_d", "R_k", Citation{"judgement", "no fixing that counts"});
   }
   const double R = joint_resistance(sheet, combination);
+  if (d.wall == BandKind::timber_band && d.stated_capacity && d.share == LedgerShare::alone) {
+    sheet.taken("most", "of its value that one fixing takes before its neighbours help", "",
+                tables_.most_of_one);
+    sheet.line("R_one,d", "most R_d", "N", tables_.most_of_one.source);
+    return sheet.finish("V_d", "R_one,d", tables_.most_of_one.source);
+  }
   Citation clause = d.wall == BandKind::timber_band ? ec5("8.2.2(1) (8.6)") : ec5("8.2.3(3) (8.9)");
   if (d.wall == BandKind::timber_band && d.stated_capacity) clause = ec5("2.4.3(1) (2.17)");
-  if (d.wall != BandKind::timber_band) {
+  if (d.share == LedgerShare::alone) clause = ec5("8.1.4(3) (8.4)");
+  if (d.wall != BandKind::timber_band && d.share != LedgerShare::neighbours) {
     sheet.taken("R_wall,k", "stated for the anchor in this wall", *d.stated_capacity, Citation{});
     sheet.taken("gamma_M,anchor", "anchor in the wall", "", tables_.anchor_gamma_M);
     const double wall =

@@ -40,14 +40,17 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
   Sheet sheet(CheckKind::ledger_pull_off, kilonewtons);
   const Citation nothing{"judgement", "nothing shows that such a fixing holds a pull"};
   const bool band = d.wall == BandKind::timber_band;
-  line_of_pull(sheet, d, "T_d", false);
+  // What is declared in timber is declared for ledgers, joists hung on their face; an anchor's figures
+  // in a wall are for the anchor alone.
+  const bool declared = band && d.stated_capacity && ledger_fixing_counts(d);
+  line_of_pull(sheet, d, "T_d", declared);
   if (!may_hold_pull(d)) {
     return sheet.nothing("T_d", "0: unsound, a nail, or a wall that holds no fixing", nothing);
   }
   if (in_mm(d.diameter) < tables_.least_fastener_mm.value) {
     return sheet.nothing("T_d", "0: too thin to carry a ledger", tables_.least_fastener_mm.source);
   }
-  const bool couple = d.couple_arm.value() > 0.0;
+  const bool couple = d.couple_arm.value() > 0.0 && !declared;
   if (d.stated_capacity || d.stated_pull_out) {
     const Citation source = stated_pull_line(sheet, d, "R_k", tables_.pull_of_stated, added);
     double R_d = 0.0;
@@ -58,9 +61,19 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
       R_d = sheet.line("R_d", "R_k / gamma_M,anchor", "N", tables_.anchor_gamma_M.source);
     }
     if (!couple || !(R_d > 0.0)) return sheet.finish("T_d", "R_d", source);
-    return pulled_and_sheared(sheet, ledger_fixing(d, combination).utilisation,
-                              {"T_d", "R_d", "resistance", "fixing", "R_d (T_d / R_d + u_v)",
-                               source, source, added, source});
+    if (!d.stated_capacity) {
+      return sheet.nothing("T_d", "0: nothing is stated for the load down the wall", nothing);
+    }
+    if (band) {
+      return pulled_and_sheared(sheet, ledger_fixing(d, combination).utilisation,
+                                {"T_d", "R_d", "resistance", "fixing", "R_d (T_d / R_d + u_v)",
+                                 source, source, added, source});
+    }
+    // The wall's own share only: the ledger's side is another failure, checked beside this one.
+    const double wall = d.stated_capacity->value() / tables_.anchor_gamma_M.value;
+    return pulled_and_sheared(sheet, d.shear.value() / wall,
+                              {"T_d", "R_d", "resistance", "anchor in its wall",
+                               "R_d (T_d / R_d + u_v)", source, source, added, source});
   }
   if (!band || d.fixing == FastenerKind::anchor) {
     return sheet.nothing("T_d", "0: no resistance of the anchor in this wall is stated", nothing);
@@ -75,14 +88,23 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
   const Length thread = d.penetration.value_or(mm(tables_.band_mm.value));
   sheet.taken("l_ef", "thread in the wood behind the ledger", thread,
               d.penetration ? Citation{} : tables_.band_mm.source);
-  if (!f_ax_k_screw(d.diameter, thread, kg_per_m3(tables_.band.rho_k))) {
+  // Less thread than 6 d, or thicker than 12 mm, is outside the clause: such a screw holds no less
+  // than the thickest one that is inside it.
+  const Length counted = min(min(d.diameter, mm(12.0)), thread / 6.0);
+  if (!f_ax_k_screw(counted, max(thread, 6.0 * counted), kg_per_m3(tables_.band.rho_k))) {
     return sheet.nothing("T_d",
-                         "0: outside 6 <= d <= 12 mm with a thread of 6 d in the wood behind the "
-                         "ledger; more thread in it counts, or bolts right through with washers",
+                         "0: less than 36 mm of thread in the wood behind the ledger; more thread "
+                         "in it counts, or bolts right through with washers",
                          ec5("8.7.2(4)"));
   }
   sheet.taken("rho_k", "band, lowest class", tables_.band.rho_k, "kg/m3", tables_.class_source);
-  sheet.line("F_ax", "0.52 d^(-0.5) l_ef^(-0.1) rho_k^0.8 d l_ef min(d / 8; 1)", "N",
+  sheet.line("d_w", "min(d; 12; l_ef / 6), the thickest screw inside 8.7.2(4) with that thread",
+             "mm",
+             counted < d.diameter ? Citation{"judgement",
+                                             "a thicker thread holds no less than a thinner one of "
+                                             "the same length, EN 1995-1-1 8.7.2(4)"}
+                                  : ec5("8.7.2(4)"));
+  sheet.line("F_ax", "0.52 d_w^(-0.5) l_ef^(-0.1) rho_k^0.8 d_w l_ef min(d_w / 8; 1)", "N",
              ec5("8.7.2(4) (8.38) to (8.40)"));
   pulled_through(sheet, d, tables_.head_in_d, "head of the screw, low");
   sheet.line("R_k", "min(F_ax; F_disc)", "N", ec5("8.7.2(3)"));

@@ -211,6 +211,7 @@ void read_rules(Tables& t) {
   t.washer_in_d = cited(ledger.at("washer_in_d"));
   t.head_in_d = cited(ledger.at("head_in_d"));
   t.pull_of_stated = cited(ledger.at("pull_of_stated"));
+  t.most_of_one = cited(ledger.at("most_of_one"));
   t.strip_mm = cited(r.at("ledger_strip").at("thickness_mm"));
   t.splitting_share = cited(r.at("splitting_h_e_share"));
   const json& down = r.at("hold_down");

@@ -86,7 +86,7 @@ struct Tables {
   Cited length_ends_not_held, packers_in_full, packed_share, seat_unknown_mm;
   Cited length_braced, length_cantilever;
   Cited band_mm, anchor_gamma_M, least_fastener_mm, screw_penetration, root_share;
-  Cited washer_in_d, head_in_d, pull_of_stated;
+  Cited washer_in_d, head_in_d, pull_of_stated, most_of_one;
   ClassRow band;
   Cited splitting_share, strip_mm;
   Cited hold_down_count, nail_point_mm, nailed_wet, screw_thread_mm, screw_angle_deg, strap_nails;

@@ -71,7 +71,7 @@ private:
   };
   /// A ledger fixing before duration and wet service, in lb.
   struct LedgerValue {
-    const char* symbol = "Z";
+    std::string symbol = "Z";
     double Z_lb = 0.0;
     double C_M = 1.0;
     bool yield = false;  ///< from the yield equations: C_D above 1 counts; tested values never rise
@@ -120,6 +120,7 @@ private:
   double joint_resistance(Sheet&, const std::string& of, const Combination&, double C_M,
                           double greatest_C_D, const Citation& wet) const;
   LedgerValue ledger_value(Sheet&, const LedgerFixingDemand&) const;
+  const Cited* tested_value(const LedgerFixingDemand&) const;
   double toe_nail_value(Sheet&, const Timber& joist, const Timber& carrier) const;
 
   Tables tables_;

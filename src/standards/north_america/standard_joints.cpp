@@ -282,10 +282,38 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
     return none("0: nails do not carry a ledger", tables_.no_capacity_source);
   }
   sheet.given("D_nom", d.diameter);
+  const bool lag = d.fixing == FastenerKind::lag_screw;
+  const Cited* tested = band ? tested_value(d) : nullptr;
+  // Edges: those of the tests for a value that is not above theirs; else by diameters.
+  const double rows =
+      tested != nullptr
+          ? rows_in_place(sheet, d, inches(tables_.ledger_top_in), inches(tables_.ledger_bottom_in),
+                          mm(tables_.tested_tolerance_mm.value), tables_.ledger_edges_source)
+          : rows_in_place(sheet, d, least_edge_distance(d.diameter, true),
+                          least_edge_distance(d.diameter, false),
+                          mm(tables_.tested_tolerance_mm.value), nds("Table 12.5.1C"));
+  if (rows == 0.0) {
+    return none("0: no row of fixings keeps the distances to the ledger's edges",
+                tested != nullptr ? tables_.ledger_edges_source : nds("Table 12.5.1C"));
+  }
+  const auto of_rows = [&](LedgerValue value) {
+    if (rows == 1.0) return value;
+    value.symbol = "rows " + value.symbol;
+    value.Z_lb *= rows;
+    return value;
+  };
   if (band && d.stated_capacity) {
-    const double Z =
-        sheet.taken("Z", "stated allowable load in timber", *d.stated_capacity, Citation{});
-    return {"Z", Z, tables_.lateral_wet.value, false, nds("11.3.1")};
+    const double stated =
+        sheet.taken("Z_stated", "stated allowable load in timber", *d.stated_capacity, Citation{});
+    if (tested == nullptr) {
+      return of_rows({"Z_stated", stated, tables_.lateral_wet.value, false, nds("11.3.1")});
+    }
+    // As tested, wet: the statement is no worse there than the test, up to the test's value.
+    sheet.taken("Z_tested", lag ? "tested lag screw, wet" : "tested bolt, wet", "lb", *tested);
+    sheet.taken("C_M,dry", "wet service, on what is stated beyond it", "", tables_.lateral_wet);
+    const double Z = sheet.line("Z", "max(min(Z_stated; Z_tested); C_M,dry Z_stated)", "lb",
+                                {"judgement", "a stated value is no worse than the tested one"});
+    return of_rows({"Z", Z, 1.0, false, tested->source});
   }
   if (!band && !d.stated_capacity) {
     return none("0: no allowable load of the anchor in this wall is stated", judged);
@@ -296,26 +324,27 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
   if (band && d.fixing == FastenerKind::screw) {
     return none("0: a screw of unknown make, nothing stated", judged);
   }
-  const bool lag = d.fixing == FastenerKind::lag_screw;
-  if (band && std::abs(in_mm(d.diameter) - in_mm(inches(tables_.tested_D_in))) <=
-                  tables_.tested_tolerance_mm.value) {
-    const bool as_tested =
-        d.ledger.specific_gravity >= tables_.tested_least_G.value &&
-        std::abs(in_mm(d.ledger_thickness - inches(tables_.tested_thickness_in.value))) <= 2.0 &&
-        (!d.penetration || in_mm(inches(tables_.band_in.value) - *d.penetration) <=
-                               tables_.tested_tolerance_mm.value);
-    if (as_tested) {
-      if (d.ledger_depth < inches(tables_.ledger_edges_in)) {
-        return none("0: the ledger is too shallow for the edge distances",
-                    tables_.ledger_edges_source);
-      }
-      const Cited& tested = lag ? tables_.tested_lag_lb : tables_.tested_bolt_lb;
-      sheet.taken("Z",
-                  lag ? "tested 1/2 in. lag screw, 2x ledger, 2x band"
-                      : "tested 1/2 in. bolt, 2x ledger, 2x band",
-                  "lb", tested);
-      return {"Z", tested.value, 1.0, false, tested.source};
+  if (tested != nullptr) {
+    if (d.ledger_depth < inches(tables_.ledger_top_in + tables_.ledger_bottom_in)) {
+      return none("0: the ledger is too shallow for the edge distances",
+                  tables_.ledger_edges_source);
     }
+    sheet.taken("Z",
+                lag ? "tested 1/2 in. lag screw, 2x ledger, this band"
+                    : "tested 1/2 in. bolt, 2x ledger, this band",
+                "lb", *tested);
+    if (d.ledger.specific_gravity >= tables_.tested_least_G.value) {
+      return of_rows({"Z", tested->value, 1.0, false, tested->source});
+    }
+    sheet.taken("G", d.ledger.label, d.ledger.specific_gravity, "", d.ledger.source);
+    sheet.taken("G_tested", "lightest ledger the tested values are taken for", "",
+                tables_.tested_least_G);
+    const double Z =
+        sheet.line("Z_G", "Z (G / G_tested)^1.45", "lb",
+                   {"judgement",
+                    "a lighter ledger in proportion to its dowel bearing strength, NDS "
+                    "Table 12.3.3"});
+    return of_rows({"Z_G", Z, 1.0, false, tested->source});
   }
 
   // Anything else through timber by the yield equations, both members across the grain.
@@ -370,24 +399,48 @@ NorthAmericaUs::LedgerValue NorthAmericaUs::ledger_value(Sheet& sheet,
     j.F_em = psi(sheet.taken("F_em", "wall", "psi", tables_.concrete_psi));
   }
   double Z = yield_lines(sheet, j, false);
-  if (C_p == 1.0) return {"Z", Z, tables_.lateral_wet.value, true, yield_clause()};
+  if (C_p == 1.0) return of_rows({"Z", Z, tables_.lateral_wet.value, true, yield_clause()});
   Z = sheet.line("C_p Z", "C_p Z", "lb", nds("12.3.1"));
-  return {"C_p Z", Z, tables_.lateral_wet.value, true, yield_clause()};
+  return of_rows({"C_p Z", Z, tables_.lateral_wet.value, true, yield_clause()});
+}
+
+/// The table's value for a fixing through a 2x ledger into this band: a bolt or lag screw as thick as
+/// the tested ones or thicker. Nothing: no row.
+const Cited* NorthAmericaUs::tested_value(const LedgerFixingDemand& d) const {
+  const bool lag = d.fixing == FastenerKind::lag_screw;
+  const Length off = mm(tables_.tested_tolerance_mm.value);
+  if (!lag && d.fixing != FastenerKind::bolt) return nullptr;
+  if (d.diameter + off < inches(tables_.tested_D_in)) return nullptr;
+  if (d.diameter > inches(tables_.bolt_most_in.value)) return nullptr;
+  if (std::abs(in_mm(d.ledger_thickness - inches(tables_.tested_thickness_in.value))) > 2.0)
+    return nullptr;
+  for (const TestedBand& row : tables_.tested_bands) {
+    if (!d.penetration || *d.penetration + off >= inches(row.least_in))
+      return lag ? &row.lag_lb : &row.bolt_lb;
+  }
+  return nullptr;
 }
 
 Check NorthAmericaUs::ledger_fixing(const LedgerFixingDemand& d,
                                     const Combination& combination) const {
   need_strength(combination, most_C_D);
   Sheet sheet(CheckKind::ledger_fixing, pounds, Units::lb_in);
-  sheet.given("V", d.shear);
+  line_of_shear(sheet, d, "V");
   const LedgerValue one = ledger_value(sheet, d);
   if (!(one.Z_lb > 0.0)) return sheet.finish("V", one.symbol, one.source);
   const double R = joint_resistance(sheet, one.symbol, combination, one.C_M, one.yield ? 1.6 : 1.0,
                                     one.C_M == 1.0 ? one.source : tables_.lateral_wet.source);
-  if (d.wall != BandKind::timber_band) {
+  const bool alone = d.share == LedgerShare::alone;
+  if (d.wall == BandKind::timber_band && alone) {
+    sheet.taken("most", "of its value that one fixing takes before its neighbours help", "",
+                tables_.most_of_one);
+    sheet.line("Z_one", "most Z'", "lb", tables_.most_of_one.source);
+    return sheet.finish("V", "Z_one", tables_.most_of_one.source);
+  }
+  if (d.wall != BandKind::timber_band && d.share != LedgerShare::neighbours) {
     const double wall = sheet.taken("Z_wall", "allowable load of the anchor stated for the wall",
                                     *d.stated_capacity, Citation{});
-    if (wall < R) {
+    if (wall < R || alone) {
       return sheet.finish("V", "Z_wall",
                           {"judgement", "an anchor in a wall carries what is stated for it"});
     }

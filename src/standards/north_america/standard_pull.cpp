@@ -29,8 +29,9 @@ Check NorthAmericaUs::ledger_pull_off(const LedgerFixingDemand& d,
   const bool holds = may_hold_pull(d);
   Sheet down(CheckKind::ledger_fixing, pounds, Units::lb_in);
   const LedgerValue value = ledger_value(down, d);
-  // The tests of the table had joists hung on the ledger. What is stated is for the load down the wall.
-  const bool tested = holds && value.Z_lb > 0.0 && !value.yield && !d.stated_capacity;
+  // The tests of the table had joists hung on the ledger, and what is stated in timber is stated for
+  // ledgers; an anchor's figures in a wall are for the anchor alone.
+  const bool tested = holds && band && value.Z_lb > 0.0 && !value.yield;
   const bool couple = d.couple_arm.value() > 0.0 && !tested;
   line_of_pull(sheet, d, "T", tested);
   if (!holds) {
@@ -40,9 +41,13 @@ Check NorthAmericaUs::ledger_pull_off(const LedgerFixingDemand& d,
   if (d.stated_capacity || d.stated_pull_out) {
     const Citation source = stated_pull_line(sheet, d, "R'", tables_.pull_of_stated, added);
     if (!couple || !(sheet.last("R'").value > 0.0)) return sheet.finish("T", "R'", source);
-    return pulled_and_sheared(
-        sheet, ledger_fixing(d, combination).utilisation,
-        {"T", "R'", "value", "fixing", "R' (T / R' + u_v)", source, source, added, source});
+    if (!d.stated_capacity) {
+      return sheet.nothing("T", "0: nothing is stated for the load down the wall", nothing);
+    }
+    // The wall's own share only: the ledger's side is another failure, checked beside this one.
+    return pulled_and_sheared(sheet, d.shear / *d.stated_capacity,
+                              {"T", "R'", "value", "anchor in its wall", "R' (T / R' + u_v)",
+                               source, source, added, source});
   }
   if (!band || d.fixing == FastenerKind::anchor || d.fixing == FastenerKind::screw) {
     return sheet.nothing("T", "0: no allowable load of this fixing is stated", nothing);

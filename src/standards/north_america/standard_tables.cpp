@@ -160,11 +160,16 @@ void read_fixings(Tables& t, const json& rules) {
   t.hanger_slip_stiff = number(hanger.at("slip_N_per_mm_per_header_nail"), "stiff");
   t.hanger_source = source(hanger);
   const json& ledger = f.at("ledger");
-  t.tested_lag_lb = cited(ledger.at("fasteners").at("1/2 lag, 2x band"), "allowable_lb");
-  t.tested_bolt_lb = cited(ledger.at("fasteners").at("1/2 bolt, 2x band"), "allowable_lb");
+  for (const json& band : ledger.at("tested_bands")) {
+    const auto of = [&](const char* fixing) {
+      return cited(ledger.at("fasteners").at(band.at(fixing).get<std::string>()), "allowable_lb");
+    };
+    t.tested_bands.push_back({number(band, "least_in"), of("lag"), of("bolt")});
+  }
   t.tested_D_in = number(ledger, "tested_diameter_in");
   const json& edges = ledger.at("edge_distances_in");
-  t.ledger_edges_in = number(edges.at("ledger"), "top") + number(edges.at("ledger"), "bottom");
+  t.ledger_top_in = number(edges.at("ledger"), "top");
+  t.ledger_bottom_in = number(edges.at("ledger"), "bottom");
   t.ledger_edges_source = source(edges);
   t.no_capacity_source = source(ledger);
   t.concrete_psi = cited(f.at("concrete_bearing_psi"));
@@ -259,6 +264,7 @@ void read_rules(Tables& t, const json& r) {
   t.washer_in_D = cited(ledger.at("washer_in_D"));
   t.band_F_c_perp = cited(ledger.at("band_F_c_perp_psi"));
   t.pull_of_stated = cited(ledger.at("pull_of_stated"));
+  t.most_of_one = cited(ledger.at("most_of_one"));
   const json& thin = r.at("thin_boards");
   t.board_span_in = cited(thin.at("joist_spacing_in"));
   t.board_least_in = cited(thin.at("least_thickness_in"));

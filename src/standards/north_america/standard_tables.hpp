@@ -28,6 +28,12 @@ struct GradeRow {
   bool timbers_wet_factors = true;
 };
 
+/// A row of the tests of ledgers: bands of at least that thickness.
+struct TestedBand {
+  double least_in = 0.0;
+  Cited lag_lb, bolt_lb;
+};
+
 struct Nail {
   Length D, length;
   Stress F_yb;
@@ -70,8 +76,9 @@ struct Tables {
   double hanger_nail_lb = 0.0, hanger_slip_soft = 0.0, hanger_slip_stiff = 0.0;
   int hanger_most_nails = 0, hanger_least_nails = 0;
   Citation hanger_source;
-  Cited tested_lag_lb, tested_bolt_lb, concrete_psi;
-  double tested_D_in = 0.0, ledger_edges_in = 0.0;
+  Cited concrete_psi;
+  std::vector<TestedBand> tested_bands;  ///< the thickest first
+  double tested_D_in = 0.0, ledger_top_in = 0.0, ledger_bottom_in = 0.0;
   Citation ledger_edges_source, no_capacity_source;
   // ground.json
   std::vector<Soil> soils;  ///< psf, by SoilKind
@@ -92,7 +99,7 @@ struct Tables {
   Citation toe_source;
   Cited tested_tolerance_mm, tested_least_G, tested_thickness_in, band_in, band_G, wall_embedment;
   Cited bolt_least_in, bolt_most_in, bolt_group_centre, strip_in;
-  Cited washer_in_D, band_F_c_perp, pull_of_stated;
+  Cited washer_in_D, band_F_c_perp, pull_of_stated, most_of_one;
   Cited board_span_in, board_least_in;
   Cited hold_down_count, hold_down_thread_in, hold_down_askew, hold_down_stated_C_D;
 
