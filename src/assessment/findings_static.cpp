@@ -114,9 +114,10 @@ void decay(const deck::Deck& deck, const LoadedPieces& loaded, DeckAssessment& r
   for (std::size_t b = 0; b < deck.bearers.size(); ++b) decayed(deck.bearers[b], loaded.bearers[b]);
 }
 
-/// Frost: lifts the footings but not the house.
+/// Frost: lifts the footings but not the house. Only in ground that heaves.
 void frost(const deck::Deck& deck, const standards::Standard& standard, const LoadedPieces& loaded,
            DeckAssessment& result) {
+  if (!deck.site.frost_heaves) return;
   const bool attached =
       std::any_of(loaded.ledgers.begin(), loaded.ledgers.end(), [](bool is) { return is; });
   for (std::size_t s = 0; s < deck.supports.size(); ++s) {
@@ -128,12 +129,14 @@ void frost(const deck::Deck& deck, const standards::Standard& standard, const Lo
       result.cautions.push_back(
           "Footings are less deep than frost goes (" + format_length(support.footing.depth, u) +
           " against " + format_length(deck.site.frost_depth, u) +
+          (deck.site.frost_recorded ? "" : ", not recorded, assumed") +
           "): a free-standing deck rides on it; look at its level after every winter.");
       break;
     }
     standards::Sheet sheet(standards::CheckKind::frost_depth, {length_unit(standard), 1.0});
-    sheet.taken("frost", "depth of frost", in_length_unit(standard, deck.site.frost_depth),
-                length_unit(standard), {});
+    sheet.taken("frost",
+                deck.site.frost_recorded ? "depth of frost" : "depth of frost, not recorded",
+                in_length_unit(standard, deck.site.frost_depth), length_unit(standard), {});
     sheet.taken("depth", "underside of the footing below ground",
                 in_length_unit(standard, support.footing.depth), length_unit(standard), {});
     Finding f = plain_finding(

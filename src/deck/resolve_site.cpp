@@ -1,5 +1,10 @@
 #include "resolve_parts.hpp"
+
+#include "catalog/table.hpp"
+#include "record/words.hpp"
 #include "underprop/record/standard_facts.hpp"
+
+#include <nlohmann/json.hpp>
 
 namespace underprop::deck {
 namespace {
@@ -35,6 +40,13 @@ private:
   FactTaker& facts_;
   Site& site_;
 };
+
+/// Does frost lift ground of this sort? Of ground that nobody looked at only at its best not.
+bool heaves(const std::optional<record::Soil>& soil, record::Reading unknown) {
+  if (!soil) return unknown != record::Reading::favourable;
+  const auto& still = catalog::table("scope.json").at("no_frost_heave").at("value");
+  return std::find(still.begin(), still.end(), record::word_of(*soil)) == still.end();
+}
 
 }  // namespace
 
@@ -77,7 +89,14 @@ Site resolve_site(const record::Survey& survey, FactTaker& facts) {
   fears.value(site.fill, result.fill, "/site/fill", "site/fill", "fill younger than ten years");
   fears.value(site.slope, result.slope, "/site/slope", "site/slope",
               "ground steeper than 1 in 6 within 2 m");
-  result.frost_depth = facts.take(site.frost_depth, "/site/frost_depth", "site/frost_depth");
+  // Frost lifts what stands on silt or clay, and tears only a deck that the house holds as well: elsewhere
+  // its depth is no question.
+  result.frost_heaves = heaves(result.soil, facts.reading_of("/site/soil"));
+  result.frost_recorded = site.frost_depth.is_value();
+  const bool held_by_house = !survey.deck.ledgers.empty();
+  result.frost_depth = result.frost_heaves && held_by_house
+                           ? facts.take(site.frost_depth, "/site/frost_depth", "site/frost_depth")
+                           : facts.peek(site.frost_depth, "/site/frost_depth", "site/frost_depth");
   fears.seen(site.retaining_walls, result.retaining_walls, "/site/retaining_walls",
              "site/retaining_walls", "a retaining or basement wall near a loaded pad");
   fears.seen(site.house_walls, result.house_walls, "/site/house_walls", "site/house_walls",

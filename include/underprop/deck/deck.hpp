@@ -183,6 +183,8 @@ struct Site {
   record::Fill fill = record::Fill::none;
   double slope = 0.0;
   Length frost_depth;
+  bool frost_recorded = false;
+  bool frost_heaves = true;  ///< the ground by its footings: silt, clay, or nobody knows
   std::vector<record::GroundLine> retaining_walls, house_walls, drains, ponds;
   std::vector<record::Tree> trees;
   /// Surroundings nobody looked at, in this reading taken as being in the way: field and words.
