@@ -331,6 +331,11 @@ Json survey_of(const GuideDeck& deck, Loaded loaded) {
   site["seismic_category"] = "B";
   site["frost_depth"] = "12 in";
   site["snow_load"] = "0 psf";
+  if (deck.hung)
+    site["house_walls"] = Json::array({{{"name", "house wall"},
+                                        {"from", Json::array({"-4 ft", "-6 in"})},
+                                        {"to", Json::array({inch(beam_length + 48), "-6 in"})},
+                                        {"height", "4 ft"}}});
   survey["site"] = site;
 
   Json& d = survey["deck"];
