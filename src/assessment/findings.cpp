@@ -271,6 +271,8 @@ DeckAssessment findings(const LoadedDeck& loaded, const Swept& swept, const Load
     sway_findings(loaded, swept, std::move(ledger_used), options.depth, result);
     if (!result.mechanism) service_findings(loaded, *swept.states, pieces, full, result);
   }
+  // Of a deck that does not stand nothing else is told: what is rotten is why.
+  if (!swept.envelope) decay_findings(loaded, LoadedPieces(deck, true), result);
   if (result.mechanism) result.findings.push_back(mechanism_finding(deck, *result.mechanism));
   std::stable_sort(result.findings.begin(), result.findings.end(), worse);
   std::stable_sort(result.ordinary_use.begin(), result.ordinary_use.end(), worse);

@@ -53,6 +53,8 @@ struct BareDeck {
 
 /// Held upright, splices, frost, the strip round the load, boards: what needs no solving.
 void static_findings(const LoadedDeck& deck, const LoadedPieces& loaded, DeckAssessment& result);
+/// Decay recorded of joists and bearers.
+void decay_findings(const LoadedDeck& deck, const LoadedPieces& loaded, DeckAssessment& result);
 /// One board under one person; a stated span where boards do not share.
 void board_findings(const LoadedDeck& deck, DeckAssessment& result);
 /// One board under one person fails where the load stands: that needs no frame.

@@ -1,6 +1,7 @@
 // One board under one person, or a stated span where boards do not share: beside the load, and elsewhere.
 #include "figures.hpp"
 #include "findings.hpp"
+#include "model/layout.hpp"
 #include "standards/sheet.hpp"
 #include "underprop/base/geometry.hpp"
 
@@ -39,9 +40,11 @@ public:
       take(a, b, max(a.from, b.from), min(a.to, b.to));
     }
     over_absent_stretches();
+    free_ends();
   }
 
   Widest near_load, anywhere;
+  Widest end_near_load, end_anywhere;  ///< beyond the last joist
 
 private:
   [[nodiscard]] const deck::Joist& joist(std::size_t k) const { return deck_.joists[across_[k]]; }
@@ -81,6 +84,26 @@ private:
     }
   }
 
+  /// Of each board, from its last joist's middle to its end; less than half a joist is no free end.
+  void free_ends() {
+    model::Plan plan(deck_);
+    plan.lay_out();
+    for (const model::BoardPlace& board : plan.boards()) {
+      if (board.joists.empty()) continue;
+      const auto end = [&](double free, int last, double t) {
+        if (free <= deck_.joists[static_cast<std::size_t>(last)].breadth.value() / 2.0) return;
+        const Point tip = at_along(plan.along(), mm(board.s), mm(t));
+        end_anywhere.take(free, tip);
+        const bool near =
+            std::any_of(deck_.loads.begin(), deck_.loads.end(),
+                        [&](const auto& load) { return distance(load.footprint, tip) <= reach_; });
+        if (near) end_near_load.take(free, tip);
+      };
+      end(board.before, board.joists.front(), board.from);
+      end(board.beyond, board.joists.back(), board.to);
+    }
+  }
+
   const deck::Deck& deck_;
   Length reach_ = mm(figure("board_reach_mm"));
   std::vector<bool> carried_;
@@ -88,12 +111,25 @@ private:
 };
 
 /// None, and a reason to refer, where nothing says what the boards are worth.
-std::optional<Finding> board_finding(const LoadedDeck& loaded, const Widest& span,
+std::optional<Finding> board_finding(const LoadedDeck& loaded, const Widest& span, bool end,
                                      const char* where, DeckAssessment& result) {
   const deck::Boards& boards = loaded.deck().boards;
   const standards::Standard& standard = loaded.standard();
   if (boards.stated_span) {
     const Citation source{"common-practice", "the maker's stated joist spacing"};
+    if (end) {
+      // The maker's span says what moment a board bears: P a = 13/64 P s of two spans, one loaded.
+      const Citation same{"beam-formulas",
+                          "P a of a cantilever equal to 13/64 P s of two equal spans, one loaded "
+                          "at its centre"};
+      standards::Sheet sheet(standards::CheckKind::board_overhang, {length_unit(standard), 1.0});
+      sheet.taken("a", "beyond the last joist", in_length_unit(standard, mm(span.gap)),
+                  length_unit(standard), {});
+      sheet.taken("s", "stated span", in_length_unit(standard, *boards.stated_span),
+                  length_unit(standard), source);
+      sheet.line("a_max", "13/64 s", length_unit(standard), same);
+      return plain_finding("boards", sheet.finish("a", "a_max", same), where, span.at, "any");
+    }
     standards::Sheet sheet(standards::CheckKind::stated_board_span, {length_unit(standard), 1.0});
     sheet.taken("s", "spacing of the joists", in_length_unit(standard, mm(span.gap)),
                 length_unit(standard), {});
@@ -108,6 +144,14 @@ std::optional<Finding> board_finding(const LoadedDeck& loaded, const Widest& spa
         "boards of composite or aluminium without a stated span: their strength is not known");
     return std::nullopt;
   }
+  if (end) {
+    standards::Check check =
+        standard.board_overhang(loaded.basis().timbers.boards, boards.width, boards.thickness,
+                                mm(span.gap), loaded.basis().values.concentrated);
+    check.call(standards::CheckKind::board_overhang);
+    return plain_finding("boards", std::move(check), where, span.at,
+                         "a person stands on the end of one board");
+  }
   const bool jointed = boards.joints_recorded && boards.joints == record::BoardJoints::staggered;
   standards::Check check =
       standard.board_point_load(loaded.basis().timbers.boards, boards.width, boards.thickness,
@@ -120,24 +164,30 @@ std::optional<Finding> board_finding(const LoadedDeck& loaded, const Widest& spa
 
 void board_findings(const LoadedDeck& deck, DeckAssessment& result) {
   const BoardSpans spans(deck.deck());
-  if (spans.near_load.gap > 0.0) {
-    if (auto f = board_finding(deck, spans.near_load, "beside the load", result)) {
-      f->id = "boards/one person on one board";
-      result.findings.push_back(std::move(*f));
+  const auto tell = [&](const Widest& near_load, const Widest& anywhere, bool end,
+                        const std::string& id) {
+    if (near_load.gap > 0.0) {
+      const char* where = end ? "beyond the last joist" : "beside the load";
+      if (auto f = board_finding(deck, near_load, end, where, result)) {
+        f->id = id;
+        result.findings.push_back(std::move(*f));
+      }
     }
-  }
-  if (!(spans.anywhere.gap > spans.near_load.gap)) return;
-  auto f = board_finding(deck, spans.anywhere, "anywhere on the deck", result);
-  if (f && deck.deck().loads.empty()) {
-    f->id = "boards/one person on one board";
-    result.findings.push_back(std::move(*f));
-    return;
-  }
-  if (!f || !fails(f->check.utilisation)) return;
-  f->kind = Kind::ordinary_use;
-  f->id = "boards/one person on one board, away from the load";
-  // Where it was put before: the first of what fails in ordinary use.
-  result.ordinary_use.insert(result.ordinary_use.begin(), std::move(*f));
+    if (!(anywhere.gap > near_load.gap)) return;
+    auto f = board_finding(deck, anywhere, end, "anywhere on the deck", result);
+    if (f && deck.deck().loads.empty()) {
+      f->id = id;
+      result.findings.push_back(std::move(*f));
+      return;
+    }
+    if (!f || !fails(f->check.utilisation)) return;
+    f->kind = Kind::ordinary_use;
+    f->id = id + ", away from the load";
+    // Where it was put before: the first of what fails in ordinary use.
+    result.ordinary_use.insert(result.ordinary_use.begin(), std::move(*f));
+  };
+  tell(spans.near_load, spans.anywhere, false, "boards/one person on one board");
+  tell(spans.end_near_load, spans.end_anywhere, true, "boards/one person on the end of a board");
 }
 
 std::optional<Stop> boards_fail(const LoadedDeck& deck, double most) {

@@ -96,23 +96,61 @@ void splices(const deck::Deck& deck, const standards::Standard& standard,
   }
 }
 
-/// What decay has taken is not waited for.
-void decay(const deck::Deck& deck, const LoadedPieces& loaded, DeckAssessment& result) {
-  const auto decayed = [&](const deck::Piece& piece, bool reached, bool by_sister = false) {
-    if (reached && !piece.absent.empty()) {
+/// A decayed piece that the load reaches counts as absent over the soft length and its margin, and
+/// carries nothing there; the rest of it is not taken as whole either.
+void decay(const deck::Deck& deck, const LoadedPieces& loaded, const standards::Standard& standard,
+           DeckAssessment& result) {
+  const auto decayed = [&](const deck::Piece& piece, Axis direction, Length position, Length from,
+                           bool reached, bool by_sister) {
+    if (piece.absent.empty()) return;
+    const auto soft = std::find_if(piece.absent.begin(), piece.absent.end(),
+                                   [](const deck::Stretch& part) { return part.decayed; });
+    if (by_sister || soft == piece.absent.end()) {
+      if (!reached) return;
       result.cautions.push_back(
           piece.id + " counts as absent in part (" + piece.absent.front().why + "): " +
           (by_sister
                ? "a sister is taken to carry in its place. It must run the whole length of the "
                  "joist and lie on what the joist lay on, with what is unsound cut away."
                : "replace it before anything heavy comes, whatever the numbers say."));
+      return;
     }
+    const Citation rule{
+        "judgement",
+        "decay takes strength before a screwdriver sinks and runs on beyond what is "
+        "soft: a decayed piece on the load's way is replaced"};
+    const UnitSystem u = unit_system(standard);
+    standards::Sheet sheet(standards::CheckKind::decay, {length_unit(standard), 1.0});
+    sheet.taken("gone", "decayed, with its margin either way",
+                in_length_unit(standard, soft->to - soft->from), length_unit(standard), rule);
+    Finding f = plain_finding(
+        piece.id, sheet.nothing("gone", "0: decay is left in no piece that the load reaches", rule),
+        "from " + format_length(soft->from, u) + " to " + format_length(soft->to, u) +
+            " along it: replace it",
+        at_along(direction, from + (soft->from + soft->to) / 2.0, position), "any");
+    f.already = true;
+    if (!reached) f.kind = Kind::ordinary_use;
+    (reached ? result.findings : result.ordinary_use).push_back(std::move(f));
   };
   const std::vector<bool> carried = model::carried_by_sisters(deck);
-  for (std::size_t j = 0; j < deck.joists.size(); ++j)
-    decayed(deck.joists[j], loaded.joists[j], carried[j]);
-  for (std::size_t b = 0; b < deck.bearers.size(); ++b) decayed(deck.bearers[b], loaded.bearers[b]);
+  const LoadedPieces reach = within_reach(deck, loaded);
+  for (std::size_t j = 0; j < deck.joists.size(); ++j) {
+    const deck::Joist& joist = deck.joists[j];
+    decayed(joist, joist.direction, joist.position, joist.from, reach.joists[j], carried[j]);
+  }
+  for (std::size_t b = 0; b < deck.bearers.size(); ++b) {
+    const deck::Bearer& bearer = deck.bearers[b];
+    decayed(bearer, bearer.direction, bearer.position, bearer.from, reach.bearers[b], false);
+  }
 }
+
+}  // namespace
+
+void decay_findings(const LoadedDeck& deck, const LoadedPieces& loaded, DeckAssessment& result) {
+  decay(deck.deck(), loaded, deck.standard(), result);
+}
+
+namespace {
 
 /// Frost: lifts the footings but not the house. Only in ground that heaves.
 void frost(const deck::Deck& deck, const standards::Standard& standard, const LoadedPieces& loaded,
@@ -171,7 +209,7 @@ void static_findings(const LoadedDeck& deck, const LoadedPieces& loaded, DeckAss
   joists_upright(deck.deck(), deck.standard(), loaded, result);
   bearers_upright(deck.deck(), deck.standard(), loaded, result);
   splices(deck.deck(), deck.standard(), loaded, result);
-  decay(deck.deck(), loaded, result);
+  decay_findings(deck, loaded, result);
   frost(deck.deck(), deck.standard(), loaded, result);
   free_strip(deck.deck(), result);
   board_findings(deck, result);

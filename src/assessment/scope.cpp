@@ -155,6 +155,30 @@ Scope scope(const deck::Deck& deck, const std::vector<std::size_t>& loaded_suppo
   return result;
 }
 
+namespace {
+
+/// Whether the joist is fixed to all that it crosses up to this end, or fixed at the end itself.
+bool fixed_to_carriers(const deck::Deck& deck, std::size_t joist, bool at_start) {
+  const deck::Joist& j = deck.joists[joist];
+  const deck::EndHold& hold = at_start ? j.start : j.end;
+  if (hold.held == record::Hold::skew_nails) return hold.sound;
+  if (hold.held != record::Hold::free && hold.held != record::Hold::resting) return false;
+  const Length middle = (j.from + j.to) / 2.0;
+  std::size_t bearers = 0;
+  for (const deck::Meeting& m : deck.meetings) {
+    if (m.kind == deck::MeetingKind::bearer_on_support || m.piece != joist) continue;
+    if (m.kind == deck::MeetingKind::joist_on_bearer) {
+      if (deck.bearers[m.carrier].held_down == record::HeldDown::nothing) return false;
+      ++bearers;
+    } else if ((m.place <= middle) == at_start) {
+      return false;  // on a wall, a ledger or a support: no fixing is recorded there
+    }
+  }
+  return bearers > 0;
+}
+
+}  // namespace
+
 bool ends_held(const deck::Deck& deck, std::size_t joist) {
   const deck::Joist& j = deck.joists[joist];
   const Length reach = mm(catalog::number(catalog::table("model.json"), "blocking_reach_mm"));
@@ -168,6 +192,10 @@ bool ends_held(const deck::Deck& deck, std::size_t joist) {
                              catalog::number(catalog::table("model.json"), "end_grain_rim_ratio");
       if (rim.group == j.group && rim.at_start == at_start && holds) return true;
     }
+    // Nailed or screwed down at every bearer that it crosses, its top edge in the boards.
+    const bool modest = j.depth / j.breadth <=
+                        catalog::number(catalog::table("model.json"), "fixed_to_bearers_ratio");
+    if (modest && fixed_to_carriers(deck, joist, at_start)) return true;
     const Length end = at_start ? j.from : j.to;
     // Blocking near the end, or near the support next to a free end.
     Length near = end;

@@ -106,6 +106,7 @@ private:
     const bool deep = c.face == record::Face::end || c.face == record::Face::underside;
     const Length margin = mm(rule(deep ? "decay/margin_end_or_underside" : "decay/margin"));
     make_absent(piece, length, part.from - margin, part.to + margin, why);
+    piece.absent.back().decayed = true;
     return piece.absent.back();
   }
 

@@ -158,6 +158,8 @@ const char* name_of(CheckKind kind) {
       "sway along x",
       "sway along y",
       "toppling",
+      "one person on the end of a board",
+      "decay",
   };
   return names.at(static_cast<std::size_t>(kind));
 }

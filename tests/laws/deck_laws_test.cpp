@@ -186,6 +186,10 @@ public:
   standards::Check held_upright(Length b, Length d, bool e, bool f) const override {
     return real_->held_upright(b, d, e, f);
   }
+  standards::Check board_overhang(const standards::Timber& t, Length w, Length h, Length a,
+                                  Force f) const override {
+    return real_->board_overhang(t, w, h, a, f);
+  }
   standards::Check board_point_load(const standards::Timber& t, Length w, Length h, Length s,
                                     bool c, Force f) const override {
     return real_->board_point_load(t, w, h, s, c, f);

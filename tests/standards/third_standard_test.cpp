@@ -122,6 +122,10 @@ public:
     sheet.taken("limit", "any member", 8.0, "", invented("rule 6"));
     return sheet.finish("ratio", "limit", invented("rule 6"));
   }
+  [[nodiscard]] Check board_overhang(const Timber&, Length, Length, Length,
+                                     Force load) const override {
+    return by_force(CheckKind::board_overhang, load, kilonewtons(5));
+  }
   [[nodiscard]] Check board_point_load(const Timber&, Length, Length, Length, bool,
                                        Force load) const override {
     return by_force(CheckKind::board_point_load, load, kilonewtons(5));

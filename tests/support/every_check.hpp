@@ -43,6 +43,8 @@ inline void every_check(const standards::Standard& standard,
         take(standard.held_upright(t.breadth, t.depth, ends, edge));
       }
     }
+    for (const double free : {25.0, 450.0})
+      take(standard.board_overhang(t, mm(120), mm(28), mm(free), kilonewtons(1.4)));
     for (const double span : {300.0, 610.0}) {
       for (const bool continuous : {true, false}) {
         take(standard.board_point_load(t, mm(120), mm(28), mm(span), continuous, kilonewtons(1.4)));

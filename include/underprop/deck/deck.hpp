@@ -29,6 +29,7 @@ struct OpenFact {
 struct Stretch {
   Length from, to;  ///< along the piece, from its start
   std::string why;
+  bool decayed = false;  ///< rot and its margin: not cut off, so it spreads
 };
 struct Notch {
   Length at, depth;

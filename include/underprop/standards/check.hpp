@@ -53,9 +53,11 @@ enum class CheckKind {
   equilibrium,
   sway_x,
   sway_y,
-  toppling
+  toppling,
+  board_overhang,  ///< a standard's own too
+  decay
 };
-inline constexpr std::size_t check_kinds = 29;
+inline constexpr std::size_t check_kinds = 31;
 /// What people read: "bending", "bearing across the grain". Throws std::out_of_range for what is no
 /// enumerator.
 [[nodiscard]] const char* name_of(CheckKind kind);

@@ -287,6 +287,10 @@ public:
   [[nodiscard]] virtual Check board_point_load(const Timber&, Length width, Length thickness,
                                                Length span, bool continuous, Force load) const = 0;
 
+  /// A board that runs `overhang` beyond its last joist, somebody standing on its very end.
+  [[nodiscard]] virtual Check board_overhang(const Timber&, Length width, Length thickness,
+                                             Length overhang, Force load) const = 0;
+
   /// Slip stiffness of one joint for the model, N/mm.
   [[nodiscard]] virtual Stiffness hanger_slip(int nails, const Timber& joist) const = 0;
   [[nodiscard]] virtual Stiffness bolt_slip(Length diameter, const Timber&) const = 0;

@@ -46,6 +46,8 @@ public:
                                    bool edge_held) const override;
   [[nodiscard]] Check board_point_load(const Timber&, Length width, Length thickness, Length span,
                                        bool continuous, Force load) const override;
+  [[nodiscard]] Check board_overhang(const Timber&, Length width, Length thickness, Length overhang,
+                                     Force load) const override;
 
   /// Between the single and the doubled slip modulus of Table 7.1 (geometric mean), no more nails
   /// than the generic hanger counts.
@@ -58,6 +60,7 @@ public:
   [[nodiscard]] LoadValues loads(Length deck_height) const override;
 
 private:
+  [[nodiscard]] Check board_strength(Sheet&, const Timber&, Length thickness) const;
   [[nodiscard]] std::vector<Combination> build(Purpose, const Circumstances&) const;
   void k_mod(Sheet&, const Combination&) const;
   double characteristic_ledger_fixing(Sheet&, const LedgerFixingDemand&) const;

@@ -233,28 +233,13 @@ Check EurocodeUk::held_upright(Length breadth, Length depth, bool ends_held, boo
   return upright(sheet, "h/b", limit, ends_held, edge_held, tables_.slender_source);
 }
 
-Check EurocodeUk::board_point_load(const Timber& timber, Length width, Length thickness,
-                                   Length span, bool continuous, Force load) const {
-  need_timber(timber);
-  need_valid_board(width, thickness, span, load);
-
-  Sheet sheet(CheckKind::board_point_load, kilonewton_metres);
-  given_section(sheet, width, thickness);
-  sheet.given("l", span);
-  sheet.given("P_k", load);
-  sheet.taken("gamma_Q", "unfavourable", tables_.str.Q, "", tables_.str_source);
-  const double P = sheet.line("P_d", "gamma_Q P_k", "N", tables_.str_source);
-  // Load at mid-span; two equal spans, one loaded: 13/64 P l under the load.
-  const double M = sheet.line(
-      "M_d", continuous ? "13/64 P_d l, two spans" : "P_d l / 4, one span", "N mm",
-      Citation{"beam-formulas",
-               continuous
-                   ? "continuous beam, two equal spans, concentrated load at centre of one span"
-                   : "simple beam, concentrated load at centre"});
+/// Bending and shear of one board under P_d with the moment M_d, both on the sheet.
+Check EurocodeUk::board_strength(Sheet& sheet, const Timber& timber, Length thickness) const {
   sheet.taken("k_mod", "service class 3, short-term", tables_.k_mod.brief, "",
               tables_.k_mod_source);
   depth_factor(sheet, "h", thickness, timber.density);
   strength(sheet, "f_m,d", "f_m,k", timber.bending, timber, "k_mod k_h");
+  const double M = sheet.last("M_d").value, P = sheet.last("P_d").value;
   const double M_R = sheet.line("M_R,d", "f_m,d b h^2 / 6", "N mm", ec5("6.1.6(1) (6.11)"));
   strength(sheet, "f_v,d", "f_v,k", timber.shear, timber, "k_mod");
   sheet.taken("k_cr", "cracks", "", tables_.k_cr);
@@ -265,6 +250,43 @@ Check EurocodeUk::board_point_load(const Timber& timber, Length width, Length th
     return sheet.finish("P_d", "V_R,d", ec5("6.1.7(1) (6.13)"));
   }
   return sheet.finish("M_d", "M_R,d", ec5("6.1.6(1) (6.11)"));
+}
+
+Check EurocodeUk::board_point_load(const Timber& timber, Length width, Length thickness,
+                                   Length span, bool continuous, Force load) const {
+  need_timber(timber);
+  need_valid_board(width, thickness, span, load);
+
+  Sheet sheet(CheckKind::board_point_load, kilonewton_metres);
+  given_section(sheet, width, thickness);
+  sheet.given("l", span);
+  sheet.given("P_k", load);
+  sheet.taken("gamma_Q", "unfavourable", tables_.str.Q, "", tables_.str_source);
+  sheet.line("P_d", "gamma_Q P_k", "N", tables_.str_source);
+  // Load at mid-span; two equal spans, one loaded: 13/64 P l under the load.
+  sheet.line(
+      "M_d", continuous ? "13/64 P_d l, two spans" : "P_d l / 4, one span", "N mm",
+      Citation{"beam-formulas",
+               continuous
+                   ? "continuous beam, two equal spans, concentrated load at centre of one span"
+                   : "simple beam, concentrated load at centre"});
+  return board_strength(sheet, timber, thickness);
+}
+
+Check EurocodeUk::board_overhang(const Timber& timber, Length width, Length thickness,
+                                 Length overhang, Force load) const {
+  need_timber(timber);
+  need_valid_board(width, thickness, overhang, load);
+
+  Sheet sheet(CheckKind::board_overhang, kilonewton_metres);
+  given_section(sheet, width, thickness);
+  sheet.given("a", overhang);
+  sheet.given("P_k", load);
+  sheet.taken("gamma_Q", "unfavourable", tables_.str.Q, "", tables_.str_source);
+  sheet.line("P_d", "gamma_Q P_k", "N", tables_.str_source);
+  sheet.line("M_d", "P_d a, at its end", "N mm",
+             Citation{"beam-formulas", "cantilever, concentrated load at the free end"});
+  return board_strength(sheet, timber, thickness);
 }
 
 }  // namespace underprop::standards::eurocode

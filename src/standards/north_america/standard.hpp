@@ -51,6 +51,8 @@ public:
   /// The load stands at mid-span for bending and beside a support for shear.
   [[nodiscard]] Check board_point_load(const Timber&, Length width, Length thickness, Length span,
                                        bool continuous, Force load) const override;
+  [[nodiscard]] Check board_overhang(const Timber&, Length width, Length thickness, Length overhang,
+                                     Force load) const override;
 
   /// Between the soft and the stiff slip per nail (geometric mean), no more nails than the generic
   /// hanger counts.
@@ -63,6 +65,7 @@ public:
   [[nodiscard]] LoadValues loads(Length deck_height) const override;
 
 private:
+  [[nodiscard]] Check board_strength(Sheet&, const Timber&) const;
   /// What the size and the use of one piece make of its reference values.
   struct Adjusted {
     bool timbers = false;

@@ -274,6 +274,25 @@ Check NorthAmericaUs::held_upright(Length breadth, Length depth, bool ends_held,
                  ends_held, false, nds(ends_held ? "4.4.1.2(b)" : "4.4.1.2(a)"));
 }
 
+/// Bending and shear of one board under P with the moment M, both on the sheet.
+Check NorthAmericaUs::board_strength(Sheet& sheet, const Timber& timber) const {
+  const double M = sheet.last("M").value, P = sheet.last("P").value;
+  const Adjusted a = adjust(timber, tables_.board_C_D, false);
+  bending_lines(sheet, timber, a);
+  const std::string formula = factor_lines(
+      sheet, "F_b*", {{"C_fu", "flat use", a.factors.C_fu, tables_.C_fu_source, false}});
+  sheet.line("F_b'", formula, "psi", nds("Table 4.3.1"));
+  const double R_M = sheet.line("M'", "F_b' b d^2 / 6", "lb in", nds("3.3.1"));
+  shear_lines(sheet, timber, a);
+  const double R_V = sheet.line("V'", "2 F_v' b d / 3, against V = P beside a support", "lb",
+                                nds("3.4.2 (3.4-2)"));
+  if (P * R_M > M * R_V) {
+    sheet.shown(pounds);
+    return sheet.finish("P", "V'", nds("3.4.2 (3.4-2)"));
+  }
+  return sheet.finish("M", "M'", nds("3.3.1"));
+}
+
 Check NorthAmericaUs::board_point_load(const Timber& timber, Length width, Length thickness,
                                        Length span, bool continuous, Force load) const {
   need_timber(timber);
@@ -291,28 +310,40 @@ Check NorthAmericaUs::board_point_load(const Timber& timber, Length width, Lengt
   Sheet sheet(CheckKind::board_point_load, pound_feet, Units::lb_in);
   given_section(sheet, width, thickness);
   sheet.given("l", span);
-  const double P =
-      sheet.taken("P", "beside it no other load", load, tables_.loads.concentrated_source);
+  sheet.taken("P", "beside it no other load", load, tables_.loads.concentrated_source);
   // Load at mid-span; two equal spans, one loaded: 13/64 P l under the load.
-  const double M = sheet.line(
-      "M", continuous ? "13/64 P l, two spans" : "P l / 4, one span", "lb in",
-      Citation{"beam-formulas", continuous ? "two equal spans, concentrated load at centre "
-                                             "of one span"
-                                           : "simple beam, concentrated load at centre"});
-  const Adjusted a = adjust(timber, tables_.board_C_D, false);
-  bending_lines(sheet, timber, a);
-  const std::string formula = factor_lines(
-      sheet, "F_b*", {{"C_fu", "flat use", a.factors.C_fu, tables_.C_fu_source, false}});
-  sheet.line("F_b'", formula, "psi", nds("Table 4.3.1"));
-  const double R_M = sheet.line("M'", "F_b' b d^2 / 6", "lb in", nds("3.3.1"));
-  shear_lines(sheet, timber, a);
-  const double R_V = sheet.line("V'", "2 F_v' b d / 3, against V = P beside a support", "lb",
-                                nds("3.4.2 (3.4-2)"));
-  if (P * R_M > M * R_V) {
-    sheet.shown(pounds);
-    return sheet.finish("P", "V'", nds("3.4.2 (3.4-2)"));
+  sheet.line("M", continuous ? "13/64 P l, two spans" : "P l / 4, one span", "lb in",
+             Citation{"beam-formulas", continuous ? "two equal spans, concentrated load at centre "
+                                                    "of one span"
+                                                  : "simple beam, concentrated load at centre"});
+  return board_strength(sheet, timber);
+}
+
+Check NorthAmericaUs::board_overhang(const Timber& timber, Length width, Length thickness,
+                                     Length overhang, Force load) const {
+  need_timber(timber);
+  need_valid_board(width, thickness, overhang, load);
+
+  if (is_below_tables(width, thickness) &&
+      thickness + mm(1.0) >= inches(tables_.board_least_in.value)) {
+    // No strength is tabulated for 5/4 boards: what the code lets one span says what moment it bears.
+    Sheet sheet(CheckKind::board_overhang, {"in", 1.0}, Units::lb_in);
+    sheet.given("t", thickness);
+    sheet.given("a", overhang);
+    sheet.taken("s_max", "most for 5/4 boards across the joists", "in", tables_.board_span_in);
+    const Citation source{"beam-formulas",
+                          "P a of a cantilever equal to 13/64 P s of two equal spans, one loaded "
+                          "at its centre"};
+    sheet.line("a_max", "13/64 s_max", "in", source);
+    return sheet.finish("a", "a_max", source);
   }
-  return sheet.finish("M", "M'", nds("3.3.1"));
+  Sheet sheet(CheckKind::board_overhang, pound_feet, Units::lb_in);
+  given_section(sheet, width, thickness);
+  sheet.given("a", overhang);
+  sheet.taken("P", "beside it no other load", load, tables_.loads.concentrated_source);
+  sheet.line("M", "P a, at its end", "lb in",
+             Citation{"beam-formulas", "cantilever, concentrated load at the free end"});
+  return board_strength(sheet, timber);
 }
 
 }  // namespace underprop::standards::north_america

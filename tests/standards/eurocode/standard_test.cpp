@@ -355,6 +355,17 @@ TEST_CASE("board under 1.4 kN, C16 120 x 28 at 400 mm", "[published]") {
   CHECK(shear.resistance == Approx(2.5859938));
 }
 
+TEST_CASE("a board's free end under 1.4 kN, C16 120 x 28, 150 mm beyond the joist",
+          "[closed-form]") {
+  // The board of above: M_R,d = 0.175616 kNm; at the end of a cantilever 1.5 x 1.4 x 0.15 = 0.315.
+  const Timber c16 = ec().timber("C16", Role::board, mm(120), mm(28), false);
+  const Check end = ec().board_overhang(c16, mm(120), mm(28), mm(150), kilonewtons(1.4));
+  sound(end);
+  CHECK(end.demand == Approx(0.315));
+  CHECK(end.utilisation == Approx(0.315 / 0.175616));
+  CHECK(ec().board_overhang(c16, mm(120), mm(28), mm(40), kilonewtons(1.4)).unit == "kN");
+}
+
 // --- laws -----------------------------------------------------------------------------------------
 
 TEST_CASE("weaker class, longer load, smaller section: never a lower utilisation", "[law]") {

@@ -414,6 +414,21 @@ TEST_CASE("one board under a concentrated load by hand", "[na]") {
   CHECK(brief.resistance == Approx(800.25).epsilon(1e-4));
 }
 
+TEST_CASE("one board's free end under a concentrated load by hand", "[na]") {
+  // 300 lb 6 in. beyond the last joist: 150 lb ft against 218.41 lb ft.
+  const Timber board = piece("Hem-Fir No.2", 5.5, 1.5, false, Role::board);
+  const Check end =
+      us().board_overhang(board, inches(5.5), inches(1.5), inches(6), pounds_force(300));
+  CHECK(end.demand == Approx(150.0));
+  CHECK(end.utilisation == Approx(150 / 218.41).epsilon(1e-3));
+  // 5/4 boards: P a = 13/64 P x 16 in., so a = 3.25 in.
+  const Timber thin = piece("Hem-Fir No.2", 5.5, 1.0, false, Role::board);
+  const Check five_quarter =
+      us().board_overhang(thin, inches(5.5), inches(1.0), inches(3.25), pounds_force(300));
+  CHECK(five_quarter.resistance == Approx(3.25));
+  CHECK_FALSE(standards::fails(five_quarter.utilisation));
+}
+
 // --- joints ---------------------------------------------------------------------------------------
 
 TEST_CASE("ends of joists", "[na]") {
