@@ -200,7 +200,9 @@ void sway_findings(const LoadedDeck& loaded, const Swept& swept,
   loads.ledger_used = std::move(ledger_used);
   loads.compare = depth == Depth::full;
   Stability stable = stability(deck, loaded.basis().timbers, loaded.standard(), loads);
-  for (Finding& f : stable.findings) result.findings.push_back(std::move(f));
+  for (Finding& f : stable.findings) {
+    (f.kind == Kind::ordinary_use ? result.ordinary_use : result.findings).push_back(std::move(f));
+  }
   for (std::string& words : stable.assumptions) result.assumptions.push_back(std::move(words));
 }
 

@@ -26,7 +26,8 @@ Basis basis_of(const deck::Deck& deck, const standards::Standard& standard) {
                                 Purpose::service_now, Purpose::service_long}) {
     basis.combinations[purpose] = standard.combinations(purpose, circumstances);
   }
-  basis.raised = raised(deck);
+  // What a push leaves to a ledger depends on the use of each of its fixings.
+  basis.raised = raised(deck) || !deck.ledgers.empty();
   basis.braced = braced_both_ways(deck, basis.timbers, standard);
   return basis;
 }

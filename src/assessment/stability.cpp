@@ -109,49 +109,44 @@ Finding sway_finding(const deck::Deck& deck, const standards::Standard& standard
   return f;
 }
 
-std::optional<Finding> toppling(const deck::Deck& deck, const standards::LoadValues& values) {
-  // No low support may topple on its own base under 2.5 % of what stands on it. A lean beyond what that
-  // share contains, and a bearer bolted to the side of a hinged post, move the load off the base.
-  Length lever(0.0);
-  for (const deck::Load& load : deck.loads) lever = max(lever, load.centre_of_mass_height);
-  const double leverage = 1.0 + (deck.height.value() > 0.0 ? lever / deck.height : 0.0);
-  std::optional<Finding> worst;
-  for (std::size_t s = 0; s < deck.supports.size(); ++s) {
-    const deck::Support& support = deck.supports[s];
-    if (!support.post) continue;
-    Finding finding;
-    finding.id = support.id + "/toppling";
-    finding.piece = support.id;
-    finding.where = "at its foot";
-    finding.at = support.at;
-    finding.situation = "any";
-    finding.bound = "-";
-    finding.combination = "2.5 % sideways";
-    finding.check.call(standards::CheckKind::toppling);
-    finding.check.source = {"judgement", "2.5 % N h <= 0.9 N b / 3, so h <= 12 b if nothing leans"};
-    const Length b = min(support.post->breadth, support.post->depth);
-    const double h = support.post->height.value();
-    const double pushed = leverage * values.sway_share_of_vertical * h;
-    const double lean =
-        std::max(0.0, support.post->lean.value() - figure("out_of_plumb_in_push") * h);
-    const double beside = support.post->base_fixed ? 0.0 : beside_by(deck, s);
-    finding.check.demand = pushed + lean + beside;
-    finding.check.resistance = 0.9 * b.value() / 3.0;
-    finding.check.unit = "mm";
-    finding.check.utilisation = finding.check.demand / finding.check.resistance;
-    finding.check.steps.push_back({"e_H", "k 0.025 h, k the leverage of the load's centre", pushed,
-                                   "mm", finding.check.source});
-    finding.check.steps.push_back({"e_1", "lean beyond h / 200", lean, "mm", finding.check.source});
-    finding.check.steps.push_back({"e_2",
-                                   "the bearer's middle from the post's, beside a hinged post",
-                                   beside, "mm", finding.check.source});
-    finding.check.steps.push_back(
-        {"e", "e_H + e_1 + e_2", finding.check.demand, "mm", finding.check.source});
-    finding.check.steps.push_back(
-        {"e_max", "0.9 b / 3", finding.check.resistance, "mm", finding.check.source});
-    if (!worst || finding.check.utilisation > worst->check.utilisation) worst = std::move(finding);
+/// Supports whose heads nothing links stand each by itself.
+Finding toppling(const deck::Deck& deck, const Sway& sway) {
+  Sway::Alone worst;
+  Axis push = Axis::x;
+  for (const Axis axis : {Axis::x, Axis::y}) {
+    const Sway::Alone alone = sway.alone(axis);
+    if (axis == Axis::x || alone.utilisation() > worst.utilisation() * (1.0 + 1e-9)) {
+      worst = alone;
+      push = axis;
+    }
   }
-  return worst;
+  const deck::Support& support = deck.supports[worst.support];
+  Finding f;
+  f.id = support.id + "/toppling";
+  f.piece = support.id;
+  f.where = std::string("along ") + (push == Axis::x ? "x" : "y");
+  f.at = support.at;
+  f.situation = "any";
+  f.bound = "-";
+  f.combination = sway.combination();
+  f.check.call(standards::CheckKind::toppling);
+  f.check.source = {"judgement", "nothing links the heads: each support takes its share by itself"};
+  f.check.demand = sway.in_unit(worst.push);
+  f.check.resistance = sway.in_unit(worst.holds);
+  f.check.unit = sway.unit();
+  f.check.utilisation = worst.utilisation();
+  f.check.steps = worst.steps;
+  return f;
+}
+
+/// Does any support carry its load high enough over the ground to lean?
+bool stands_up(const deck::Deck& deck) {
+  const double low = figure("head_on_ground_mm");
+  for (std::size_t s = 0; s < deck.supports.size(); ++s) {
+    if (standing(deck, s).head > low) return true;
+  }
+  return std::ranges::any_of(
+      deck.walls, [&](const deck::Wall& wall) { return standing(deck, wall).head > low; });
 }
 
 }  // namespace
@@ -165,7 +160,11 @@ bool raised(const deck::Deck& deck) {
 
 bool braced_both_ways(const deck::Deck& deck, const Timbers& timbers,
                       const standards::Standard& standard) {
-  if (!raised(deck)) return true;
+  // What pinned posts need is asked by the sway of the deck, once; fixed ones sway with K = 2.1.
+  const bool fixed = std::ranges::any_of(deck.supports, [](const deck::Support& support) {
+    return support.post && support.post->base_fixed;
+  });
+  if (!raised(deck) || !fixed) return true;
   const standards::Combination now = swaying(standard);
   const auto ledgers = holding_ledgers(deck, timbers, standard, now, {}, {});
   for (const Axis push : {Axis::x, Axis::y}) {
@@ -183,61 +182,35 @@ bool braced_both_ways(const deck::Deck& deck, const Timbers& timbers,
   return true;
 }
 
-namespace {
-
-Stability sway_both_ways(const deck::Deck& deck, const Timbers& timbers,
-                         const standards::Standard& standard, const StabilityLoads& loads);
-
-}  // namespace
-
 Stability stability(const deck::Deck& deck, const Timbers& timbers,
                     const standards::Standard& standard, const StabilityLoads& loads) {
   Stability result;
-  if (!raised(deck)) {
-    if (auto worst = toppling(deck, standard.loads(deck.height))) {
-      // What cannot stand by itself may be held by braces, walls or a ledger like a raised deck.
-      if (worst->check.utilisation > 1.0) {
-        Stability held = sway_both_ways(deck, timbers, standard, loads);
-        // Both directions must have been judged: nothing found is no proof.
-        const bool holds =
-            held.findings.size() >= 2 &&
-            std::all_of(held.findings.begin(), held.findings.end(),
-                        [](const Finding& finding) { return finding.check.utilisation <= 1.0; });
-        if (holds) return held;
-      }
-      if (worst->check.utilisation > 1.0) {
-        result.assumptions.push_back(
-            "Supports that would topple by themselves may be held by braces, walls on both sides "
-            "or "
-            "a ledger, along x and along y: what is recorded does not suffice.");
-      }
-      result.findings.push_back(std::move(*worst));
-    }
-    const bool member = std::any_of(
-        deck.braces.begin(), deck.braces.end(),
-        [](const record::Brace& brace) { return brace.kind != record::BraceKind::wall_contact; });
-    if (member) {
-      result.assumptions.push_back(
-          "The braces change nothing here: supports no higher than " +
-          format_length(mm(figure("low_support_mm")),
-                        standard.us_customary() ? UnitSystem::us_customary : UnitSystem::metric) +
-          " are checked for toppling one by one.");
-    }
-    return result;
-  }
-  return sway_both_ways(deck, timbers, standard, loads);
-}
-
-namespace {
-
-Stability sway_both_ways(const deck::Deck& deck, const Timbers& timbers,
-                         const standards::Standard& standard, const StabilityLoads& loads) {
-  Stability result;
+  if (!stands_up(deck)) return result;
   std::vector<Sway> ways;
   for (const CountedFrom from : ways_to_count(deck))
     ways.emplace_back(deck, timbers, standard, loads, from);
-  for (const Axis push : {Axis::x, Axis::y})
-    result.findings.push_back(sway_finding(deck, standard, loads, ways, push));
+  const bool linked = heads_linked(deck);
+  if (!linked && !deck.supports.empty()) {
+    Finding alone = toppling(deck, ways.front());
+    if (alone.check.utilisation > 1.0) {
+      result.assumptions.push_back(
+          "Nothing recorded links the joists: no rim, blocking or bearer. Each support must keep "
+          "upright by itself.");
+    }
+    result.findings.push_back(std::move(alone));
+  }
+  if (linked || raised(deck)) {
+    for (const Axis push : {Axis::x, Axis::y})
+      result.findings.push_back(sway_finding(deck, standard, loads, ways, push));
+  }
+  for (Finding& f : result.findings) {
+    // What the load adds to all that stands there is too little to be the cause.
+    const double raise = ways.front().raised_by_load();
+    if (raise > figure("raised_by") || !(f.check.utilisation > 1.0 + raise) || deck.loads.empty())
+      continue;
+    f.already = true;
+    f.kind = Kind::ordinary_use;
+  }
   const auto has = [&](record::BraceKind kind) {
     return std::any_of(deck.braces.begin(), deck.braces.end(),
                        [&](const record::Brace& brace) { return brace.kind == kind; });
@@ -263,7 +236,5 @@ Stability sway_both_ways(const deck::Deck& deck, const Timbers& timbers,
   }
   return result;
 }
-
-}  // namespace
 
 }  // namespace underprop::assessment

@@ -1,9 +1,10 @@
 // What keeps a deck from swaying or toppling, in both plan directions.
 //
-// A raised deck is taken as stiff in its own plane. What resists a push along x or y are vertical
-// frames (sway_frames.hpp), a ledger whose fixings count and pass, and walls the deck stands between.
-// The push is shared by stiffness about the centre of rigidity, torsion in plan included; each frame
-// is then solved to second order under its share, its posts' loads, and the posts that lean on it.
+// The deck is taken as stiff in its own plane. A push along x or y is resisted by supports that right
+// themselves on their own base (righting.hpp), by vertical frames (sway_frames.hpp), by ledgers' fixings,
+// and by walls the deck stands between. Stability goes by stiffness, about the centre of rigidity, torsion
+// in plan included, each frame to second order under its share, its posts' loads, and the posts that lean
+// on it; strength by any distribution that is in equilibrium within every capacity (sway_shares.cpp).
 #pragma once
 
 #include "properties.hpp"
@@ -34,10 +35,9 @@ struct Stability {
 /// Does the deck stand on posts that sway (scope.json, low_support_mm)?
 bool raised(const deck::Deck& deck);
 
-/// Raised decks: one finding "sway along x" and one along y, the worst of bolts, braces, posts, beam,
-/// uplift of a foot and critical load; infinite where nothing resists, or nothing resists turning in
-/// plan. Low decks: the support that is nearest to toppling; where it would, and braces, walls or ledgers
-/// hold the deck, the findings of sway in its place.
+/// One finding "sway along x" and one along y for every deck that stands on something: the push against
+/// what resists by the best safe distribution; infinite where nothing does. Where nothing links the heads
+/// of the supports, the one that is nearest to toppling by itself.
 Stability stability(const deck::Deck& deck, const Timbers& timbers,
                     const standards::Standard& standard, const StabilityLoads& loads);
 

@@ -84,14 +84,9 @@ std::vector<HoldingLedger> holding_ledgers(const deck::Deck& deck, const Timbers
     demand.shear = newtons(1.0);
     const double one = standard.ledger_fixing(demand, now).utilisation;
     const deck::Ledger& ledger = deck.ledgers[l];
-    // Fixings that fail under the load fail the deck by their own finding; here they keep little, so
-    // that what else is wrong can still be read. Those that fail without it hold nothing.
-    bool ordinary = false;
-    for (const Finding& f : found) {
-      ordinary = ordinary || (f.piece == ledger.id && f.check.check.starts_with("ledger fixing") &&
-                              f.kind == Kind::ordinary_use && f.check.utilisation > 1.0);
-    }
-    if (!(one > 0.0) || !std::isfinite(one) || ordinary) continue;
+    // Fixings that fail fail the deck by their own finding; what is left is the mean of what each has left,
+    // and never nothing, so that what else is wrong can still be read.
+    if (!(one > 0.0) || !std::isfinite(one)) continue;
     // Away from the house the fixings are pulled, not sheared.
     demand.shear = newtons(0.0);
     demand.pull = newtons(1.0);
@@ -178,6 +173,15 @@ Sway::Sway(const deck::Deck& deck, const Timbers& timbers, const standards::Stan
     for (const SwayFrame& frame : frames)
       stiffness_[index(push)].push_back(sway_stiffness(frame, deck, timbers, standard));
   }
+  for (std::size_t s = 0; s < deck.supports.size(); ++s) {
+    if (!standing(deck, s).loose_stack) continue;
+    const std::string told = deck.supports[s].id + ": loose blocks or slabs stacked higher than " +
+                             format_decimals(figure("stack_of_width"), 1) +
+                             " times their width hold nothing sideways.";
+    for (std::string& because : nothing_because_) because += " " + told;
+    notes.push_back(told);
+    break;
+  }
   weigh();
   stiffness_in_plan();
 }
@@ -213,6 +217,7 @@ void Sway::weigh() {
   lever_ = centre + std::max(0.0, deck_.height.value() - tallest);
   // Shares of the plan by the nearest support, on a grid that is alike in every mirror.
   tributary_.assign(deck_.supports.size(), 0.0);
+  on_walls_.assign(deck_.walls.size(), 0.0);
   const Interval ex = extent(deck_.outline, Axis::x);
   const Interval ey = extent(deck_.outline, Axis::y);
   constexpr int n = 24;
@@ -229,21 +234,34 @@ void Sway::weigh() {
                                                   at_along(l.direction, l.to, l.position))
                                   .value());
       }
-      std::vector<std::size_t> nearest;
+      std::vector<std::size_t> nearest, walls;
+      for (std::size_t w = 0; w < deck_.walls.size(); ++w) {
+        const double d = distance_to_segment(p, deck_.walls[w].a, deck_.walls[w].b).value();
+        if (d < best - 1e-3) {
+          best = d;
+          walls = {w};
+        } else if (d < best + 1e-3) {
+          walls.push_back(w);
+        }
+      }
       for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
         const double d = distance(p, deck_.supports[s].at).value();
         if (d < best - 1e-3) {
           best = d;
           nearest = {s};
+          walls.clear();
         } else if (d < best + 1e-3) {
           nearest.push_back(s);
         }
       }
-      for (const std::size_t s : nearest)
-        tributary_[s] += 1.0 / static_cast<double>(nearest.size());
+      const double each =
+          1.0 / static_cast<double>(std::max<std::size_t>(1, nearest.size() + walls.size()));
+      for (const std::size_t s : nearest) tributary_[s] += each;
+      for (const std::size_t w : walls) on_walls_[w] += each;
     }
   }
   for (double& share : tributary_) share = cells > 0.0 ? share / cells : 0.0;
+  for (double& share : on_walls_) share = cells > 0.0 ? share / cells : 0.0;
 }
 
 void Sway::stiffness_in_plan() {
@@ -329,19 +347,24 @@ double Sway::couple_on(std::size_t support, Axis push, double H) const {
   return H * lever_ * (along(deck_.supports[support].at, push).value() - mean) / sum;
 }
 
-std::vector<double> Sway::pushed_by_posts(Axis push, double covered) const {
+std::vector<double> Sway::pushed_by_posts(Axis push, double covered,
+                                          const std::vector<double>& N) const {
   std::vector<double> at_tops(deck_.supports.size(), 0.0);
   for (std::size_t s = 0; s < deck_.supports.size(); ++s) {
     const double h = height(s);
     if (h <= 1.0) continue;
     const deck::Post& post = *deck_.supports[s].post;
     double share = std::max(0.0, post.lean.value() / h - covered);
-    // Beside its post a bearer stands off across itself. A fixed foot takes the moment.
+    // Beside its post a bearer stands off across itself. A fixed foot takes the moment; of a post set in
+    // concrete it turns the concrete, from a lever as much longer.
+    const deck::Footing& footing = deck_.supports[s].footing;
+    const double lever =
+        footing.kind == record::FootingKind::post_in_concrete ? h + footing.thickness.value() : h;
     const double e = beside_by(deck_, s);
     if (e > 0.0 && !post.base_fixed &&
         deck_.bearers[static_cast<std::size_t>(deck_.supports[s].bearer)].direction != push)
-      share += e / h;
-    at_tops[s] = std::max(0.0, factored(s)) * share;
+      share += e / lever;
+    at_tops[s] = std::max(0.0, N[s]) * share;
   }
   return at_tops;
 }
@@ -352,18 +375,20 @@ Evaluation Sway::evaluate(Axis push, double tested) const {
   const double by_people = factor_ * (tested > 0.0 ? tested : people_push_);
   const double by_vertical =
       tested > 0.0 ? 0.0 : factor_ * vertical_ * values_.sway_share_of_vertical;
-  const auto beside_people = pushed_by_posts(push, 0.0);
-  const auto beside_vertical = pushed_by_posts(push, figure("out_of_plumb_in_push"));
+  std::vector<double> N(deck_.supports.size(), 0.0);
+  for (std::size_t s = 0; s < N.size(); ++s) N[s] = factored(s);
+  const auto beside_people = pushed_by_posts(push, 0.0, N);
+  const auto beside_vertical = pushed_by_posts(push, figure("out_of_plumb_in_push"), N);
   const auto sum = [](const std::vector<double>& list) {
     return std::accumulate(list.begin(), list.end(), 0.0);
   };
   Evaluation e = under(push, std::max(by_people, by_vertical), {});
   const bool people = by_people + sum(beside_people) >= by_vertical + sum(beside_vertical);
   const auto& beside = people ? beside_people : beside_vertical;
-  if (!(sum(beside) > 0.0)) return e;
+  if (!(sum(beside) > 0.0)) return safest(std::move(e), push, tested);
   // All lean one way, or none: the less may turn the deck more.
   Evaluation more = under(push, people ? by_people : by_vertical, beside);
-  return more.worst() >= e.worst() ? more : e;
+  return safest(more.worst() >= e.worst() ? std::move(more) : std::move(e), push, tested);
 }
 
 Evaluation Sway::under(Axis push, double above, const std::vector<double>& at_tops) const {
@@ -395,7 +420,7 @@ Evaluation Sway::under(Axis push, double above, const std::vector<double>& at_to
     }
   }
   if (!(along > 0.0)) {
-    e.nothing = "nothing named resists: the posts are a mechanism." + nothing_because_[d];
+    e.nothing = "nothing named resists: the supports are a mechanism." + nothing_because_[d];
     if (nothing_because_[d].empty()) e.nothing.pop_back();
     return e;
   }

@@ -3,6 +3,7 @@
 // N, mm. Plan axes as in the survey; turning anticlockwise seen from above.
 #pragma once
 
+#include "righting.hpp"
 #include "stability.hpp"
 #include "sway_frames.hpp"
 
@@ -97,6 +98,22 @@ public:
   [[nodiscard]] Citation combination_source() const { return now_.source; }
   [[nodiscard]] std::string combination() const { return now_.id; }
 
+  /// What the loads add to all vertical load, as a share of the rest.
+  [[nodiscard]] double raised_by_load() const;
+  /// The support nearest to toppling where nothing links the heads: its share of the push, with the
+  /// leverage of the load's height, against what it rights itself.
+  struct Alone {
+    std::size_t support = 0;
+    double push = 0.0, holds = 0.0;
+    std::vector<standards::Step> steps;
+    [[nodiscard]] double utilisation() const {
+      return push <= 0.0    ? 0.0
+             : holds <= 0.0 ? std::numeric_limits<double>::infinity()
+                            : push / holds;
+    }
+  };
+  [[nodiscard]] Alone alone(Axis push) const;
+
   std::vector<std::string> notes;
 
 private:
@@ -113,7 +130,27 @@ private:
   /// Horizontal force that each post's own load hands to the deck along `push` where every post leans
   /// that way and every bearer stands on that side, N factored: N (lean / h - covered), at least 0, and
   /// N e / h at a hinged foot. Statics.
-  [[nodiscard]] std::vector<double> pushed_by_posts(Axis push, double covered) const;
+  [[nodiscard]] std::vector<double> pushed_by_posts(Axis push, double covered,
+                                                    const std::vector<double>& N) const;
+  /// What pushes together with what stands on the supports meanwhile: people who push stand there too,
+  /// water that may be gone does not; 2.5 % of all that stands there is pushed by all of it. N factored.
+  struct Case {
+    double above = 0.0;
+    std::vector<double> on_supports, on_walls, at_tops;
+  };
+  [[nodiscard]] Case case_of(Axis push, bool people, double tested) const;
+  /// The largest push of the case that what stands by itself withstands, with or without the lines that
+  /// are named, N; `used`: the lines.
+  [[nodiscard]] double withstands(const Case& c, Axis push, bool named,
+                                  std::vector<standards::Step>* steps) const;
+  /// The largest share at which the frame passes every check of its own, N, up to `most`.
+  [[nodiscard]] double frame_holds(const SwayFrame& frame, Axis axis, double most,
+                                   const Push& whole) const;
+  /// By any distribution that is in equilibrium and within every capacity (static theorem): the elastic
+  /// one, what stands on its own base, or both with all that is named.
+  [[nodiscard]] Evaluation safest(Evaluation elastic, Axis push, double tested) const;
+  /// A post that stands on the edge of its foot while it rights itself.
+  void check_edge(Evaluation& e, const Case& c, Axis push, double used) const;
   /// `at_tops`: of every support; empty: none.
   [[nodiscard]] Evaluation under(Axis push, double above, const std::vector<double>& at_tops) const;
   void check_frame(Evaluation& e, const SwayFrame& frame, Axis push, double share,
@@ -149,6 +186,7 @@ private:
   double self_weight_ = 0.0, push_ = 0.0, people_push_ = 0.0, factor_ = 1.0, lever_ = 0.0;
   Point at_;                       ///< where the push acts in plan
   std::vector<double> tributary_;  ///< share of the deck's area, per support
+  std::vector<double> on_walls_;   ///< likewise per wall
   Eigen::Matrix3d K_, G_;          ///< u along x, u along y, turn (in mm at `scale`); about at_
   double scale_ = 1000.0;          ///< mm
 };

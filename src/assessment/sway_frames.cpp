@@ -212,6 +212,38 @@ private:
     return found;
   }
 
+  /// Words that put the braces on more than one line of posts: "both sides", "each end".
+  static bool on_every_side(const std::string& words) {
+    std::string low;
+    for (const char c : words) low += static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+    for (const auto& word : catalog::table("scope.json").at("braces_on_both").at("value")) {
+      const std::string w = word.get<std::string>();
+      for (std::size_t at = low.find(w); at != std::string::npos; at = low.find(w, at + 1)) {
+        const auto letter = [&](std::size_t k) {
+          return k < low.size() && low[k] >= 'a' && low[k] <= 'z';
+        };
+        if ((at == 0 || !letter(at - 1)) && !letter(at + w.size())) return true;
+      }
+    }
+    return false;
+  }
+
+  /// The lines of posts at both ends across the push.
+  std::vector<SwayFrame*> outer_lines() {
+    std::vector<SwayFrame*> lines;
+    double low = 1e300, high = -1e300;
+    for (const SwayFrame& frame : frames_) {
+      low = std::min(low, frame.across);
+      high = std::max(high, frame.across);
+    }
+    for (SwayFrame& frame : frames_) {
+      if (frame.across < low + 1e-6 || frame.across > high - 1e-6) lines.push_back(&frame);
+    }
+    std::ranges::stable_sort(lines, {}, &SwayFrame::across);
+    if (from_.high(other(push_))) std::ranges::reverse(lines);
+    return lines;
+  }
+
   /// Words name no posts: those farthest from the load, where eccentricity is largest.
   std::vector<std::size_t> outermost() const {
     const double middle = across_of(
@@ -232,7 +264,11 @@ private:
   void record(std::size_t index) {
     const record::Brace& brace = deck_.braces[index];
     std::vector<std::size_t> hosts = named(brace.at);
-    if (hosts.empty()) {
+    const bool both = hosts.empty() && frames_.size() > 1 && on_every_side(brace.at);
+    if (both) {
+      note("Braces \"" + brace.at +
+           "\" name no group of supports: taken in turn at the first and the last line of posts.");
+    } else if (hosts.empty()) {
       hosts = outermost();
       note("Braces \"" + brace.at + "\" name no group of supports: taken at the outermost posts.");
     }
@@ -266,7 +302,20 @@ private:
     }
     const bool high = from_.high(push_);
     std::vector<std::pair<SwayFrame*, Slot>> queue;
-    if (lines.size() == 1 && lines[0]->under_bearer && hosts.size() > 1) {
+    if (both) {
+      lines = outer_lines();
+      std::vector<std::vector<Slot>> slots;
+      std::size_t most = 0;
+      for (const SwayFrame* line : lines) {
+        slots.push_back(slots_along(*line, placed.knee, high));
+        most = std::max(most, slots.back().size());
+      }
+      for (std::size_t k = 0; k < most; ++k) {
+        for (std::size_t l = 0; l < lines.size(); ++l) {
+          if (k < slots[l].size()) queue.emplace_back(lines[l], slots[l][k]);
+        }
+      }
+    } else if (lines.size() == 1 && lines[0]->under_bearer && hosts.size() > 1) {
       for (const Slot& slot : slots_along(*lines[0], placed.knee, high))
         queue.emplace_back(lines[0], slot);
     } else {

@@ -33,7 +33,20 @@ Post resolve_post(const record::Post& record, const std::string& prefix, FactTak
   post.base_fixed = record.base.value_or(record::PostBase::pinned) == record::PostBase::fixed;
   post.held_down = record.held_down;
   post.hold_down_capacity = record.hold_down_capacity;
-  post.lean = facts.take(record.lean, prefix + "lean", "supports/post/lean");
+  if (record.lean.is_unknown()) {
+    // A short post leans less: in proportion to its height, up to what tall ones do.
+    const record::FactKind& row = record::fact_kind("supports/post/lean");
+    const record::FactKind& share = record::fact_kind("supports/post/lean_share");
+    std::array<Length, 3> values;
+    for (std::size_t r = 0; r < 3; ++r) {
+      const auto reading = static_cast<record::Reading>(r);
+      values[r] = min(mm(row.value(facts.standard(), reading).number),
+                      share.value(facts.standard(), reading).number * post.height);
+    }
+    post.lean = facts.resolve(values, prefix + "lean", row, false);
+  } else {
+    post.lean = facts.take(record.lean, prefix + "lean", "supports/post/lean");
+  }
   return post;
 }
 
