@@ -1,3 +1,4 @@
+#include "deciding.hpp"
 #include "figures.hpp"
 #include "underprop/assessment/assessment.hpp"
 #include "underprop/record/facts.hpp"
@@ -10,138 +11,36 @@
 
 namespace underprop::assessment {
 
-using deck::OpenFact;
 using record::Reading;
 using standards::CheckKind;
-using Override = std::map<std::string, Reading>;
 
 namespace {
-
-/// What one reading of the facts says.
-struct Outcome {
-  double safety = 0.0;
-  double service = 0.0;
-  bool refers = false;
-  [[nodiscard]] bool passes() const { return !fails(safety) && !refers; }
-};
 
 class Judge {
 public:
   Judge(const record::Survey& survey, const standards::Standard& standard,
         const PlanCases& plan_cases)
-      : survey_(survey), standard_(standard), plan_cases_(plan_cases) {}
+      : survey_(survey),
+        standard_(standard),
+        readings_(survey, standard, plan_cases),
+        deciding_(readings_) {}
 
   Assessment judge();
 
 private:
-  DeckAssessment all_cases(const deck::Deck& deck, Depth depth, bool stop_when_loose = false) const;
-  Outcome outcome(Reading base, const Override& single);
-  /// Whether safety passes so. What fails in a few bounds need not be asked in all.
-  bool passes(Reading base, const Override& single);
-  /// The utilisation in a few bounds only: a lower bound; infinity where something is loose.
-  [[nodiscard]] double screened(Reading base, const Override& single) const;
-  /// Likely facts, with what must be seen found as it usually is.
-  [[nodiscard]] Override as_seen(Override found) const;
   void must_see(Assessment& a, const deck::Deck& cautious) const;
-  void rank(Assessment& a, double now);
   /// The verdict and its grounds, once the readings are assessed.
   void decide(Assessment& a, const deck::Deck& cautious, const DeckAssessment& at_likely,
               const DeckAssessment& best, const Override& seen);
   void take(Assessment& a, DeckAssessment reading) const;
   /// The reading that the verdict rests on, its cause first.
   void show(Assessment& a, const DeckAssessment& best, const Override& seen) const;
-  bool find_decides(Assessment& a, const std::vector<std::string>& missing);
-  /// Would the deck carry with these facts found so? Safety with the rest cautious, service with the
-  /// rest likely.
-  [[nodiscard]] bool would_carry(const Override& found) {
-    return passes(Reading::cautious, found) &&
-           !fails(outcome(Reading::likely, as_seen(found)).service);
-  }
-  [[nodiscard]] std::vector<std::string> passes_if(const std::vector<std::string>& fields);
-  [[nodiscard]] const OpenFact* open(const std::string& field) const;
-  [[nodiscard]] bool one_or_two_would_do();
 
   const record::Survey& survey_;
   const standards::Standard& standard_;
-  PlanCases plan_cases_;
-  std::vector<OpenFact> open_;
-  std::vector<std::string> ranked_;  ///< fields by swing, largest first
-  std::map<std::pair<Reading, Override>, Outcome> known_;
-  std::set<std::pair<Reading, Override>> failed_;  ///< in a few bounds already
+  Readings readings_;
+  Deciding deciding_;
 };
-
-DeckAssessment Judge::all_cases(const deck::Deck& deck, Depth depth, bool stop_when_loose) const {
-  DeckAssessment result =
-      assess_deck(deck, standard_, {.depth = depth, .stop_when_loose = stop_when_loose});
-  if (stop_when_loose && result.mechanism) return result;
-  if (!plan_cases_.gap_under_new_supports && !plan_cases_.new_and_old_ground_differ) return result;
-  // A plan also passes with the gaps of careless packing and with new ground unlike old.
-  const DeckAssessment planned =
-      assess_deck(deck, standard_, {.depth = depth, .plan_cases = plan_cases_});
-  if (!result.mechanism) result.mechanism = planned.mechanism;
-  for (const Finding& f : planned.findings) {
-    const auto same = std::find_if(result.findings.begin(), result.findings.end(),
-                                   [&](const Finding& other) { return other.id == f.id; });
-    if (same == result.findings.end()) {
-      result.findings.push_back(f);
-    } else if (f.check.utilisation > same->check.utilisation) {
-      *same = f;
-    }
-    double& u = f.kind == Kind::service ? result.service : result.safety;
-    u = std::max(u, f.check.utilisation);
-  }
-  std::stable_sort(
-      result.findings.begin(), result.findings.end(),
-      [](const Finding& a, const Finding& b) { return a.check.utilisation > b.check.utilisation; });
-  result.solves += planned.solves;
-  return result;
-}
-
-Outcome Judge::outcome(Reading base, const Override& single) {
-  const auto key = std::pair(open_.empty() ? Reading::cautious : base, single);
-  if (const auto found = known_.find(key); found != known_.end()) return found->second;
-  const deck::Resolved resolved = deck::resolve(survey_, base, single);
-  const DeckAssessment d = all_cases(resolved.deck, Depth::utilisation, true);
-  Outcome o;
-  o.safety = d.mechanism ? infinite : d.safety;
-  o.service = d.service;
-  o.refers = !d.refer_reasons.empty();
-  known_.emplace(key, o);
-  return o;
-}
-
-double Judge::screened(Reading base, const Override& single) const {
-  const deck::Resolved resolved = deck::resolve(survey_, base, single);
-  const DeckAssessment d = assess_deck(
-      resolved.deck, standard_,
-      {.depth = Depth::utilisation, .extent = Extent::screening, .stop_when_loose = true});
-  return d.mechanism ? infinite : d.safety;
-}
-
-bool Judge::passes(Reading base, const Override& single) {
-  const auto key = std::pair(base, single);
-  if (const auto found = known_.find(key); found != known_.end()) return found->second.passes();
-  if (failed_.contains(key)) return false;
-  if (fails(screened(base, single))) {
-    failed_.insert(key);
-    return false;
-  }
-  return outcome(base, single).passes();
-}
-
-Override Judge::as_seen(Override found) const {
-  for (const OpenFact& fact : open_) {
-    if (fact.must_see && fact.likely == fact.favourable)
-      found.emplace(fact.field, Reading::favourable);
-  }
-  return found;
-}
-
-const OpenFact* Judge::open(const std::string& field) const {
-  const auto found =
-      std::find_if(open_.begin(), open_.end(), [&](const OpenFact& f) { return f.field == field; });
-  return found == open_.end() ? nullptr : &*found;
-}
 
 void Judge::must_see(Assessment& a, const deck::Deck& deck) const {
   // A thing must be seen if the load reaches it, whichever reading of the rest is right.
@@ -215,116 +114,6 @@ void Judge::must_see(Assessment& a, const deck::Deck& deck) const {
   for (auto& [field, item] : list) a.must_see.push_back(std::move(item));
 }
 
-void Judge::rank(Assessment& a, double now) {
-  // Where something is loose at cautious facts, one fact found well seldom mends it, and all would rank
-  // alike: there a fact counts by the harm that it alone does where the others turn out well.
-  const auto capped = [](double safety) { return std::isfinite(safety) ? safety : 99.0; };
-  // A few bounds do for that order.
-  const double at_best = std::isfinite(now) ? now : screened(Reading::favourable, {});
-  for (const OpenFact& fact : open_) {
-    const std::string& field = fact.field;
-    const double moved =
-        std::isfinite(now)
-            ? now - capped(outcome(Reading::cautious, {{field, Reading::favourable}}).safety)
-            : capped(screened(Reading::favourable, {{field, Reading::cautious}})) - capped(at_best);
-    a.unknowns.push_back({fact, std::max(0.0, moved)});
-  }
-  std::stable_sort(a.unknowns.begin(), a.unknowns.end(),
-                   [](const Unknown& x, const Unknown& y) { return x.swing > y.swing; });
-  for (const Unknown& unknown : a.unknowns) ranked_.push_back(unknown.field);
-}
-
-std::vector<std::string> Judge::passes_if(const std::vector<std::string>& fields) {
-  std::vector<std::string> values;
-  for (const std::string& field : fields) {
-    const OpenFact* fact = open(field);
-    if (fact == nullptr) {
-      values.emplace_back();
-      continue;
-    }
-    // The least that passes: the likely value if that is enough beside the others, else the favourable.
-    Override with;
-    for (const std::string& other : fields) {
-      if (open(other) != nullptr)
-        with[other] = other == field ? Reading::likely : Reading::favourable;
-    }
-    const bool likely_will_do = fact->likely != fact->cautious && would_carry(with);
-    values.push_back(likely_will_do ? fact->likely : fact->favourable);
-  }
-  return values;
-}
-
-bool Judge::find_decides(Assessment& a, const std::vector<std::string>& missing) {
-  constexpr std::size_t most = 3;
-  constexpr std::size_t pool_size = 5;
-  Override always;
-  for (const std::string& field : missing) {
-    if (open(field) != nullptr) always[field] = Reading::favourable;
-  }
-  const auto passes = [&](const std::vector<std::string>& extra) {
-    Override with = always;
-    for (const std::string& field : extra) with[field] = Reading::favourable;
-    return would_carry(with);
-  };
-  const auto put = [&](const std::vector<std::string>& extra) {
-    Decides decides;
-    decides.fields = missing;
-    decides.fields.insert(decides.fields.end(), extra.begin(), extra.end());
-    decides.passes_if = passes_if(decides.fields);
-    a.decides.push_back(std::move(decides));
-  };
-  if (missing.size() > most) return false;
-  if (passes({})) {
-    put({});
-    return true;
-  }
-  std::vector<std::string> pool;
-  for (const std::string& field : ranked_) {
-    if (std::find(missing.begin(), missing.end(), field) == missing.end()) pool.push_back(field);
-  }
-  if (missing.size() + 1 <= most) {
-    for (const std::string& field : pool) {
-      if (passes({field})) put({field});
-    }
-    if (!a.decides.empty()) return true;
-  }
-  if (pool.size() > pool_size) pool.resize(pool_size);
-  if (missing.size() + 2 <= most) {
-    for (std::size_t i = 0; i < pool.size(); ++i) {
-      for (std::size_t k = i + 1; k < pool.size(); ++k) {
-        if (passes({pool[i], pool[k]})) put({pool[i], pool[k]});
-      }
-    }
-    if (!a.decides.empty()) return true;
-  }
-  if (missing.size() + 3 <= most) {
-    for (std::size_t i = 0; i < pool.size(); ++i) {
-      for (std::size_t k = i + 1; k < pool.size(); ++k) {
-        for (std::size_t m = k + 1; m < pool.size(); ++m) {
-          if (passes({pool[i], pool[k], pool[m]})) put({pool[i], pool[k], pool[m]});
-        }
-      }
-    }
-  }
-  return !a.decides.empty();
-}
-
-bool Judge::one_or_two_would_do() {
-  for (const std::string& field : ranked_) {
-    if (passes(Reading::likely, as_seen({{field, Reading::favourable}}))) return true;
-  }
-  const std::size_t n = std::min<std::size_t>(ranked_.size(), 5);
-  for (std::size_t i = 0; i < n; ++i) {
-    for (std::size_t k = i + 1; k < n; ++k) {
-      if (passes(Reading::likely,
-                 as_seen({{ranked_[i], Reading::favourable}, {ranked_[k], Reading::favourable}}))) {
-        return true;
-      }
-    }
-  }
-  return false;
-}
-
 /// Which of what fails is the cause and which its symptom; smaller first. What holds a joist or a ledger gives
 /// way before what is held by it; posts that nothing keeps from swaying buckle because of that.
 int cause(const Finding& f) {
@@ -380,23 +169,22 @@ GivesOut first_of(const DeckAssessment& d) {
 Assessment Judge::judge() {
   Assessment a;
   a.standard = standard_.name();
+  a.standard_id = survey_.standard;
   a.with_load = !survey_.loads.empty();
   const deck::Resolved cautious = deck::resolve(survey_, Reading::cautious);
-  open_ = cautious.open;
-  const Override seen = as_seen({});
+  readings_.open_facts(cautious.open);
+  const bool recorded = cautious.open.empty();  // the three readings are one deck
+  const Override seen = readings_.as_seen({});
   const deck::Resolved likely = deck::resolve(survey_, Reading::likely, seen);
-  take(a, all_cases(cautious.deck, Depth::full));
+  take(a, readings_.all_cases(cautious.deck, Depth::full));
   // With no open fact the three readings are one deck.
   const DeckAssessment at_likely =
-      open_.empty() ? a.shown : all_cases(likely.deck, Depth::utilisation);
-  known_[{Reading::cautious, {}}] = {a.shown.mechanism ? infinite : a.shown.safety, a.shown.service,
-                                     !a.shown.refer_reasons.empty()};
-  if (!open_.empty())
-    known_[{Reading::likely, seen}] = {at_likely.mechanism ? infinite : at_likely.safety,
-                                       at_likely.service, !at_likely.refer_reasons.empty()};
+      recorded ? a.shown : readings_.all_cases(likely.deck, Depth::utilisation);
+  readings_.known(Reading::cautious, {}, outcome_of(a.shown));
+  if (!recorded) readings_.known(Reading::likely, seen, outcome_of(at_likely));
   // What resolving assumed, then what the assessment did (not_modelled decks tell only the former).
   a.assumptions = a.shown.assumptions;
-  a.open = open_;
+  a.open = cautious.open;
 
   // Service is judged at likely facts; safety at cautious ones.
   for (const Finding& f : at_likely.findings) {
@@ -407,11 +195,10 @@ Assessment Judge::judge() {
   a.cautions = a.shown.cautions;
   // With no open fact the three readings are one deck.
   const DeckAssessment best =
-      open_.empty()
-          ? a.shown
-          : all_cases(deck::resolve(survey_, Reading::favourable).deck, Depth::utilisation);
-  known_[{open_.empty() ? Reading::cautious : Reading::favourable, {}}] = {
-      best.mechanism ? infinite : best.safety, best.service, !best.refer_reasons.empty()};
+      recorded ? a.shown
+                    : readings_.all_cases(deck::resolve(survey_, Reading::favourable).deck,
+                                          Depth::utilisation);
+  if (!recorded) readings_.known(Reading::favourable, {}, outcome_of(best));
 
   decide(a, cautious.deck, at_likely, best, seen);
   show(a, best, seen);
@@ -431,13 +218,13 @@ void Judge::take(Assessment& a, DeckAssessment reading) const {
 
 void Judge::show(Assessment& a, const DeckAssessment& best, const Override& seen) const {
   // The numbers on the screen are those of the reading that the sentence speaks of.
-  if (!open_.empty()) {
+  if (!a.open.empty()) {
     if (a.grounds == Grounds::fails_at_best) {
       a.reading = Reading::favourable;
-      take(a, all_cases(deck::resolve(survey_, Reading::favourable).deck, Depth::full));
+      take(a, readings_.all_cases(deck::resolve(survey_, Reading::favourable).deck, Depth::full));
     } else if (a.grounds == Grounds::fails_at_likely || a.grounds == Grounds::nobody_has_looked) {
       a.reading = Reading::likely;
-      take(a, all_cases(deck::resolve(survey_, Reading::likely, seen).deck, Depth::full));
+      take(a, readings_.all_cases(deck::resolve(survey_, Reading::likely, seen).deck, Depth::full));
     } else if (a.verdict == Verdict::cannot_tell) {
       for (const Finding& f : best.findings) {
         if (f.kind == Kind::safety) a.at_best[f.id] = f.check.utilisation;
@@ -469,8 +256,7 @@ void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessme
     a.grounds = grounds;
     a.fails = std::move(fails);
   };
-  const Outcome favourable = outcome(Reading::favourable, {});
-  if (favourable.refers) {
+  if (!best.refer_reasons.empty()) {
     is(Verdict::refer, Grounds::refers);
     a.refer_reasons = best.refer_reasons;
     return;
@@ -482,18 +268,18 @@ void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessme
   for (const MustSee& item : a.must_see) {
     if (!item.recorded) missing.push_back(item.field);
   }
-  rank(a, loose ? infinite : a.shown.safety);
+  deciding_.rank(a, loose ? infinite : a.shown.safety);
   const bool service_fails = fails(at_likely.service) && !at_likely.mechanism;
   std::vector<Kind> both{Kind::safety};
   if (service_fails) both.push_back(Kind::service);
 
-  if (fails(favourable.safety)) {
+  if (fails(outcome_of(best).safety)) {
     is(Verdict::does_not_carry, Grounds::fails_at_best, both);
-    a.first = first_of(open_.empty() ? a.shown : best);
+    a.first = first_of(a.open.empty() ? a.shown : best);
     if (a.first->mechanism)
       a.first->mechanism =
           with_reason(*a.first->mechanism,
-                      open_.empty() ? cautious : deck::resolve(survey_, Reading::favourable).deck);
+                      a.open.empty() ? cautious : deck::resolve(survey_, Reading::favourable).deck);
     return;
   }
   if (safe && missing.empty()) {
@@ -505,19 +291,21 @@ void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessme
     if (service_fails) return is(Verdict::does_not_carry, Grounds::service_fails, {Kind::service});
     return is(Verdict::carries, Grounds::every_check_passes);
   }
-  const bool likely_passes = !fails(outcome(Reading::likely, seen).safety);
+  const bool likely_passes = !fails(readings_.outcome(Reading::likely, seen).safety);
   if (!likely_passes) a.first = first_of(at_likely);
-  constexpr std::size_t most_missing = 3;
   // Nobody has looked yet: whatever the guesses say, it is too early for a verdict.
-  if (missing.size() > most_missing) return is(Verdict::cannot_tell, Grounds::nobody_has_looked);
-  if (!likely_passes && !one_or_two_would_do())
-    return is(Verdict::does_not_carry, Grounds::fails_at_likely, both);
+  const std::size_t to_see = Deciding::missing_acts(a).size();
+  if (to_see > most_acts) return is(Verdict::cannot_tell, Grounds::nobody_has_looked);
+  if (!likely_passes && !deciding_.one_or_two_would_do()) {
+    return to_see > 1 ? is(Verdict::cannot_tell, Grounds::nobody_has_looked)
+                      : is(Verdict::does_not_carry, Grounds::fails_at_likely, both);
+  }
   if (service_fails) {
     return is(Verdict::does_not_carry,
               safe ? Grounds::service_fails_unseen : Grounds::service_fails_first, {Kind::service});
   }
   is(Verdict::cannot_tell,
-     find_decides(a, missing) ? Grounds::facts_decide : Grounds::no_few_facts_decide);
+     deciding_.find(a) ? Grounds::facts_decide : Grounds::no_few_facts_decide);
 }
 
 }  // namespace

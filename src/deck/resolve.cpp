@@ -60,9 +60,9 @@ void resolve_rims(const record::Survey& survey, FactTaker& facts, Deck& deck) {
 }  // namespace
 
 Resolved resolve(const record::Survey& survey, record::Reading reading,
-                 const std::map<std::string, record::Reading>& single) {
+                 const std::map<std::string, record::Reading>& single, double share) {
   const Layout layout = lay_out(survey);
-  FactTaker facts(survey.standard, reading, single);
+  FactTaker facts(survey.standard, reading, single, share);
   Resolved resolved;
   Deck& deck = resolved.deck;
   deck.standard = survey.standard;

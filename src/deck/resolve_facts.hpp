@@ -12,6 +12,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 #include <string>
 #include <type_traits>
 #include <utility>
@@ -22,19 +23,22 @@ namespace underprop::deck {
 class FactTaker {
 public:
   FactTaker(record::StandardId standard, record::Reading reading,
-            const std::map<std::string, record::Reading>& single)
-      : standard_(standard), reading_(reading), single_(single) {}
+            const std::map<std::string, record::Reading>& single, double share = 1.0)
+      : standard_(standard), reading_(reading), single_(single), share_(share) {}
 
   [[nodiscard]] record::StandardId standard() const { return standard_; }
   [[nodiscard]] UnitSystem units() const { return record::facts_of(standard_).units; }
   /// An override of a pointer holds for everything below it too; the longest one counts.
   [[nodiscard]] record::Reading reading_of(const std::string& field) const {
-    if (single_.empty()) return reading_;
+    return overriding(field).value_or(reading_);
+  }
+  [[nodiscard]] std::optional<record::Reading> overriding(const std::string& field) const {
+    if (single_.empty()) return std::nullopt;
     for (std::string at = field; !at.empty(); at.resize(at.rfind('/'))) {
       const auto found = single_.find(at);
       if (found != single_.end()) return found->second;
     }
-    return reading_;
+    return std::nullopt;
   }
   /// The table's value of a reading, without listing anything.
   template <class T>
@@ -71,7 +75,11 @@ public:
   T resolve(const std::array<T, 3>& values, const std::string& field, const record::FactKind& row,
             bool range) {
     list(field, row, range, {text(values[0]), text(values[1]), text(values[2])});
-    return values[static_cast<std::size_t>(reading_of(field))];
+    T value = values[static_cast<std::size_t>(reading_of(field))];
+    if (share_ < 1.0 && overriding(field) == record::Reading::favourable)
+      value = on_the_way(values[0], values[2]);
+    open_.back().taken = text(value);
+    return value;
   }
 
   /// Lists a fact with its words from the table.
@@ -102,6 +110,25 @@ public:
   }
 
 private:
+  /// A number that share of the way from the cautious to the favourable one, never better than that.
+  template <class T>
+  [[nodiscard]] T on_the_way(const T& cautious, const T& favourable) const {
+    if constexpr (std::is_same_v<T, bool> || std::is_same_v<T, std::string> || std::is_enum_v<T>) {
+      return favourable;
+    } else if constexpr (std::is_same_v<T, int>) {
+      const double way = share_ * static_cast<double>(favourable - cautious);
+      return cautious + static_cast<int>(way < 0.0 ? std::floor(way) : std::ceil(way));
+    } else if constexpr (std::is_same_v<T, Length>) {
+      // Towards the better end, to what a tape shows, so that the value that is told is the value tried.
+      const Length step = units() == UnitSystem::metric ? mm(5.0) : inches(0.25);
+      const bool more = favourable > cautious;
+      const double steps = (cautious + share_ * (favourable - cautious)).value() / step.value();
+      const Length there = (more ? std::ceil(steps - 1e-9) : std::floor(steps + 1e-9)) * step;
+      return more ? min(there, favourable) : max(there, favourable);
+    } else {
+      return cautious + share_ * (favourable - cautious);
+    }
+  }
   template <class T>
   static T from_table(const record::FactDefault& value) {
     if constexpr (std::is_same_v<T, std::string>) {
@@ -134,14 +161,16 @@ private:
 
   void list(const std::string& field, const record::FactKind& row, bool range,
             std::array<std::string, 3> texts) {
+    std::string taken = texts[static_cast<std::size_t>(reading_of(field))];
     open_.push_back({field, row.kind, row.what, range, std::move(texts[0]), std::move(texts[1]),
-                     std::move(texts[2]), record::how_to_find_out(row, standard_), row.act,
-                     row.must_see});
+                     std::move(texts[2]), std::move(taken), record::how_to_find_out(row, standard_),
+                     row.act, row.must_see});
   }
 
   record::StandardId standard_;
   record::Reading reading_;
   const std::map<std::string, record::Reading>& single_;
+  double share_ = 1.0;
   std::vector<OpenFact> open_;
 };
 

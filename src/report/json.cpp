@@ -198,6 +198,8 @@ Json assessment_json(const assessment::Assessment& a) {
     unknowns.push_back({{"field", unknown.field},
                         {"what", unknown.what},
                         {"swing", number(unknown.swing)},
+                        {"refers", unknown.refers},
+                        {"act", record::act_on_site(unknown.act).word},
                         {"find_out", unknown.find_out},
                         {"cautious", unknown.cautious},
                         {"likely", unknown.likely},

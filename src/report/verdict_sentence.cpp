@@ -17,14 +17,6 @@ using assessment::Sight;
 
 namespace {
 
-/// "A, B and C"
-std::string and_list(const std::vector<std::string>& items) {
-  std::string text;
-  for (std::size_t k = 0; k < items.size(); ++k)
-    text += (k == 0 ? "" : k + 1 == items.size() ? " and " : ", ") + items[k];
-  return text;
-}
-
 std::string percent(double utilisation) {
   if (!std::isfinite(utilisation)) return "without limit";
   return format_decimals(std::ceil(utilisation * 100.0 * (1.0 - standards::same_number)), 0) + " %";
@@ -64,46 +56,6 @@ std::string service_words(const Assessment& a) {
          shown(f.check.resistance) + " (" + f.piece + ", " + f.check.check + ")";
 }
 
-/// What must be seen and is not, in as few words as will do.
-std::vector<std::string> few_words(const std::vector<const MustSee*>& missing) {
-  std::vector<std::string> probe, contact, rest, result;
-  std::map<std::string, std::vector<const MustSee*>> ends;  // by group
-  for (const MustSee* item : missing) {
-    switch (item->sight) {
-      case Sight::joists_held:
-        ends[item->piece].push_back(item);
-        break;
-      case Sight::joists_sound:
-      case Sight::bearer_sound:
-      case Sight::ledger_sound:
-      case Sight::posts_sound:
-        probe.push_back(item->piece);
-        break;
-      case Sight::supports_tight:
-        contact.push_back(item->piece);
-        break;
-      case Sight::ledger_wall:
-      case Sight::wall_tight:
-      case Sight::load_mass:
-      case Sight::load_contents:
-      case Sight::load_footprint:
-        rest.push_back(to_words(*item));
-        break;
-    }
-  }
-  for (const auto& [group, items] : ends) {
-    result.push_back(items.size() > 1 ? "what holds joists " + group + " at both ends"
-                                      : to_words(*items.front()));
-  }
-  if (!probe.empty())
-    result.push_back("whether " + and_list(probe) + (probe.size() > 1 ? " are" : " is") +
-                     " sound, with a screwdriver");
-  if (!contact.empty())
-    result.push_back("whether the wood stands tight on the supports " + and_list(contact));
-  result.insert(result.end(), rest.begin(), rest.end());
-  return result;
-}
-
 std::string fact_of(const Assessment& a, const std::string& field) {
   for (const MustSee& item : a.must_see) {
     if (item.field == field) return to_words(item);
@@ -114,29 +66,109 @@ std::string fact_of(const Assessment& a, const std::string& field) {
   return field;
 }
 
-/// The facts to be found out first where no few decide: what must be seen, then what moves most.
-std::vector<std::string> to_find_out(const Assessment& a) {
-  constexpr std::size_t most = 6;
-  std::vector<std::string> fields, facts;
+/// Likewise, but of what must be seen only the thing, where the act says the rest.
+std::string short_fact(const Assessment& a, const std::string& field) {
+  for (const MustSee& item : a.must_see) {
+    if (item.field != field) continue;
+    switch (item.sight) {
+      case Sight::joists_sound:
+        return "joists " + item.piece;
+      case Sight::bearer_sound:
+        return "bearer " + item.piece;
+      case Sight::ledger_sound:
+        return "ledger " + item.piece;
+      case Sight::posts_sound:
+        return "posts " + item.piece;
+      case Sight::supports_tight:
+        return "whether the wood stands tight on its supports (" + item.piece + ")";
+      default:
+        return to_words(item);
+    }
+  }
+  return fact_of(a, field);
+}
+
+/// "width of the footings across x (P1, P2)": facts that differ only in their piece are told once.
+std::vector<std::string> merged(const std::vector<std::pair<std::string, std::string>>& facts) {
+  struct Merged {
+    std::string what, value;
+    std::vector<std::string> pieces;
+  };
+  std::vector<Merged> list;
+  for (const auto& [fact, value] : facts) {
+    const std::size_t at = fact.ends_with(")") ? fact.rfind(" (") : std::string::npos;
+    const std::string what = fact.substr(0, at);
+    const auto same = std::find_if(list.begin(), list.end(), [&](const Merged& m) {
+      return m.what == what && m.value == value && !m.pieces.empty() && at != std::string::npos;
+    });
+    if (same == list.end()) {
+      list.push_back({what, value, {}});
+      if (at != std::string::npos)
+        list.back().pieces.push_back(fact.substr(at + 2, fact.size() - at - 3));
+    } else {
+      same->pieces.push_back(fact.substr(at + 2, fact.size() - at - 3));
+    }
+  }
+  std::vector<std::string> told;
+  for (const Merged& m : list) {
+    told.push_back(m.what + (m.pieces.empty() ? "" : " (" + joined(m.pieces, ", ") + ")") +
+                   (m.value.empty() ? "" : ": " + m.value));
+  }
+  return told;
+}
+
+constexpr std::size_t acts_told = 3;
+constexpr std::size_t facts_told = 4;
+
+/// "1) one hole dug beside a footing, down to its underside (width ...: 350 mm or better; ...)"
+std::string by_act(const Assessment& a, const std::vector<std::string>& fields,
+                   const std::map<std::string, std::string>& values) {
+  std::vector<assessment::ActNeeded> acts = acts_for(a, fields);
+  if (acts.size() > acts_told) acts.resize(acts_told);
+  std::string text;
+  for (std::size_t k = 0; k < acts.size(); ++k) {
+    std::vector<std::pair<std::string, std::string>> facts;
+    for (const std::string& field : acts[k].fields) {
+      const auto value = values.find(field);
+      facts.emplace_back(short_fact(a, field), value == values.end() ? "" : value->second);
+    }
+    std::vector<std::string> told = merged(facts);
+    if (told.size() > facts_told) {
+      const std::size_t more = told.size() - facts_told;
+      told.resize(facts_told);
+      told.push_back("and " + std::to_string(more) + " more");
+    }
+    text += (k == 0 ? "" : "; ") + (acts.size() > 1 ? std::to_string(k + 1) + ") " : "") +
+            record::act_in_words(acts[k].act, a.standard_id) + " (" + joined(told, "; ") + ")";
+  }
+  return text;
+}
+
+/// What is to be found out first where no few acts decide: what must be seen, then what moves most.
+std::string to_find_out(const Assessment& a) {
+  std::vector<std::string> fields;
   for (const MustSee* item : not_recorded(a)) fields.push_back(item->field);
   for (const assessment::Unknown& fact : a.unknowns) {
-    if (std::find(fields.begin(), fields.end(), fact.field) == fields.end())
+    if (std::find(fields.begin(), fields.end(), fact.field) == fields.end() &&
+        (fact.refers || fact.swing > 0.0))
       fields.push_back(fact.field);
   }
-  if (fields.size() > most) fields.resize(most);
-  for (const std::string& field : fields) facts.push_back(fact_of(a, field));
-  return facts;
+  return by_act(a, fields, {});
 }
 
 std::string that_decide(const Assessment& a) {
   const assessment::Decides& first = a.decides.front();
-  const std::vector<std::string> facts = facts_of(a, first), values = passes_if(first);
-  if (facts.size() == 1)
-    return "Cannot tell: find out " + facts[0] + "; it passes if that is " + values[0];
-  std::string text = "Cannot tell until these are found out. It passes if they turn out so: ";
-  for (std::size_t k = 0; k < facts.size(); ++k)
-    text += (k > 0 ? "; " : "") + facts[k] + ": " + values[k];
-  return text;
+  const std::vector<std::string> words = passes_if(first);
+  std::map<std::string, std::string> values;
+  for (std::size_t k = 0; k < first.fields.size(); ++k) values[first.fields[k]] = words[k];
+  const std::size_t acts = acts_for(a, first.fields).size();
+  const char* lead =
+      acts == 1   ? "Cannot tell: one thing to do decides. It passes if it turns out so: "
+      : acts == 2 ? "Cannot tell: two things to do decide. It passes if both turn out "
+                    "so: "
+                  : "Cannot tell: three things to do decide. It passes if all turn out "
+                    "so: ";
+  return lead + by_act(a, first.fields, values);
 }
 
 std::string grounds_sentence(const Assessment& a) {
@@ -161,7 +193,7 @@ std::string grounds_sentence(const Assessment& a) {
              what_gives_out(a) + ".";
     case Grounds::fails_at_likely:
       return "Does not carry at the likely facts: " + what_gives_out(a) +
-             ". No one or two facts that can be found out would change that" +
+             ". No one or two things to do on site would change that" +
              (a.open.size() > 2 ? "; if all " + std::to_string(a.open.size()) +
                                       " open facts turned out at their best, it would."
                                 : ".");
@@ -177,16 +209,14 @@ std::string grounds_sentence(const Assessment& a) {
              (not_recorded(a).empty() ? ""
                                       : " Some things that must be seen are not recorded yet.");
     case Grounds::nobody_has_looked:
-      return "Cannot tell: too little is recorded. Look at these first: " +
-             joined(few_words(not_recorded(a)), "; ") + "." +
+      return "Cannot tell: too little is recorded. Look at these first: " + to_find_out(a) + "." +
              (a.first ? " By what is usual on such decks it would not carry as it stands (" +
                             what_gives_out(a) + "); that is a guess until somebody has looked."
                       : " If they and the rest prove to be as they usually are, it would pass.");
     case Grounds::facts_decide:
       return that_decide(a) + ".";
     case Grounds::no_few_facts_decide:
-      return "Cannot tell: too little is recorded. Find out these first: " +
-             joined(to_find_out(a), "; ") + ".";
+      return "Cannot tell: too little is recorded. Find out these first: " + to_find_out(a) + ".";
   }
   return "";
 }

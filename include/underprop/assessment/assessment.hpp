@@ -65,6 +65,7 @@ struct DeckAssessment {
 /// A fact that is open, and how far resolving it alone can move the governing utilisation.
 struct Unknown : deck::OpenFact {
   double swing = 0.0;
+  bool refers = false;  ///< found well it alone takes away a reason to refer
 };
 /// What somebody must have seen of a piece before anything is said to carry.
 enum class Sight {
@@ -108,7 +109,7 @@ enum class Grounds {
   service_fails,         ///< strength passes and all is seen
   service_fails_unseen,  ///< strength passes on what is recorded, but some must still be seen
   service_fails_first,   ///< whether it is strong enough is not known
-  nobody_has_looked,     ///< at more than three things that must be seen
+  nobody_has_looked,     ///< too many acts are wanted of what must be seen
   facts_decide,          ///< Assessment::decides
   no_few_facts_decide
 };
@@ -120,6 +121,7 @@ struct GivesOut {
 
 struct Assessment {
   std::string standard;
+  record::StandardId standard_id = record::StandardId::eurocode_uk;
   Verdict verdict = Verdict::cannot_tell;
   bool with_load = true;  ///< false: judged as a deck, with people on it
   Grounds grounds = Grounds::nobody_has_looked;

@@ -21,6 +21,7 @@ struct OpenFact {
   std::string what;   ///< for people: "depth of the joists (K)"
   bool range = false;
   std::string cautious, likely, favourable;  ///< as text, for people
+  std::string taken;                         ///< the value of this reading, likewise
   std::string find_out;  ///< how to find it out with a tape, a level and a screwdriver
   record::Act act = record::Act::look_underneath;  ///< what settles it, and others with it
   bool must_see = false;  ///< of the sort that "carries" requires, if the load reaches it
@@ -261,9 +262,11 @@ struct Resolved {
 };
 
 /// The survey seen through one reading; `single` overrides the reading of single fields (by pointer).
+/// `share`: how far from its cautious to its favourable value a number goes whose favourable reading
+/// `single` asks for (0 to 1), lengths in steps that a tape shows; what is no number is taken favourable.
 /// The defaults and how to find things out come from data/facts.json. A Survey from read_survey never
 /// makes this throw.
 Resolved resolve(const record::Survey& survey, record::Reading reading,
-                 const std::map<std::string, record::Reading>& single = {});
+                 const std::map<std::string, record::Reading>& single = {}, double share = 1.0);
 
 }  // namespace underprop::deck
