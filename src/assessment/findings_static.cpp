@@ -152,6 +152,16 @@ void decay_findings(const LoadedDeck& deck, const LoadedPieces& loaded, DeckAsse
 
 namespace {
 
+/// Rain behind a ledger rots what it is fixed to.
+void flashing(const deck::Deck& deck, const LoadedPieces& loaded, DeckAssessment& result) {
+  for (std::size_t l = 0; l < deck.ledgers.size(); ++l) {
+    if (!loaded.ledgers[l] || deck.ledgers[l].band_flashed) continue;
+    result.cautions.push_back("No flashing is recorded over ledger " + deck.ledgers[l].id +
+                              ": without one rain rots the house's wood behind it; probe that wood "
+                              "every year.");
+  }
+}
+
 /// Frost: lifts the footings but not the house. Only in ground that heaves.
 void frost(const deck::Deck& deck, const standards::Standard& standard, const LoadedPieces& loaded,
            DeckAssessment& result) {
@@ -210,6 +220,7 @@ void static_findings(const LoadedDeck& deck, const LoadedPieces& loaded, DeckAss
   bearers_upright(deck.deck(), deck.standard(), loaded, result);
   splices(deck.deck(), deck.standard(), loaded, result);
   decay_findings(deck, loaded, result);
+  flashing(deck.deck(), loaded, result);
   frost(deck.deck(), deck.standard(), loaded, result);
   free_strip(deck.deck(), result);
   board_findings(deck, result);

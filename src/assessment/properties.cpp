@@ -200,6 +200,12 @@ standards::EndDemand end_demand(const deck::Deck& deck, const Timbers& timbers, 
   demand.joist_breadth = j.breadth;
   demand.joist_depth = j.depth;
   demand.fasteners = hold.nails;
+  demand.nails_known =
+      hold.nails_by == deck::NailCount::counted     ? standards::NailsKnown::counted
+      : hold.nails_by == deck::NailCount::all_holes ? standards::NailsKnown::all_holes
+      : hold.nails_by == deck::NailCount::of_total  ? standards::NailsKnown::of_total
+                                                    : standards::NailsKnown::assumed;
+  demand.all_holes_nailed = hold.all_holes_nailed;
   demand.sound = hold.sound;
   demand.stated_capacity = hold.stated_capacity;
   demand.seat = hold.seat;
@@ -256,6 +262,7 @@ standards::LedgerFixingDemand ledger_demand(const deck::Deck& deck, const Timber
   demand.stated_pull_out = l.stated_pull_out;
   demand.penetration = l.penetration;
   demand.heights = l.fixing_heights;
+  demand.band_laminated = l.band_laminated;
   return demand;
 }
 

@@ -52,6 +52,7 @@ void Judge::must_see(Assessment& a, const deck::Deck& deck) const {
       case Sight::joists_held:
         return record::fact_kind("joists/held").act;
       case Sight::ledger_wall:
+      case Sight::ledger_band:
         return record::fact_kind("ledgers/fixed_to").act;
       case Sight::supports_tight:
       case Sight::wall_tight:
@@ -92,6 +93,8 @@ void Judge::must_see(Assessment& a, const deck::Deck& deck) const {
     put("/deck/probed/" + name, ledger.probed, Sight::ledger_sound, name);
     put("/deck/ledgers/" + std::to_string(ledger.index) + "/fixed_to", ledger.wall_recorded,
         Sight::ledger_wall, name);
+    put("/deck/ledgers/" + std::to_string(ledger.index) + "/band_condition", ledger.band_seen,
+        Sight::ledger_band, name);
   }
   for (const deck::Support& support : deck.supports) {
     if (support.added || !is_loaded(support.id)) continue;

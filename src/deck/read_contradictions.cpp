@@ -42,14 +42,26 @@ void check_contact(const Fact<record::Contact>& contact, Length gap, const std::
 void check_end(const record::EndHold& hold, const std::string& where, ErrorList& errors) {
   if (!hold.held.is_value()) return;
   const record::Hold held = hold.held.value();
-  if (held != record::Hold::resting && held != record::Hold::free) return;
-  const auto refuse = [&](const char* key) {
+  const auto refuse = [&](const char* key,
+                          const char* allowed =
+                              "nails and a stated capacity only for an end that is fixed") {
     errors.add(where + "/" + key,
                fmt::format("\"{}\" for an end that is \"{}\" ({}/held)", key,
                            record::written_word(held), where),
-               "nails and a stated capacity only for an end that is fixed",
-               "correct \"held\", or delete \"" + std::string(key) + "\"");
+               allowed, "correct \"held\", or delete \"" + std::string(key) + "\"");
   };
+  if (held != record::Hold::hanger) {
+    const char* hangers = "it only for an end in a hanger";
+    if (hold.nails_in_carrier.is_known()) refuse("nails_in_carrier", hangers);
+    if (hold.all_holes_nailed.is_known()) refuse("all_holes_nailed", hangers);
+  } else if (hold.nails_in_carrier.is_known() && hold.nails.is_known() &&
+             hold.nails_in_carrier.low() > hold.nails.high()) {
+    errors.add(where + "/nails_in_carrier",
+               fmt::format("{} nails into the carrying piece of {} in all ({}/nails)",
+                           hold.nails_in_carrier.low(), hold.nails.high(), where),
+               "no more than in the whole hanger", "count both again, or delete \"nails\"");
+  }
+  if (held != record::Hold::resting && held != record::Hold::free) return;
   if (hold.nails.is_known() && hold.nails.high() > 0) refuse("nails");
   if (hold.stated_capacity) refuse("stated_capacity");
   if (held == record::Hold::free && hold.seat.is_known() && hold.seat.high() > Length())
@@ -71,6 +83,24 @@ void check_ends(const record::DeckRecord& deck, ErrorList& errors) {
                fmt::format("the {} of {} is also described at {}", end.at_start ? "start" : "end",
                            quote(end.joist), place_of("/deck/joist_ends", first->second)),
                "one description of each end", "delete one of the two");
+  }
+}
+
+void check_bands(const record::DeckRecord& deck, ErrorList& errors) {
+  for (std::size_t i = 0; i < deck.ledgers.size(); ++i) {
+    const record::Ledger& ledger = deck.ledgers[i];
+    if (!ledger.fixed_to.is_value() || ledger.fixed_to.value() == record::LedgerWall::timber_band)
+      continue;
+    const auto refuse = [&](const char* key) {
+      errors.add(place_of("/deck/ledgers", i, key),
+                 fmt::format("\"{}\" of a ledger fixed to \"{}\" ({})", key,
+                             record::written_word(ledger.fixed_to.value()),
+                             place_of("/deck/ledgers", i, "fixed_to")),
+                 "it only where the ledger is fixed to a timber band",
+                 "correct \"fixed_to\", or delete \"" + std::string(key) + "\"");
+    };
+    if (ledger.band_condition.is_known()) refuse("band_condition");
+    if (ledger.band_wood.is_known()) refuse("band_wood");
   }
 }
 
@@ -231,6 +261,7 @@ void check_contradictions(const record::Survey& survey, ErrorList& errors) {
   check_boards(deck, errors);
   check_stretches(deck, errors);
   check_ends(deck, errors);
+  check_bands(deck, errors);
   check_posts(deck, errors);
   check_braces(deck, errors);
 }

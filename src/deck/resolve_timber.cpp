@@ -46,11 +46,38 @@ void take_details(const record::EndHold& record, const std::string& prefix, Leng
   const char* kind = hold.held != record::Hold::hanger ? "joists/end_fasteners"
                      : deep                            ? "joists/nails_deep"
                                                        : "joists/nails";
-  // With a stated capacity nothing rests on the number; it only sets the joint's slip.
-  hold.nails = record.nails.is_unknown() && record.stated_capacity
-                   ? facts.quiet<int>(kind, record::Reading::cautious)
-                   : take(record.nails, "nails", kind);
   hold.sound = take(record.sound, "sound", "joists/sound");
+  if (hold.held != record::Hold::hanger) {
+    // With a stated capacity nothing rests on the number; it only sets the joint's slip.
+    hold.nails = record.nails.is_unknown() && record.stated_capacity
+                     ? facts.quiet<int>(kind, record::Reading::cautious)
+                     : take(record.nails, "nails", kind);
+    return;
+  }
+  hold.all_holes_nailed = record.all_holes_nailed.is_value() && record.all_holes_nailed.value();
+  const bool some_empty = record.all_holes_nailed.is_value() && !record.all_holes_nailed.value();
+  if (record.nails_in_carrier.is_known()) {
+    hold.nails = take(record.nails_in_carrier, "nails_in_carrier", kind);
+    if (!record.nails_in_carrier.is_value()) hold.nails_by = NailCount::not_counted;
+  } else if (hold.all_holes_nailed) {
+    hold.nails = facts.quiet<int>(kind, record::Reading::likely);
+    hold.nails_by = NailCount::all_holes;
+  } else if (record.nails.is_known()) {
+    // A hanger never has more nails in the joist than in what carries it.
+    const int least = (record.nails.low() + 1) / 2, most = record.nails.high();
+    hold.nails_by = least == most ? NailCount::counted : NailCount::of_total;
+    const Fact<int> of_total = least == most ? Fact<int>(most) : Fact<int>::range(least, most);
+    hold.nails =
+        record.stated_capacity && !some_empty ? most : take(of_total, "nails_in_carrier", kind);
+  } else if (record.stated_capacity && !some_empty) {
+    // What is stated supposes all holes nailed; "sound" says that no nail is missing.
+    hold.all_holes_nailed = true;
+    hold.nails = facts.quiet<int>(kind, record::Reading::likely);
+    hold.nails_by = NailCount::all_holes;
+  } else {
+    hold.nails = take(record.nails_in_carrier, "nails_in_carrier", kind);
+    hold.nails_by = NailCount::not_counted;
+  }
 }
 
 EndPair take_end(const record::EndHold& record, const std::string& prefix, Length depth,
@@ -221,6 +248,31 @@ std::optional<Force> ledger_pull_out(const record::Ledger& record, const Ledger&
   return stated > Force(0.0) ? std::optional(stated) : std::nullopt;
 }
 
+/// The house's wood behind a ledger. Who measured its thickness had it before the eyes: then its
+/// condition is no open fact, only its flashing is not known.
+void take_band(const record::Ledger& record, const std::string& condition_field,
+               const std::string& wood_field, FactTaker& facts, Ledger& ledger) {
+  if (ledger.fixed_to != record::LedgerWall::timber_band ||
+      ledger.fixing == record::FixingKind::nail)
+    return;
+  const bool measured = record.penetration.is_value();
+  ledger.band_seen = record.band_condition.is_value() || measured;
+  const record::BandCondition condition =
+      record.band_condition.is_unknown() && measured
+          ? record::BandCondition::sound_not_flashed
+          : facts.take(record.band_condition, condition_field, "ledgers/band_condition");
+  ledger.band_flashed = condition == record::BandCondition::sound_flashed;
+  if (condition == record::BandCondition::soft) ledger.sound = false;
+  // Only a band thinner than sawn lumber can be of anything else.
+  const Length sawn = mm(record::resolving_rule("ledger/sawn_band").number);
+  const Length least = mm(record::resolving_rule("ledger/least_engineered_band").number);
+  if (!american(facts) || !ledger.penetration || *ledger.penetration >= sawn ||
+      *ledger.penetration < least)
+    return;
+  ledger.band_laminated = facts.take(record.band_wood, wood_field, "ledgers/band_wood") ==
+                          record::BandWood::laminated_veneer;
+}
+
 void resolve_ledgers(const record::Survey& survey, const Layout& layout, FactTaker& facts,
                      Deck& deck) {
   std::size_t next = 0;
@@ -251,6 +303,12 @@ void resolve_ledgers(const record::Survey& survey, const Layout& layout, FactTak
       ledger.penetration =
           facts.take(record.penetration, field("penetration"), "ledgers/penetration");
     ledger.sound = facts.take(record.sound, field("sound"), "ledgers/sound");
+    take_band(record, field("band_condition"), field("band_wood"), facts, ledger);
+    if (record.band_condition.is_value() &&
+        record.band_condition.value() == record::BandCondition::soft) {
+      deck.refer_reasons.push_back("the house's wood behind ledger " + record.name +
+                                   " is soft: what else of the house it holds is not judged here");
+    }
     for (; next < layout.ledgers.size() && layout.ledgers[next].source == ledger.index; ++next) {
       const PieceLine& line = layout.ledgers[next];
       ledger.id = line.id;

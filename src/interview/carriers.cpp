@@ -209,8 +209,15 @@ void ask_hold(Walk& walk, const std::string& object, const std::string& id, cons
               std::map<std::string, std::string> fill) {
   const std::string held =
       walk.ask_into(object + "/held", {.id = id + "held", .key = held_key, .fill = fill}).text;
-  if (held == "hanger" || held == "end grain" || held == "skew nails") {
+  if (held == "end grain" || held == "skew nails") {
     walk.ask_into(object + "/nails", {.id = id + "nails", .key = "nails", .fill = fill});
+  }
+  if (held == "hanger" &&
+      walk.ask_into(object + "/all_holes_nailed",
+                    {.id = id + "all_holes_nailed", .key = "hanger/all_holes_nailed", .fill = fill})
+              .text != "yes") {
+    walk.ask_into(object + "/nails_in_carrier",
+                  {.id = id + "nails_in_carrier", .key = "hanger/nails_in_carrier", .fill = fill});
   }
   if (held == "hanger") {
     walk.ask_into(object + "/stated_capacity", {.id = id + "stated_capacity",
@@ -318,7 +325,7 @@ void copy_ledger(Walk& walk, const std::string& object) {
   const OrderedJson first = walk.survey().at("deck").at("ledgers").at(0);
   for (const char* key :
        {"fixed_to", "fixing", "fixing_diameter", "fixing_spacing", "fixing_heights", "penetration",
-        "stated_capacity", "stated_pull_out", "sound", "timber", "incised"}) {
+        "band_condition", "stated_capacity", "stated_pull_out", "sound", "timber", "incised"}) {
     if (first.contains(key)) walk.put(object + "/" + key, first.at(key));
   }
 }
@@ -369,6 +376,8 @@ void ask_ledger_fixings(Walk& walk, std::size_t index) {
                      .key = fixing == "bolt" ? "ledger/penetration" : "ledger/thread_penetration",
 
                      .fill = fill});
+      walk.ask_into(object + "/band_condition",
+                    {.id = id + "band_condition", .key = "ledger/band_condition", .fill = fill});
     }
     walk.ask_into(object + "/stated_capacity",
                   {.id = id + "stated_capacity",

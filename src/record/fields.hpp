@@ -152,7 +152,15 @@ struct Declaration<EndHold> {
                 "end. skew nails: nails driven at a slant. free: an overhang.");
     io.optional(
         "nails", &EndHold::nails, Whole{0, 200},
-        "Nails in the hanger, or fasteners in the end. Screws not made for hangers do not count.");
+        "Fasteners in the end; of a hanger all its nails where nobody counted those into the "
+        "carrying piece apart: half of them are then sure to be there. Screws not made for hangers "
+        "do not count.");
+    io.optional("nails_in_carrier", &EndHold::nails_in_carrier, Whole{0, 200},
+                "Hanger: the nails through its flanges into the piece that carries it, not those "
+                "into the joist. Screws not made for hangers do not count.");
+    io.optional("all_holes_nailed", &EndHold::all_holes_nailed,
+                "Hanger: is there a nail in every hole? Yes without a count: as many nails are "
+                "taken as the smallest usual hanger for that depth has.");
     io.optional("stated_capacity", &EndHold::stated_capacity, limit::capacity,
                 "Declared characteristic resistance (Eurocode) or allowable load (American), where "
                 "the maker is known.");
@@ -295,6 +303,16 @@ struct Declaration<Ledger> {
         "penetration", &Ledger::penetration, limit::penetration,
         "Solid wood behind the ledger that each fixing holds in: for a bolt, the thickness of that "
         "wood; for a screw, how much of its thread is in that wood, without the point.");
+    io.optional(
+        "band_condition", &Ledger::band_condition,
+        "The house's wood behind the ledger: sound, with a flashing over the ledger that keeps "
+        "rain out of it; sound without one; or soft somewhere. Only where it is fixed to a "
+        "timber band.");
+    io.optional(
+        "band_wood", &Ledger::band_wood,
+        "What the house's band is made of: solid sawn; laminated veneer, at least 240 mm "
+        "(9 1/2 in) deep; or another engineered rim board. Counts in North America where it "
+        "is thinner than 38 mm (1 1/2 in).");
     io.optional("stated_capacity", &Ledger::stated_capacity, limit::capacity,
                 "Stated resistance of one fixing, downwards; in a wall of masonry or concrete "
                 "nothing else counts. Left out: not known.");

@@ -40,6 +40,12 @@ UNDERPROP_WORDS(LedgerWall, {"timber band", LedgerWall::timber_band},
                 {"solid masonry", LedgerWall::solid_masonry}, {"concrete", LedgerWall::concrete},
                 {"cavity outer leaf", LedgerWall::cavity_outer_leaf},
                 {"veneer", LedgerWall::veneer}, {"insulation", LedgerWall::insulation});
+UNDERPROP_WORDS(BandCondition, {"sound and flashed", BandCondition::sound_flashed},
+                {"sound without flashing", BandCondition::sound_not_flashed},
+                {"soft", BandCondition::soft});
+UNDERPROP_WORDS(BandWood, {"solid sawn", BandWood::sawn},
+                {"laminated veneer", BandWood::laminated_veneer},
+                {"other engineered", BandWood::other_engineered});
 UNDERPROP_WORDS(FixingKind, {"bolt", FixingKind::bolt}, {"lag screw", FixingKind::lag_screw},
                 {"screw", FixingKind::screw}, {"nail", FixingKind::nail},
                 {"anchor", FixingKind::anchor});

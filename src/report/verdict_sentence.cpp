@@ -236,6 +236,8 @@ std::string to_words(const MustSee& item) {
       return "whether ledger " + item.piece + " is sound: a screwdriver along it";
     case Sight::ledger_wall:
       return "what ledger " + item.piece + " is fixed to";
+    case Sight::ledger_band:
+      return "whether the house's wood behind ledger " + item.piece + " is sound";
     case Sight::posts_sound:
       return "whether posts " + item.piece + " are sound: a screwdriver at their feet";
     case Sight::supports_tight:

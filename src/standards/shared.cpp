@@ -40,14 +40,60 @@ BearingDemand bearing_on_seat(Sheet& sheet, const EndDemand& d, const char* symb
   return bearing;
 }
 
-void hanger_lines(Sheet& sheet, int nails, const HangerNails& tables) {
-  const char* unit = sheet.unit_of(Force());
-  sheet.given("nails", nails, "");
+int hanger_holes(const HangerNails& tables, Length joist_depth) {
+  int nails = tables.holes.empty() ? 0 : tables.holes.front().nails;
+  for (const HangerHoles& row : tables.holes) {
+    if (joist_depth + mm(0.5) >= row.joist_depth) nails = row.nails;
+  }
+  return nails;
+}
+
+int hanger_nails_line(Sheet& sheet, const EndDemand& d, const HangerNails& tables) {
+  switch (d.nails_known) {
+    case NailsKnown::counted:
+      sheet.given("nails", d.fasteners, "");
+      return d.fasteners;
+    case NailsKnown::all_holes: {
+      const int holes = hanger_holes(tables, d.joist_depth);
+      sheet.taken(
+          "nails",
+          "assumed: every hole nailed, not counted; the smallest usual hanger of that depth", holes,
+          "", tables.holes_source);
+      return holes;
+    }
+    case NailsKnown::of_total:
+      sheet.taken("nails",
+                  "assumed: part of all nails in the hanger, those into the carrying piece not "
+                  "counted apart",
+                  d.fasteners, "",
+                  {"judgement", "half of a hanger's nails or more go into what carries it"});
+      return d.fasteners;
+    case NailsKnown::assumed:
+      sheet.taken("nails", "assumed: not counted", d.fasteners, "",
+                  {"judgement", "half the holes of a hanger are often left empty"});
+      return d.fasteners;
+  }
+  throw std::invalid_argument("joist end: unknown count of nails");
+}
+
+void hanger_counted_line(Sheet& sheet, const HangerNails& tables) {
   sheet.taken("n_max", "nails of a hanger of unknown make that count", tables.most, "",
               tables.source);
   sheet.line("n", "min(nails; n_max), in the supporting member", "", tables.source);
-  sheet.taken(tables.one, "one generic nail through thin plate", tables.value, unit, tables.source);
-  sheet.line(tables.all, std::string("n ") + tables.one, unit, tables.source);
+}
+
+double stated_hanger_lines(Sheet& sheet, const EndDemand& d, const char* symbol,
+                           const HangerNails& tables) {
+  const int holes = hanger_holes(tables, d.joist_depth);
+  if (d.all_holes_nailed || d.fasteners >= holes) {
+    return sheet.taken(symbol, "stated, all holes nailed", *d.stated_capacity, Citation{});
+  }
+  hanger_nails_line(sheet, d, tables);
+  sheet.taken("stated", "with all holes nailed", *d.stated_capacity, Citation{});
+  sheet.taken("holes", "the smallest usual hanger for that depth has, in the carrying piece", holes,
+              "", tables.holes_source);
+  return sheet.line(symbol, "stated nails / holes", sheet.unit_of(Force()),
+                    {"judgement", "empty holes take their share off what is stated"});
 }
 
 // --- ledgers ----------------------------------------------------------------------------------------

@@ -7,6 +7,7 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace underprop::standards {
 
@@ -30,15 +31,27 @@ Length contact_line(Sheet& sheet, const BearingDemand& demand, const char* symbo
 BearingDemand bearing_on_seat(Sheet& sheet, const EndDemand& demand, const char* symbol,
                               Length unknown, const Citation& unknown_source);
 
-/// Nails of a hanger of unknown make: as many as count, times the value of one.
-struct HangerNails {
-  int most = 0;
-  const char* one;  ///< symbol of the value of one nail
-  double value;     ///< in N or lb
-  const char* all;  ///< symbol of their sum
-  Citation source;
+/// The least that usual hangers for joists of at least that depth have as nails in the carrying piece.
+struct HangerHoles {
+  Length joist_depth;
+  int nails = 0;
 };
-void hanger_lines(Sheet& sheet, int nails, const HangerNails& tables);
+/// Nails of a hanger of unknown make.
+struct HangerNails {
+  int most = 0;                    ///< as many count
+  std::vector<HangerHoles> holes;  ///< the shallowest first
+  Citation source, holes_source;
+};
+/// The nails that the hanger is sure to have in the carrying piece, as line "nails" with how they are
+/// known.
+int hanger_nails_line(Sheet& sheet, const EndDemand& demand, const HangerNails& tables);
+[[nodiscard]] int hanger_holes(const HangerNails& tables, Length joist_depth);
+/// Those that count, line "n" of `nails`.
+void hanger_counted_line(Sheet& sheet, const HangerNails& tables);
+/// What is stated for a hanger with all holes nailed, as line `symbol`: by its nails where fewer were
+/// counted than the smallest usual hanger for that depth has.
+double stated_hanger_lines(Sheet& sheet, const EndDemand& demand, const char* symbol,
+                           const HangerNails& tables);
 
 // --- ledgers ----------------------------------------------------------------------------------------
 

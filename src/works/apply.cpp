@@ -332,7 +332,9 @@ private:
   [[nodiscard]] record::EndHold new_hanger() const {
     record::EndHold hold;
     hold.held = Hold::hanger;
-    hold.nails = work_.fasteners > 0 ? work_.fasteners : static_cast<int>(rule("hanger/nails"));
+    hold.nails_in_carrier =
+        work_.fasteners > 0 ? work_.fasteners : static_cast<int>(rule("hanger/nails"));
+    hold.all_holes_nailed = true;
     hold.sound = true;
     hold.seat = mm(rule("hanger/seat_mm"));
     return hold;

@@ -74,6 +74,7 @@ enum class Sight {
   bearer_sound,
   ledger_sound,
   ledger_wall,  ///< what it is fixed to
+  ledger_band,  ///< the house's wood behind it
   posts_sound,
   supports_tight,
   wall_tight,

@@ -48,10 +48,19 @@ struct Piece {
   std::vector<Notch> notches;
 };
 
+/// Where the number of a hanger's nails comes from.
+enum class NailCount {
+  counted,
+  all_holes,   ///< every hole nailed, not counted: as its size has; `nails` is no count
+  of_total,    ///< of all nails in the hanger, those into the carrying piece not counted apart
+  not_counted  ///< assumed
+};
 struct EndHold {
   record::Hold held = record::Hold::free;
   bool recorded = false;  ///< not an assumption
-  int nails = 0;
+  int nails = 0;          ///< of a hanger: into the piece that carries it
+  NailCount nails_by = NailCount::counted;
+  bool all_holes_nailed = false;  ///< known of a hanger, so that what is stated for it holds
   std::optional<Force> stated_capacity;
   bool sound = true;
   std::optional<Length> seat;
@@ -101,6 +110,9 @@ struct Ledger : Piece {
   Length fixing_diameter, fixing_spacing;
   std::vector<Length> fixing_heights;  ///< above its lower edge; empty: not measured
   std::optional<Length> penetration;   ///< only where it is fixed to wood, not by nails
+  bool band_seen = true;               ///< the house's wood behind it, where it is fixed to wood
+  bool band_flashed = true;
+  bool band_laminated = false;  ///< of laminated veneer
   std::optional<Force> stated_capacity, stated_pull_out;
   bool sound = true;
 };

@@ -105,7 +105,9 @@ enum class Hold {
 };
 struct EndHold {
   Fact<Hold> held;
-  Fact<int> nails;                       ///< in the hanger, or fasteners in the end
+  Fact<int> nails;             ///< all nails in the hanger, or fasteners in the end
+  Fact<int> nails_in_carrier;  ///< hanger: those into the piece that carries it
+  Fact<bool> all_holes_nailed;
   std::optional<Force> stated_capacity;  ///< declared characteristic (Eurocode) or allowable value
   Fact<bool> sound;                      ///< no heavy rust, no nail missing
   Fact<Length> seat;                     ///< length of wood resting, along the joist
@@ -179,6 +181,10 @@ enum class LedgerWall {
   insulation
 };
 enum class FixingKind { bolt, lag_screw, screw, nail, anchor };
+/// The wood of the house that a ledger is fixed to.
+enum class BandCondition { sound_flashed, sound_not_flashed, soft };
+enum class BandWood { sawn, laminated_veneer, other_engineered };
+
 struct Ledger {
   std::string name;
   Axis direction = Axis::x;
@@ -193,6 +199,8 @@ struct Ledger {
   Fact<Length> fixing_spacing;
   /// Heights of the rows of fixings above its lower edge, equally many in each; empty: not measured.
   std::vector<Length> fixing_heights;
+  Fact<BandCondition> band_condition;
+  Fact<BandWood> band_wood;
   Fact<Length> penetration;     ///< wood behind it that bolts go through or the thread grips
   Fact<Force> stated_capacity;  ///< per fixing, downwards
   Fact<Force> stated_pull_out;  ///< per fixing, out of the wall

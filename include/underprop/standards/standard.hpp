@@ -122,13 +122,24 @@ enum class EndKind {
   end_grain,
   skew_nails
 };
+/// How the number of a hanger's nails is known.
+enum class NailsKnown {
+  counted,
+  all_holes,  ///< every hole nailed, not counted: as many as the smallest usual hanger has
+  of_total,   ///< taken from all nails in the hanger, those into the carrying piece not told apart
+  assumed
+};
 struct EndDemand {
   EndKind kind = EndKind::hanger;
   Timber joist, carrier;
   Length joist_breadth, joist_depth;
   Length carrier_breadth;  ///< of what a ledger strip is nailed to
   Force shear;
-  int fasteners = 0;  ///< nails of the hanger; of a ledger strip those below this joist
+  int fasteners =
+      0;  ///< nails of the hanger into the carrying piece; of a ledger strip those below
+          ///< this joist
+  NailsKnown nails_known = NailsKnown::counted;
+  bool all_holes_nailed = true;  ///< false: what is stated for a hanger counts by its nails
   bool sound = true;
   std::optional<Force> stated_capacity;
   bool permanent_share_only = false;  ///< the combination has no short actions
@@ -165,6 +176,7 @@ struct LedgerFixingDemand {
   std::optional<Length> penetration;
   /// Of its rows over the ledger's lower edge, equally many fixings in each; empty: not measured.
   std::vector<Length> heights;
+  bool band_laminated = false;  ///< the band is of laminated veneer lumber
   LedgerShare share = LedgerShare::whole;
 };
 struct SideBoltDemand {

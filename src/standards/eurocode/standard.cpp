@@ -70,7 +70,7 @@ Stress EurocodeUk::E_across(const Timber& timber) const {
 Stiffness EurocodeUk::hanger_slip(int nails, const Timber& joist) const {
   need(nails >= 0, "hanger slip: the number of nails must not be negative");
   need_timber(joist);
-  return Stiffness(std::min(nails, tables_.hanger_most_nails) *
+  return Stiffness(std::min(nails, tables_.hanger.most) *
                    std::sqrt(tables_.hanger_slip_soft * tables_.hanger_slip_stiff));
 }
 

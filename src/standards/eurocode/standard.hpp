@@ -67,6 +67,7 @@ private:
   /// R_d = k_mod R_k/gamma_M of a joint, in N; R_k is a line of the sheet.
   double joint_resistance(Sheet&, const Combination&) const;
   /// Splitting of a piece whose breadth is line `b` and depth line h, line F_90,Rk in N.
+  double hanger_nail_value(Sheet&, const Timber& carrier) const;
   double splitting(Sheet&, const Timber&, const char* b,
                    std::optional<Length> h_e = std::nullopt) const;
   double bearing_resistance(Sheet&, const BearingDemand&, const Combination&) const;

@@ -121,7 +121,8 @@ bool EurocodeUk::joist_end_counts(const EndDemand& d) const {
   if (!d.sound) return false;
   switch (d.kind) {
     case EndKind::hanger:
-      return d.stated_capacity ? d.stated_capacity->value() > 0.0 : d.fasteners > 0;
+      return (d.fasteners > 0 || d.nails_known == NailsKnown::all_holes) &&
+             (!d.stated_capacity || d.stated_capacity->value() > 0.0);
     case EndKind::ledger_strip:
       return strip_is_fixed(d) && (!d.seat || d.seat->value() > 0.0);
     case EndKind::resting:
@@ -131,6 +132,25 @@ bool EurocodeUk::joist_end_counts(const EndDemand& d) const {
       return false;
   }
   throw std::invalid_argument("joist end: unknown kind");
+}
+
+/// Characteristic lateral resistance of one nail of a hanger of unknown make in the carrying piece,
+/// line R_1,k; in N.
+double EurocodeUk::hanger_nail_value(Sheet& sheet, const Timber& carrier) const {
+  const Screw& nail = tables_.hanger_nail;
+  const Length d_ef = mm(nail.d);
+  sheet.taken("d_ef", "hanger nail, not measured: the usual one", nail.d, "mm",
+              tables_.fastener_source);
+  const auto f_h_1 = embedment(sheet, "1", "carrying piece", d_ef, carrier.density, false, true);
+  if (!f_h_1) {
+    return sheet.taken("R_1,k", "0: outside the range of (8.15)", 0.0, "N", ec5("8.3.1.1(2)"));
+  }
+  sheet.taken("t_1", "length of the nail in the timber", "mm", tables_.hanger_nail_in_timber_mm);
+  sheet.taken("f_u", "least of nails", nail.f_u, "N/mm2", tables_.fastener_source);
+  sheet.line("M_y,Rk", "0.45 f_u d_ef^2.6, square", "N mm", ec5("8.3.1.1(4) (8.14)"));
+  return sheet.line("R_1,k",
+                    "min(0.4 f_h,1,k t_1 d_ef; 1.15 sqrt(2 M_y,Rk f_h,1,k d_ef)), thin plate", "N",
+                    ec5("8.2.3(3) (8.9)"));
 }
 
 double EurocodeUk::ledger_strip_nails(Sheet& sheet, const EndDemand& d) const {
@@ -176,19 +196,23 @@ Check EurocodeUk::joist_end(const EndDemand& d, const Combination& combination) 
   if (!d.sound) return sheet.nothing("V_d", "0: corroded, split or loose", unsound());
   switch (d.kind) {
     case EndKind::hanger: {
+      const Citation& source = tables_.hanger.source;
+      if (d.fasteners == 0 && d.nails_known != NailsKnown::all_holes) {
+        return sheet.nothing("V_d", "0: no nails in the supporting member", source);
+      }
       if (d.stated_capacity) {
-        sheet.taken("R_k", "declared, all holes nailed", *d.stated_capacity, Citation{});
+        if (!(stated_hanger_lines(sheet, d, "R_k", tables_.hanger) > 0.0))
+          return sheet.finish("V_d", "R_k", ec5("2.4.3(1) (2.17)"));
         joint_resistance(sheet, combination);
         return sheet.finish("V_d", "R_d", ec5("2.4.3(1) (2.17)"));
       }
-      const Citation& source = tables_.hanger_source;
-      if (d.fasteners == 0) {
-        return sheet.nothing("V_d", "0: no nails in the supporting member", source);
-      }
-      hanger_lines(sheet, d.fasteners,
-                   {tables_.hanger_most_nails, "R_1,k", tables_.hanger_nail_R_k, "R_k", source});
+      need_timber(d.carrier);
+      hanger_nails_line(sheet, d, tables_.hanger);
+      hanger_counted_line(sheet, tables_.hanger);
+      if (!(hanger_nail_value(sheet, d.carrier) > 0.0)) return sheet.finish("V_d", "R_1,k", source);
+      sheet.line("R_k", "n R_1,k", "N", ec5("8.2.3(3), 8.1.2(4)"));
       joint_resistance(sheet, combination);
-      return sheet.finish("V_d", "R_d", source);
+      return sheet.finish("V_d", "R_d", ec5("8.2.3(3) (8.9)"));
     }
     case EndKind::ledger_strip:
     case EndKind::resting: {

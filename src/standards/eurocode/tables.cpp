@@ -95,7 +95,15 @@ void read_fixings(Tables& t) {
   t.fastener_source = source(bolt);
   const json& hanger = f.at("generic_hanger");
   t.hanger_nail_R_k = number(hanger, "characteristic_per_header_nail_N");
-  t.hanger_most_nails = hanger.at("most_header_nails_counted").get<int>();
+  t.hanger.most = hanger.at("most_header_nails_counted").get<int>();
+  t.hanger.source = source(hanger);
+  const json& holes = hanger.at("nails_by_joist_depth");
+  t.hanger.holes_source = source(holes);
+  for (const json& row : holes.at("rows")) {
+    t.hanger.holes.push_back({mm(number(row, "joist_mm")), row.at("nails").get<int>()});
+  }
+  t.hanger_nail = fastener(f.at("nails").at(hanger.at("nail").get<std::string>()));
+  t.hanger_nail_in_timber_mm = {number(hanger, "nail_length_in_timber_mm"), source(hanger)};
   t.hanger_slip_soft = number(hanger.at("slip_N_per_mm_per_header_nail"), "soft");
   t.hanger_slip_stiff = number(hanger.at("slip_N_per_mm_per_header_nail"), "stiff");
   t.hanger_source = source(hanger);

@@ -68,7 +68,9 @@ struct Tables {
   double bolt_f_u = 0.0;
   Citation fastener_source;
   double hanger_nail_R_k = 0.0;  // N
-  int hanger_most_nails = 0;
+  HangerNails hanger;
+  Screw hanger_nail;
+  Cited hanger_nail_in_timber_mm;
   double hanger_slip_soft = 0.0, hanger_slip_stiff = 0.0;  // N/mm per nail
   Citation hanger_source, end_grain_source;
   // ground.json

@@ -123,6 +123,7 @@ private:
   double joint_resistance(Sheet&, const std::string& of, const Combination&, double C_M,
                           double greatest_C_D, const Citation& wet) const;
   LedgerValue ledger_value(Sheet&, const LedgerFixingDemand&) const;
+  double hanger_nail_value(Sheet&, const Timber& carrier) const;
   const Cited* tested_value(const LedgerFixingDemand&) const;
   double toe_nail_value(Sheet&, const Timber& joist, const Timber& carrier) const;
 

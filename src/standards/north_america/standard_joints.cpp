@@ -110,8 +110,10 @@ bool NorthAmericaUs::joist_end_counts(const EndDemand& d) const {
   if (!d.sound) return false;
   switch (d.kind) {
     case EndKind::hanger:
-      return d.stated_capacity ? d.stated_capacity->value() > 0.0
-                               : d.fasteners >= tables_.hanger_least_nails;
+      if (d.fasteners == 0 && d.nails_known != NailsKnown::all_holes) return false;
+      if (d.stated_capacity) return d.stated_capacity->value() > 0.0;
+      return (d.nails_known == NailsKnown::all_holes ? hanger_holes(tables_.hanger, d.joist_depth)
+                                                     : d.fasteners) >= tables_.hanger_least_nails;
     case EndKind::ledger_strip:
       return strip_is_fixed(d) && (!d.seat || d.seat->value() > 0.0);
     case EndKind::resting:
@@ -150,6 +152,27 @@ double NorthAmericaUs::toe_nail_value(Sheet& sheet, const Timber& joist,
   yield_lines(sheet, j, false);
   sheet.taken("C_tn", "toe-nail", "", tables_.toe_lateral);
   return sheet.line("Z_1", "C_p C_tn Z", "lb", nds("12.5.4"));
+}
+
+/// Lateral value of one nail of a hanger of unknown make in the carrying piece, dry, normal duration,
+/// line Z_1; in lb.
+double NorthAmericaUs::hanger_nail_value(Sheet& sheet, const Timber& carrier) const {
+  const Nail& nail = tables_.hanger_nail;
+  DowelJoint j;
+  j.D = j.nominal = nail.D;
+  j.F_yb = nail.F_yb;
+  sheet.taken("D", "hanger nail, not measured: the thinner usual one", nail.D,
+              tables_.hanger.source);
+  sheet.taken("L", "its length", nail.length, tables_.hanger.source);
+  sheet.taken("l_s", "plate of the hanger", "in", tables_.hanger_plate_in);
+  j.l_s = inches(tables_.hanger_plate_in.value);
+  j.l_m = inches(sheet.line("l_m", "L - l_s", "in", nds("12.3.5")));
+  sheet.taken("G_m", carrier.label, carrier.specific_gravity, "", carrier.source);
+  j.F_em = psi(sheet.line("F_em", "16600 G_m^1.84", "psi", nds("Table 12.3.3")));
+  j.F_es = psi(sheet.taken("F_es", "thin plate", "psi", tables_.plate_psi));
+  penetration_lines(sheet, j.l_m, nail.D, tables_.nail_least_D, tables_.nail_full_D, "D");
+  yield_lines(sheet, j, false);
+  return sheet.line("Z_1", "C_p Z", "lb", nds("12.3.1"));
 }
 
 double NorthAmericaUs::ledger_strip_nails(Sheet& sheet, const EndDemand& d) const {
@@ -198,19 +221,25 @@ Check NorthAmericaUs::joist_end(const EndDemand& d, const Combination& combinati
   };
   switch (d.kind) {
     case EndKind::hanger: {
+      const Citation& source = tables_.hanger.source;
+      if (d.fasteners == 0 && d.nails_known != NailsKnown::all_holes) {
+        return sheet.nothing("V", "0: no nails in the supporting member", source);
+      }
       if (d.stated_capacity) {
-        sheet.taken("Z", "stated allowable load, all holes nailed", *d.stated_capacity, Citation{});
+        if (!(stated_hanger_lines(sheet, d, "Z", tables_.hanger) > 0.0))
+          return sheet.finish("V", "Z", nds("11.3.1"));
         wet("Z", 1.0);
         return sheet.finish("V", "Z'", nds("11.3.1"));
       }
-      const Citation& source = tables_.hanger_source;
-      if (d.fasteners < tables_.hanger_least_nails) {
+      if (hanger_nails_line(sheet, d, tables_.hanger) < tables_.hanger_least_nails) {
         return sheet.nothing("V", "0: too few nails in the supporting member", source);
       }
-      hanger_lines(sheet, d.fasteners,
-                   {tables_.hanger_most_nails, "Z_1", tables_.hanger_nail_lb, "Z", source});
-      wet("Z", 1.0);
-      return sheet.finish("V", "Z'", source);
+      hanger_counted_line(sheet, tables_.hanger);
+      need_timber(d.carrier);
+      hanger_nail_value(sheet, d.carrier);
+      sheet.line("Z_n", "n Z_1", "lb", nds("12.3.1"));
+      wet("Z_n", 1.0);
+      return sheet.finish("V", "Z'", nds("12.3.1, 11.3.1"));
     }
     case EndKind::ledger_strip:
     case EndKind::resting: {
@@ -415,6 +444,7 @@ const Cited* NorthAmericaUs::tested_value(const LedgerFixingDemand& d) const {
   if (std::abs(in_mm(d.ledger_thickness - inches(tables_.tested_thickness_in.value))) > 2.0)
     return nullptr;
   for (const TestedBand& row : tables_.tested_bands) {
+    if (row.laminated && !d.band_laminated) continue;
     if (!d.penetration || *d.penetration + off >= inches(row.least_in))
       return lag ? &row.lag_lb : &row.bolt_lb;
   }

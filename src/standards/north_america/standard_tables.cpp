@@ -153,18 +153,29 @@ void read_fixings(Tables& t, const json& rules) {
                                 .at("sizes")
                                 .at(rules.at("hold_down").at("screw_size").get<std::string>()));
   const json& hanger = f.at("generic_hanger");
-  t.hanger_nail_lb = number(hanger, "per_header_nail_lb");
-  t.hanger_most_nails = hanger.at("most_header_nails_counted").get<int>();
+  t.hanger.most = hanger.at("most_header_nails_counted").get<int>();
+  t.hanger.source = source(hanger);
+  const json& holes = hanger.at("nails_by_joist_depth");
+  t.hanger.holes_source = source(holes);
+  for (const json& row : holes.at("rows")) {
+    t.hanger.holes.push_back({inches(number(row, "joist_in")), row.at("nails").get<int>()});
+  }
+  const json& one = hanger.at("nail");
+  t.hanger_nail = {inches(number(one, "D_in")), inches(number(one, "length_in")),
+                   psi(number(one, "F_yb_psi"))};
+  t.hanger_plate_in = {number(hanger, "plate_in"), source(hanger)};
+  t.plate_psi = {number(f.at("steel_bearing_psi"), "cold_formed_grade_33"),
+                 source(f.at("steel_bearing_psi"))};
   t.hanger_least_nails = hanger.at("least_header_nails").get<int>();
   t.hanger_slip_soft = number(hanger.at("slip_N_per_mm_per_header_nail"), "soft");
   t.hanger_slip_stiff = number(hanger.at("slip_N_per_mm_per_header_nail"), "stiff");
-  t.hanger_source = source(hanger);
   const json& ledger = f.at("ledger");
   for (const json& band : ledger.at("tested_bands")) {
     const auto of = [&](const char* fixing) {
       return cited(ledger.at("fasteners").at(band.at(fixing).get<std::string>()), "allowable_lb");
     };
-    t.tested_bands.push_back({number(band, "least_in"), of("lag"), of("bolt")});
+    t.tested_bands.push_back(
+        {number(band, "least_in"), band.at("laminated_veneer").get<bool>(), of("lag"), of("bolt")});
   }
   t.tested_D_in = number(ledger, "tested_diameter_in");
   const json& edges = ledger.at("edge_distances_in");

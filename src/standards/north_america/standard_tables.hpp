@@ -31,6 +31,7 @@ struct GradeRow {
 /// A row of the tests of ledgers: bands of at least that thickness.
 struct TestedBand {
   double least_in = 0.0;
+  bool laminated = false;  ///< only of laminated veneer lumber
   Cited lag_lb, bolt_lb;
 };
 
@@ -73,9 +74,11 @@ struct Tables {
   std::vector<Screw> lags;  ///< by diameter
   Nail toe_nail, hold_down_nail, strip_nail;
   Screw hold_down_screw;
-  double hanger_nail_lb = 0.0, hanger_slip_soft = 0.0, hanger_slip_stiff = 0.0;
-  int hanger_most_nails = 0, hanger_least_nails = 0;
-  Citation hanger_source;
+  HangerNails hanger;
+  Nail hanger_nail;
+  Cited hanger_plate_in, plate_psi;
+  double hanger_slip_soft = 0.0, hanger_slip_stiff = 0.0;
+  int hanger_least_nails = 0;
   Cited concrete_psi;
   std::vector<TestedBand> tested_bands;  ///< the thickest first
   double tested_D_in = 0.0, ledger_top_in = 0.0, ledger_bottom_in = 0.0;
