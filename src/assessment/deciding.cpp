@@ -122,13 +122,13 @@ Decides Deciding::narrowed(const Assessment& a, const std::set<Act>& acts) {
   }
   leave_out(found, spare);
   // Numbers together no better than they need be: the limit, halved towards; then words.
+  const auto best = readings_.taken(found, 1.0), half = readings_.taken(found, 0.5);
   constexpr int halvings = 5;
   double share = 1.0, fails_at = 0.0;
-  for (int k = 0; k < halvings; ++k) {
+  for (int k = 0; k < halvings && best != half; ++k) {
     const double middle = 0.5 * (share + fails_at);
     (readings_.would_carry(found, middle) ? share : fails_at) = middle;
   }
-  const auto best = readings_.taken(found, 1.0), half = readings_.taken(found, 0.5);
   Override usual = found;
   for (auto& [field, reading] : usual) {
     const deck::OpenFact* fact = readings_.open(field);

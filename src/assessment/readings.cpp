@@ -66,7 +66,7 @@ bool Readings::passes(Reading base, const Override& single) {
   const auto key = std::pair(base, single);
   if (const auto found = known_.find(key); found != known_.end()) return found->second.passes();
   if (failed_.contains(key)) return false;
-  if (fails(screened(base, single).safety)) {
+  if (!screened(base, single).passes()) {
     failed_.insert(key);
     return false;
   }
