@@ -287,24 +287,35 @@ void Plan::lay_out_boards() {
   }
   for (int k = 0; k < count; ++k) {
     const double strip_low = edge(k), strip_high = edge(k + 1);
-    const double s = snapped(0.5 * (strip_low + strip_high), special);
+    const double centre = snapped(0.5 * (strip_low + strip_high), special);
     const std::size_t first_of_row = boards_.size();
-    for (const Interval& interval : line_intervals(deck_.outline, across(), mm(s))) {
+    for (const Interval& interval : line_intervals(deck_.outline, across(), mm(centre))) {
       BoardPlace place;
-      place.s = s;
       place.low = strip_low;
       place.high = strip_high;
       place.from = interval.low.value();
       place.to = interval.high.value();
-      std::vector<bool> there(deck_.joists.size());
-      for (std::size_t j = 0; j < there.size(); ++j) there[j] = !gone_at(j, s);
-      const deck::BoardLine under =
-          deck::board_line(joists, there, mm(s), interval, mm(doubled), mm(station_tolerance));
-      place.before = under.before.value();
-      place.beyond = under.beyond.value();
-      for (const std::size_t j : under.joists) {
-        place.joists.push_back(static_cast<int>(j));
-        place.joist_t.push_back(deck_.joists[j].position.value());
+      const auto lie = [&](double s) {
+        place.s = s;
+        place.joists.clear();
+        place.joist_t.clear();
+        std::vector<bool> there(deck_.joists.size());
+        for (std::size_t j = 0; j < there.size(); ++j) there[j] = !gone_at(j, s);
+        const deck::BoardLine under =
+            deck::board_line(joists, there, mm(s), interval, mm(doubled), mm(station_tolerance));
+        place.before = under.before.value();
+        place.beyond = under.beyond.value();
+        for (const std::size_t j : under.joists) {
+          place.joists.push_back(static_cast<int>(j));
+          place.joist_t.push_back(deck_.joists[j].position.value());
+        }
+      };
+      lie(centre);
+      // A board whose middle lies past the joists' ends still stands with a part of its width on them.
+      for (std::size_t j = 0; j < deck_.joists.size() && place.joists.size() < 2; ++j) {
+        for (const double end : {from(j), to(j)}) {
+          if (place.joists.size() < 2 && end > strip_low && end < strip_high) lie(end);
+        }
       }
       if (place.joists.size() < 2) {
         loose_boards_ = loose_boards_ || loaded(place);

@@ -6,6 +6,8 @@
 
 #include <catch2/catch_test_macros.hpp>
 
+#include <limits>
+
 namespace deciding_test_file {
 
 using namespace underprop;
