@@ -2,6 +2,7 @@
 #pragma once
 
 #include "model/grillage.hpp"
+#include "sections.hpp"
 #include "solver/condensed.hpp"
 #include "underprop/solver/analysis.hpp"
 
@@ -16,8 +17,12 @@ struct Peak {
 };
 
 /// Bending and shear of one line of members; moments and shears as absolute values.
-struct LineEffects {
+struct SectionEffects {
   Peak sag, hog, shear;
+};
+/// Shear without what may be left out beside supports underneath; within a section with all of it.
+struct LineEffects : SectionEffects {
+  std::vector<SectionEffects> sections;  ///< per LineRules::sections
 };
 
 struct Effects {
@@ -31,6 +36,7 @@ struct Probes {
   std::vector<int> frame_members;    ///< joists, bearers, ledgers
   std::vector<solver::Group> lines;  ///< each of them, among frame_members
   std::vector<int> board_members;
+  std::vector<LineRules> rules;  ///< per line; empty: none
 };
 Probes probes(const model::Model& model);
 
@@ -39,6 +45,6 @@ Effects effects(const model::Model& model, const solver::Analysis& analysis, con
                 bool with_boards);
 
 /// The same, boards apart, of a condensed state that reads `probes(model).frame_members` first.
-Effects effects(const model::Model& model, const solver::State& state);
+Effects effects(const model::Model& model, const Probes& probes, const solver::State& state);
 
 }  // namespace underprop::assessment

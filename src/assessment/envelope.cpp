@@ -20,25 +20,28 @@ Peak demand_of(const Item& item, const model::Model& m, const Effects& e, const 
                const OfCrossing& crossing) {
   const auto i = static_cast<std::size_t>(item.index);
   const auto force = [](double N) { return Peak{N, 0.0}; };
+  const auto part = [&](const LineEffects& line) -> const SectionEffects& {
+    return item.section < 0 ? line : line.sections[static_cast<std::size_t>(item.section)];
+  };
   switch (item.source) {
     case Source::joist_sag:
-      return e.joists[i].sag;
+      return part(e.joists[i]).sag;
     case Source::joist_hog:
-      return e.joists[i].hog;
+      return part(e.joists[i]).hog;
     case Source::joist_shear:
-      return e.joists[i].shear;
+      return part(e.joists[i]).shear;
     case Source::bearer_sag:
-      return e.bearers[i].sag;
+      return part(e.bearers[i]).sag;
     case Source::bearer_hog:
-      return e.bearers[i].hog;
+      return part(e.bearers[i]).hog;
     case Source::bearer_shear:
-      return e.bearers[i].shear;
+      return part(e.bearers[i]).shear;
     case Source::ledger_sag:
-      return e.ledgers[i].sag;
+      return part(e.ledgers[i]).sag;
     case Source::ledger_hog:
-      return e.ledgers[i].hog;
+      return part(e.ledgers[i]).hog;
     case Source::ledger_shear:
-      return e.ledgers[i].shear;
+      return part(e.ledgers[i]).shear;
     case Source::boards_bending:
       return force(std::max(e.boards.sag.value, e.boards.hog.value));
     case Source::boards_shear:
@@ -152,7 +155,8 @@ void Envelope::record(std::size_t k, Peak peak, const StateId& id, PatternDemand
 void Envelope::take(const SolvedState& solved, PatternDemands* demands) {
   const LoadedFrame& frame = solved.frame;
   Effects e;
-  if (solved.id.purpose == Purpose::strength) e = effects(frame.model(), solved.state);
+  if (solved.id.purpose == Purpose::strength)
+    e = effects(frame.model(), frame.probes, solved.state);
   for (const int k : by_purpose_[solved.id.purpose]) {
     const auto i = static_cast<std::size_t>(k);
     const Peak peak = demand_of(

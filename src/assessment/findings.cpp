@@ -288,8 +288,10 @@ DeckAssessment findings(const LoadedDeck& loaded, const Swept& swept, const Load
   return result;
 }
 
-DeckAssessment assess_deck(const deck::Deck& deck, const standards::Standard& standard,
-                           const Options& options) {
+namespace {
+
+DeckAssessment assess_as_held(const deck::Deck& deck, const standards::Standard& standard,
+                              const Options& options) {
   const LoadedDeck loaded(deck, std::make_shared<FrameCache>(deck, standard, options.plan_cases));
   LoadedPieces pieces(deck);
   const auto first = loaded.frame(safety_bounds(deck, options).front());
@@ -309,6 +311,40 @@ DeckAssessment assess_deck(const deck::Deck& deck, const standards::Standard& st
   DeckAssessment result = findings(loaded, swept, pieces, bare, options);
   result.solves += solves;
   return result;
+}
+
+bool pulled_out(const DeckAssessment& found) {
+  const auto out = [](const Finding& f) {
+    return f.check.kind == standards::CheckKind::hold_down && fails(f.check.utilisation);
+  };
+  return std::any_of(found.findings.begin(), found.findings.end(), out) ||
+         std::any_of(found.ordinary_use.begin(), found.ordinary_use.end(), out);
+}
+
+}  // namespace
+
+deck::Deck free_to_lift(deck::Deck deck) {
+  for (deck::Bearer& bearer : deck.bearers) bearer.may_lift = true;
+  return deck;
+}
+
+DeckAssessment assess_deck(const deck::Deck& deck, const standards::Standard& standard,
+                           const Options& options) {
+  DeckAssessment held = assess_as_held(deck, standard, options);
+  if (!pulled_out(held)) return held;
+  // Nails that give way hold nothing, and a deck is no worse for them: it may stand with joists that lift.
+  const deck::Deck lifting = free_to_lift(deck);
+  DeckAssessment lifted = assess_as_held(lifting, standard, options);
+  lifted.solves += held.solves;
+  const bool better = !lifted.mechanism && !(lifted.safety > std::max(1.0, held.safety));
+  if (!better) {
+    held.solves = lifted.solves;
+    return held;
+  }
+  lifted.assumptions.push_back(
+      "joists may lift off their bearers: what holds them down there would be pulled out, and the "
+      "deck is judged without it");
+  return lifted;
 }
 
 }  // namespace underprop::assessment

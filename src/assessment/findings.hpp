@@ -41,6 +41,9 @@ struct BareDeck {
 [[nodiscard]] const Finding* fails_in_reach(const deck::Deck& deck, const BareDeck& bare,
                                             const LoadedPieces& loaded);
 
+/// The same deck, its joists held down by nothing.
+[[nodiscard]] deck::Deck free_to_lift(deck::Deck deck);
+
 /// A finding of no state of the loads and no bound; its id is "piece/check".
 [[nodiscard]] Finding plain_finding(const std::string& piece, standards::Check check,
                                     std::string where, Point at, std::string situation);

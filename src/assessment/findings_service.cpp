@@ -29,7 +29,8 @@ struct Moved {
   [[nodiscard]] double in_the_end(int node) const {
     return -(lasting.w[node] + at_once.w[node] - lasting_now.w[node]);
   }
-  [[nodiscard]] double now(int node) const { return -at_once.w[node]; }
+  /// What the passing loads alone do, at once.
+  [[nodiscard]] double passing(int node) const { return lasting_now.w[node] - at_once.w[node]; }
   [[nodiscard]] const std::optional<std::string>& mechanism() const {
     return at_once.mechanism       ? at_once.mechanism
            : lasting_now.mechanism ? lasting_now.mechanism
@@ -101,12 +102,18 @@ public:
     xw_ += x * w;
     yw_ += y * w;
   }
-  /// None: too few nodes, or all on one line.
-  [[nodiscard]] std::optional<double> slope() const {
-    if (n_ < 3) return std::nullopt;
+  /// Standard deviation of the nodes' places in the direction in which they are spread least, mm.
+  [[nodiscard]] double least_spread() const {
+    if (n_ < 3) return 0.0;
+    const double xx = (xx_ - x_ * x_ / n_) / n_, yy = (yy_ - y_ * y_ / n_) / n_;
+    const double xy = (xy_ - x_ * y_ / n_) / n_;
+    const double least = 0.5 * (xx + yy) - std::hypot(0.5 * (xx - yy), xy);
+    return std::sqrt(std::max(least, 0.0));
+  }
+  /// Precondition: spread both ways.
+  [[nodiscard]] double slope() const {
     const double xx = xx_ - x_ * x_ / n_, yy = yy_ - y_ * y_ / n_, xy = xy_ - x_ * y_ / n_;
     const double xw = xw_ - x_ * w_ / n_, yw = yw_ - y_ * w_ / n_, det = xx * yy - xy * xy;
-    if (!(det > 1e-6 * xx * yy)) return std::nullopt;
     return std::hypot((xw * yy - yw * xy) / det, (yw * xx - xw * xy) / det);
   }
 
@@ -129,12 +136,15 @@ public:
     for (const Carried& piece : pieces) {
       for (std::size_t k = 0; k + 1 < piece.supports.size(); ++k)
         span(piece, piece.supports[k], piece.supports[k + 1], moved, lapped);
+      for (const bool start : {true, false}) free_end(piece, start, moved, lapped);
     }
     for (std::size_t l = 0; l < deck_.loads.size(); ++l) level(model, moved, l);
     gaps(model, moved);
   }
   void write(DeckAssessment& result) {
     for (auto& [id, f] : worst_) result.findings.push_back(std::move(f));
+    if (!(softest_ > 1.0 + standards::same_number)) return;
+    result.cautions.push_back(soft_words_);
   }
 
 private:
@@ -142,7 +152,15 @@ private:
   [[nodiscard]] Finding finding(const std::string& piece, standards::Check check, std::string where,
                                 Point at) const;
   void span(const Carried& piece, double from, double to, const Moved& moved, bool lapped);
-  [[nodiscard]] standards::Check deflection(CheckKind kind, double span, double most) const;
+  void free_end(const Carried& piece, bool start, const Moved& moved, bool lapped);
+  struct Limit {
+    double ratio = 0.0;  ///< 0: none
+    const Citation& source;
+    const char* of = "span";
+  };
+  void put(const Carried& piece, CheckKind kind, const Limit& limit, double length, double most,
+           double where, bool lapped);
+  void tell_if_soft(const Carried& piece, double length, double most);
   void level(const model::Model& model, const Moved& moved, std::size_t load);
   void gaps(const model::Model& model, const Moved& moved);
   [[nodiscard]] const char* unit() const { return length_unit(standard_); }
@@ -154,6 +172,8 @@ private:
   std::string combination_;
   std::string situation_;  ///< of the state that is taken
   std::map<std::string, Finding> worst_;
+  double softest_ = 0.0;  ///< of the limit of comfort
+  std::string soft_words_;
 };
 
 Finding ServiceFindings::finding(const std::string& piece, standards::Check check,
@@ -176,14 +196,18 @@ void ServiceFindings::keep(Finding f) {
 void ServiceFindings::span(const Carried& piece, double from, double to, const Moved& moved,
                            bool lapped) {
   const int first = piece.node_near(from), last = piece.node_near(to);
-  double most_now = 0.0, most_in_the_end = 0.0, where = from;
+  double most_passing = 0.0, most_in_the_end = 0.0, where_passing = from, where = from;
   for (std::size_t n = 0; n < piece.line.at.size(); ++n) {
     const double x = piece.line.at[n];
     if (x <= from || x >= to) continue;
     const double f = (x - from) / (to - from);
     const int node = piece.line.nodes[n];
-    most_now =
-        std::max(most_now, moved.now(node) - (1.0 - f) * moved.now(first) - f * moved.now(last));
+    const double passing =
+        moved.passing(node) - (1.0 - f) * moved.passing(first) - f * moved.passing(last);
+    if (passing > most_passing) {
+      most_passing = passing;
+      where_passing = x;
+    }
     const double in_the_end =
         moved.in_the_end(node) - (1.0 - f) * moved.in_the_end(first) - f * moved.in_the_end(last);
     if (in_the_end > most_in_the_end) {
@@ -191,47 +215,91 @@ void ServiceFindings::span(const Carried& piece, double from, double to, const M
       where = x;
     }
   }
-  const auto put = [&](CheckKind kind, double most) {
-    Finding f = finding(
-        piece.id, deflection(kind, to - from, most),
-        format_length(mm(std::max(0.0, where - piece.from.value())), unit_system(standard_)) +
-            " from its start",
-        at_along(piece.direction, mm(where), piece.position));
-    if (lapped) f.bound += ", joists jointed over bearers";
-    keep(std::move(f));
-  };
-  put(CheckKind::deflection_now, most_now);
-  put(CheckKind::deflection_long, most_in_the_end);
+  put(piece, CheckKind::deflection_now, {limits_.deflection_now, limits_.deflection_now_source},
+      to - from, most_passing, where_passing, lapped);
+  put(piece, CheckKind::deflection_long, {limits_.deflection_long, limits_.deflection_long_source},
+      to - from, most_in_the_end, where, lapped);
+  tell_if_soft(piece, to - from, most_in_the_end);
 }
 
-standards::Check ServiceFindings::deflection(CheckKind kind, double span, double most) const {
+/// Deflection of a free end below the straight line through the two supports next to it.
+void ServiceFindings::free_end(const Carried& piece, bool start, const Moved& moved, bool lapped) {
+  if (piece.supports.size() < 2 || piece.line.at.empty()) return;
+  const std::size_t k = piece.supports.size();
+  const double at = start ? piece.supports[0] : piece.supports[k - 1];
+  const double inner = start ? piece.supports[1] : piece.supports[k - 2];
+  const double tip = start ? piece.line.at.front() : piece.line.at.back();
+  const double length = std::abs(tip - at);
+  if (length < 1.0) return;
+  const int end = start ? piece.line.nodes.front() : piece.line.nodes.back();
+  const int near = piece.node_near(at), far = piece.node_near(inner);
+  const double r = length / std::abs(at - inner);
+  put(piece, CheckKind::deflection_now,
+      {limits_.cantilever_now, limits_.cantilever_now_source, "overhang"}, length,
+      moved.passing(end) - (1.0 + r) * moved.passing(near) + r * moved.passing(far), tip, lapped);
+  put(piece, CheckKind::deflection_long,
+      {limits_.cantilever_long, limits_.cantilever_long_source, "overhang"}, length,
+      moved.in_the_end(end) - (1.0 + r) * moved.in_the_end(near) + r * moved.in_the_end(far), tip,
+      lapped);
+}
+
+void ServiceFindings::put(const Carried& piece, CheckKind kind, const Limit& limit, double length,
+                          double most, double where, bool lapped) {
+  if (limit.ratio <= 0.0 || most <= 0.0) return;
   const bool now = kind == CheckKind::deflection_now;
-  const double ratio = now ? limits_.deflection_now : limits_.deflection_long;
-  const Citation& clause = now ? limits_.deflection_now_source : limits_.deflection_long_source;
-  const char* symbol = now ? "w_inst" : "w_fin";
+  const char* symbol = now ? "w_pass" : "w_fin";
   standards::Sheet sheet(kind, {unit(), 1.0});
-  sheet.taken("l", "span", in_unit(mm(span)), unit(), {});
+  sheet.taken("l", limit.of, in_unit(mm(length)), unit(), {});
   sheet.taken("w_least", "no limit is smaller", in_unit(limits_.least), unit(),
               limits_.least_source);
-  sheet.taken(symbol, "from the analysis, without the settlement of its supports",
-              in_unit(mm(most)), unit(), {});
-  sheet.line("limit", "max(l / " + format_decimals(ratio, 0) + "; w_least)", unit(), clause);
-  return sheet.finish(symbol, "limit", clause);
+  sheet.taken(
+      symbol,
+      now ? "of passing loads alone, from the analysis, without the settlement of its supports"
+          : "from the analysis, without the settlement of its supports",
+      in_unit(mm(most)), unit(), {});
+  sheet.line("limit", "max(l / " + format_decimals(limit.ratio, 0) + "; w_least)", unit(),
+             limit.source);
+  Finding f =
+      finding(piece.id, sheet.finish(symbol, "limit", limit.source),
+              format_length(mm(std::max(0.0, where - piece.from.value())), unit_system(standard_)) +
+                  " from its start",
+              at_along(piece.direction, mm(where), piece.position));
+  if (lapped) f.bound += ", joists jointed over bearers";
+  keep(std::move(f));
 }
 
-/// The plane that fits the boards' nodes under a load best.
+/// Within its limit a deck may still feel soft: that is told.
+void ServiceFindings::tell_if_soft(const Carried& piece, double length, double most) {
+  if (limits_.comfort_long <= 0.0) return;
+  const double limit = std::max(length / limits_.comfort_long, limits_.least.value());
+  if (most <= softest_ * limit * (1.0 + 1e-9)) return;
+  softest_ = most / limit;
+  const UnitSystem u = unit_system(standard_);
+  soft_words_ = piece.id + " is expected to sag " + format_length(mm(most), u) +
+                " in the long run: strong enough, but more than the " +
+                format_length(mm(limit), u) + " (span/" + format_decimals(limits_.comfort_long, 0) +
+                ") at which a deck feels and looks firm.";
+}
+
+/// The plane that fits the boards' nodes under a load best. Where those are too close together to show a
+/// slope the nodes around them are taken too.
 void ServiceFindings::level(const model::Model& model, const Moved& moved, std::size_t l) {
   const deck::Load& load = deck_.loads[l];
-  Plane plane;
-  for (const model::Line& board : model.boards) {
-    for (const int node : board.nodes) {
-      const solver::Node& place = model.frame.nodes[static_cast<std::size_t>(node)];
-      if (!contains(load.footprint, {mm(place.x), mm(place.y)})) continue;
-      plane.add(place.x - load.centre.x.value(), place.y - load.centre.y.value(),
-                moved.in_the_end(node));
+  const double wanted = figure("tilt_spread_mm"), most = figure("tilt_reach_mm");
+  std::optional<double> tilt;
+  for (double grown = 0.0; !tilt && grown <= most; grown += 50.0) {
+    Plane plane;
+    for (const model::Line& board : model.boards) {
+      for (const int node : board.nodes) {
+        const solver::Node& place = model.frame.nodes[static_cast<std::size_t>(node)];
+        const Point at{mm(place.x), mm(place.y)};
+        if (!contains(load.footprint, at) && !(distance(load.footprint, at) <= mm(grown))) continue;
+        plane.add(place.x - load.centre.x.value(), place.y - load.centre.y.value(),
+                  moved.in_the_end(node));
+      }
     }
+    if (plane.least_spread() >= wanted) tilt = plane.slope();
   }
-  const std::optional<double> tilt = plane.slope();
   if (!tilt) return;
   // A slope in mm per m, or in inches per foot.
   const bool us = standard_.us_customary();

@@ -7,8 +7,15 @@
 
 namespace underprop::assessment {
 
-void Resistances::begin(std::size_t items) {
-  if (demand_at_one_.size() != items) demand_at_one_.assign(items, {});
+void Resistances::begin(const std::vector<Item>& items) {
+  if (demand_at_one_.size() != items.size()) {
+    demand_at_one_.assign(items.size(), {});
+    variants_.assign(items.size(), 0.0);
+  }
+  for (std::size_t k = 0; k < items.size(); ++k) {
+    if (variants_[k] != items[k].variant) demand_at_one_[k].clear();
+    variants_[k] = items[k].variant;
+  }
 }
 
 double Resistances::utilisation(const std::vector<Item>& items, std::size_t item, double demand,
@@ -38,7 +45,7 @@ std::optional<double> Resistances::known(std::size_t item, int number) const {
 }
 
 void FirstFailure::begin(const std::vector<Item>& items) {
-  resistances_.begin(items.size());
+  resistances_.begin(items);
   const double raised_by = figure("raised_by");
   allowed_.clear();
   for (const Item& item : items) {

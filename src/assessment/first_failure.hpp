@@ -22,8 +22,8 @@ struct Stop {
 /// proportional: for one deck, wherever its loads stand.
 class Resistances {
 public:
-  /// Forgets all if the deck's checks are others.
-  void begin(std::size_t items);
+  /// Forgets what is of other checks, or of one whose rule goes by where the loads stand.
+  void begin(const std::vector<Item>& items);
   [[nodiscard]] double utilisation(const std::vector<Item>& items, std::size_t item, double demand,
                                    const standards::Combination& combination, int number);
   /// None: never asked, or not proportional.
@@ -32,6 +32,7 @@ public:
 private:
   /// NaN: not proportional; none: never asked.
   std::vector<std::vector<std::optional<double>>> demand_at_one_;
+  std::vector<double> variants_;  ///< of the items
 };
 
 class FirstFailure {

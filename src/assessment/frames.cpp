@@ -68,6 +68,7 @@ std::shared_ptr<const BareFrame> FrameCache::frame(const Bound& bound) {
     fresh->analysis =
         std::make_unique<solver::Analysis>(model.frame, std::vector<solver::LoadCase>{});
     fresh->probes = probes(model);
+    fresh->probes.rules = line_rules(deck_, model, standard_);
     const Probes& read = fresh->probes;
     if (bound.model.stiff_shell) {
       fresh->bed = std::make_unique<solver::PlateBed>(*fresh->analysis, read.frame_members,

@@ -32,7 +32,10 @@ enum class Source {
 
 struct Item {
   Source source = Source::joist_sag;
-  int index = 0;             ///< of the line, crossing, prop, support
+  int index = 0;  ///< of the line, crossing, prop, support
+  /// What its rule took of where the loads stand; where it differs, resistances do.
+  double variant = 0.0;
+  int section = -1;          ///< of a line, LineRules::sections; -1: all of it
   std::vector<int> mean_of;  ///< props whose mean force it is, with its own; none: its own alone
   standards::Purpose purpose = standards::Purpose::strength;
   std::string piece;
@@ -45,9 +48,10 @@ struct Item {
 };
 
 /// All items of a deck. `self_weight_moments`: per joist, characteristic, for joists that were loaded
-/// before their sister came.
+/// before their sister came. `with_load`: false: of the deck without its loads.
 std::vector<Item> items(const deck::Deck& deck, const model::Model& model, const Timbers& timbers,
                         const standards::Standard& standard,
-                        const std::vector<double>& self_weight_moments, bool braced);
+                        const std::vector<double>& self_weight_moments, bool braced,
+                        bool with_load);
 
 }  // namespace underprop::assessment

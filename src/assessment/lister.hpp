@@ -20,14 +20,16 @@ class Lister {
 public:
   Lister(const deck::Deck& deck, const model::Model& model, const Timbers& timbers,
          const standards::Standard& standard, const std::vector<double>& self_weight_moments,
-         bool braced)
+         bool braced, bool with_load)
       : deck_(deck),
         model_(model),
         timbers_(timbers),
         standard_(standard),
         self_weight_moments_(self_weight_moments),
         braced_(braced),
-        units_(standard.us_customary() ? UnitSystem::us_customary : UnitSystem::metric) {}
+        with_load_(with_load),
+        units_(standard.us_customary() ? UnitSystem::us_customary : UnitSystem::metric),
+        rules_(line_rules(deck, model, standard)) {}
 
   std::vector<Item> list() {
     for (std::size_t j = 0; j < deck_.joists.size(); ++j) joist(j);
@@ -77,12 +79,26 @@ private:
     item.where = [where = std::move(where)](double) { return where; };
   }
 
+  [[nodiscard]] bool shares(std::size_t j) const;
   void joist(std::size_t j);
   void joist_part(std::size_t j, const std::string& name, const standards::Timber& timber, Length b,
                   Length h, double share, double shear_share, double own_moment);
   void bearer(std::size_t b);
   void ledger(std::size_t l);
   void boards();
+  /// Bending and shear where a piece is notched or holed. `group`: its line among all; `share`, `shear_share`
+  /// of the line's forces go through it.
+  struct WeakPiece {
+    Source sag = Source::joist_sag, hog = Source::joist_hog, shear = Source::joist_shear;
+    std::size_t index = 0, group = 0;
+    std::string name;
+    standards::BendingDemand sagging, hogging;
+    standards::ShearDemand shearing;
+    double share = 1.0, shear_share = 1.0;
+    double own_moment = 0.0;  ///< of its own weight before a sister came
+  };
+  template <class Along>
+  void weak_sections(const WeakPiece& piece, const Along& along);
   void crossing(std::size_t c);
   /// Wood that bears where the joist's first or last carrier meets it, if that was recorded.
   [[nodiscard]] std::optional<Length> seat_at(const model::Crossing& crossing) const;
@@ -99,13 +115,18 @@ private:
   [[nodiscard]] std::optional<Length> clear_to_joists(std::size_t bearer, double at,
                                                       Length contact) const;
 
+  [[nodiscard]] std::optional<Length> clear_to_feet(std::size_t j, double at, Length contact) const;
+  [[nodiscard]] std::optional<Length> clear_to_supports(std::size_t bearer, double at,
+                                                        Length joist) const;
+
   const deck::Deck& deck_;
   const model::Model& model_;
   const Timbers& timbers_;
   const standards::Standard& standard_;
   const std::vector<double>& self_weight_moments_;
-  bool braced_;
+  bool braced_, with_load_;
   UnitSystem units_;
+  std::vector<LineRules> rules_;
   std::vector<Item> items_;
 };
 

@@ -13,6 +13,8 @@ struct PreparedDeck::Impl {
   std::shared_ptr<FrameCache> frames;
   Resistances resistances;
   std::optional<BareDeck> bare;  ///< without the load
+  /// The deck with nothing holding its joists down, made when a place fails for what holds them.
+  std::unique_ptr<PreparedDeck> lifting;
 };
 
 PreparedDeck::PreparedDeck(deck::Deck deck, const standards::Standard& standard,
@@ -44,6 +46,19 @@ Look failed(const Stop& stop) {
 }  // namespace
 
 Look PreparedDeck::look(const std::vector<deck::Load>& loads, double most) {
+  Look held = look_as_held(loads, most);
+  if (held.passes() || held.check != standards::name_of(standards::CheckKind::hold_down) ||
+      impl_->deck.bearers.empty() || impl_->deck.bearers.front().may_lift)
+    return held;
+  if (!impl_->lifting)
+    impl_->lifting = std::make_unique<PreparedDeck>(free_to_lift(impl_->deck),
+                                                    impl_->frames->standard(), impl_->options);
+  Look lifted = impl_->lifting->look(loads, most);
+  lifted.solves += held.solves;
+  return lifted.utilisation < held.utilisation ? lifted : held;
+}
+
+Look PreparedDeck::look_as_held(const std::vector<deck::Load>& loads, double most) {
   Impl& p = *impl_;
   p.deck.loads = loads;
   const LoadedDeck loaded(p.deck, p.frames);

@@ -428,7 +428,8 @@ model::Properties properties(const deck::Deck& deck, const Timbers& timbers,
     // Nails hold nothing for long (EN 1995-1-1 8.3.2(1)P): what counts for nothing in some combination is
     // released in all, and the joist may lift.
     const auto uplift = standard.combinations(standards::Purpose::uplift, {});
-    const bool counts = demand.kind != standards::HoldDownKind::nothing &&
+    const bool counts = !deck.bearers[b].may_lift &&
+                        demand.kind != standards::HoldDownKind::nothing &&
                         std::all_of(uplift.begin(), uplift.end(), [&](const auto& combination) {
                           return standard.hold_down(demand, combination).resistance > 0.0;
                         });

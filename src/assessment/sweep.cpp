@@ -53,7 +53,7 @@ void Sweep::begin(const LoadedFrame& frame) {
   swept_.states.emplace(deck_.deck(), basis, frame.cases->infos, frame.model().bays.size(),
                         with_load_);
   swept_.envelope.emplace(items(deck_.deck(), frame.model(), basis.timbers, deck_.standard(),
-                                deck_.frames().sagged().moments(), basis.braced),
+                                deck_.frames().sagged().moments(), basis.braced, with_load_),
                           deck_, frame.model());
   if (first_ != nullptr) swept_.envelope->tell(*first_);
 }

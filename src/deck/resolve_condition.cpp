@@ -119,15 +119,13 @@ private:
       make_absent(piece, length, part.from, part.to, what + " through its whole depth");
       return;
     }
-    const bool tension_side = !hole && c.face != record::Face::top;
-    std::vector<Length> places;
+    const Cut where = hole ? Cut::hole : c.face == record::Face::top ? Cut::above : Cut::below;
     if (part.whole) {  // nobody says where: at both ends and in the middle
-      places = {Length(), 0.5 * length, length};
+      for (const Length place : {Length(), 0.5 * length, length})
+        piece.notches.push_back({place, place, size, where});
     } else {
-      places = {part.from};
-      if (part.to > part.from) places.push_back(part.to);
+      piece.notches.push_back({part.from, part.to, size, where});
     }
-    for (const Length place : places) piece.notches.push_back({place, size, tension_side});
     tell(piece.id + ": " + what + " of " + text(size) + (c.size ? "" : " assumed") +
          (part.whole ? ", at both ends and in the middle as its place is not recorded"
                      : " at " + text(part.from) + " along it"));
@@ -145,8 +143,8 @@ private:
     const bool at_start = part.from<near_end, at_end = part.to> length - near_end;
     if (at_start || at_end) {
       const Length size = rule("split/end_notch_share") * depth;
-      if (at_start) piece.notches.push_back({Length(), size, true});
-      if (at_end) piece.notches.push_back({length, size, true});
+      if (at_start) piece.notches.push_back({Length(), Length(), size, Cut::split});
+      if (at_end) piece.notches.push_back({length, length, size, Cut::split});
       tell(piece.id + ": split end counts as notched by " + text(size) +
            ", and its fixings there count for nothing");
     }
@@ -156,7 +154,7 @@ private:
       make_absent(piece, length, inner_from, inner_to, "split longer than its depth");
     } else if (!at_start && !at_end) {
       const Length size = rule("split/short_notch_share") * depth;
-      piece.notches.push_back({0.5 * (part.from + part.to), size, true});
+      piece.notches.push_back({part.from, part.to, size, Cut::split});
       tell(piece.id + ": short split counts as a notch of " + text(size));
     }
     return {at_start, at_end};

@@ -35,6 +35,10 @@ void need_valid(const ShearDemand& d) {
   need_positive(d.breadth, "shear: the breadth must be positive");
   need_positive(d.depth, "shear: the depth must be positive");
   need_not_negative(d.shear, "shear: the shear force must not be negative");
+  if (d.lost) {
+    need_not_negative(*d.lost, "shear: what is lost of the depth must not be negative");
+    need(*d.lost < d.depth, "shear: a cut as deep as the member");
+  }
   if (!is_notched(d)) return;
   need_positive(*d.notch_depth, "shear: the notch's depth must not be negative");
   need(*d.notch_depth < d.depth, "shear: the notch is as deep as the member");

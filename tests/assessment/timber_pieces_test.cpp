@@ -157,4 +157,162 @@ TEST_CASE("screws into every bearer hold joists of ordinary depth upright, not t
   CHECK(ratio("145 mm", "nothing") > 1.0);
 }
 
+namespace {
+
+Json cut(Json survey, const char* defect, const char* from, const char* to, const char* size,
+         const char* face) {
+  Json condition{{"defect", defect}, {"piece", "J4"}, {"from", from}, {"to", to}, {"size", size}};
+  if (*face != 0) condition["face"] = face;
+  survey["deck"]["condition"] = Json::array({condition});
+  return survey;
+}
+
+const assessment::Finding* finding(const assessment::DeckAssessment& found, const std::string& id) {
+  for (const auto& f : found.findings) {
+    if (f.id == id) return &f;
+  }
+  return nullptr;
+}
+
+double line(const assessment::Finding* f, const std::string& symbol) {
+  if (f == nullptr) return std::nan("");
+  for (const auto& step : f->check.steps) {
+    if (step.symbol == symbol) return step.value;
+  }
+  return std::nan("");
+}
+
+}  // namespace
+
+TEST_CASE("a notched end is judged with the distance from the reaction to its corner",
+          "[assessment][closed-form]") {
+  // Joists begin at 0, the first bearer's middle is at 200 mm: a notch to 250 mm has x = 50 mm, one to
+  // 350 mm has x = 150 mm. EN 1995-1-1 (6.62), 145 mm deep, 36 mm cut: a = 109/145 = 0.7517.
+  const auto at_notch = [](const char* to) {
+    return judged(cut(garden_deck(), "notch", "0 mm", to, "36 mm", "underside"));
+  };
+  const auto k_v = [](double x) {
+    const double h = 145.0, a = 109.0 / 145.0;
+    return 5.0 /
+           (std::sqrt(h) * (std::sqrt(a * (1.0 - a)) + 0.8 * x / h * std::sqrt(1.0 / a - a * a)));
+  };
+  const auto near = at_notch("250 mm"), far = at_notch("350 mm");
+  const auto* near_shear = finding(near, "J4/shear");
+  const auto* far_shear = finding(far, "J4/shear");
+  CHECK(line(near_shear, "x") == Approx(50.0));
+  CHECK(line(near_shear, "k_v") == Approx(k_v(50.0)));
+  CHECK(line(far_shear, "k_v") == Approx(k_v(150.0)));
+  REQUIRE(near_shear != nullptr);
+  REQUIRE(far_shear != nullptr);
+  CHECK(far_shear->check.utilisation > near_shear->check.utilisation);
+  CHECK(near_shear->check.utilisation > worst(judged(garden_deck()), "J4", "shear"));
+}
+
+TEST_CASE("a notch at the support does not weaken bending at mid-span", "[assessment][law]") {
+  const double whole = worst(judged(garden_deck()), "J4", "bending");
+  const auto notched = judged(cut(garden_deck(), "notch", "0 mm", "250 mm", "36 mm", "underside"));
+  CHECK(worst(notched, "J4", "bending") == Approx(whole));
+  // In the middle it does: (145/109)^2 of it, and a little less for the size factor of the depth left.
+  const auto middle = judged(cut(garden_deck(), "notch", "1.1 m", "1.3 m", "36 mm", "underside"));
+  const double size = std::pow(145.0 / 109.0, 0.2);
+  CHECK(worst(middle, "J4", "bending") ==
+        Approx(whole * std::pow(145.0 / 109.0, 2) / size).epsilon(1e-6));
+}
+
+TEST_CASE("holes and notches on top leave a net section in shear and bending",
+          "[assessment][closed-form]") {
+  // 500 mm from the first bearer's middle, 300 mm long: the shear there is what the check says, the
+  // depth left 145 - 30 = 115 mm: V_R = f_v,d k_cr 47 x 115 / 1.5.
+  const auto holed = judged(cut(garden_deck(), "hole", "0.7 m", "0.7 m", "30 mm", ""));
+  const auto* shear = finding(holed, "J4/shear");
+  REQUIRE(shear != nullptr);
+  // The shear beside the support may still govern; the hole can only add.
+  CHECK(shear->check.utilisation >= worst(judged(garden_deck()), "J4", "shear") * (1.0 - 1e-9));
+  const auto top = judged(cut(garden_deck(), "notch", "150 mm", "300 mm", "60 mm", "top"));
+  const auto* at_top = finding(top, "J4/shear");
+  CHECK(line(at_top, "h_ef") == Approx(85.0));
+  CHECK(at_top->check.resistance ==
+        Approx(line(at_top, "f_v,d") * 0.67 * 47.0 * 85.0 / 1.5 / 1000.0));
+}
+
+TEST_CASE("a large hole near a support has no capacity", "[assessment][law]") {
+  // 60 of 145 mm, 200 mm from the bearer's face: more than a quarter of the depth within two depths.
+  const auto near = judged(cut(garden_deck(), "hole", "450 mm", "450 mm", "60 mm", ""));
+  CHECK(std::isinf(worst(near, "J4", "shear")));
+  const auto small = judged(cut(garden_deck(), "hole", "450 mm", "450 mm", "12 mm", ""));
+  CHECK(small.safety <= 1.0);
+}
+
+TEST_CASE("shear does not jump as a joist moves past the depth beside a support",
+          "[assessment][law]") {
+  // EN 1995-1-1 6.1.7(3): the load of a joist within the bearer's depth of a support's face is left out.
+  // As the supports move along by 5 mm no step is larger than a tenth, and the way covers the change.
+  double before = 0.0, least = 1e9, most = 0.0;
+  for (int off = 0; off <= 120; off += 5) {
+    Json survey = garden_deck();
+    for (Json& row : survey["deck"]["supports"]) {
+      Json places = Json::array();
+      for (const int at : {100, 850, 1600, 2350}) {
+        const bool inner = at == 850 || at == 1600;
+        places.push_back(std::to_string(inner ? (at == 850 ? at + off : at - off) : at) + " mm");
+      }
+      row["positions"] = places;
+    }
+    const double u = worst(judged(survey), "B1", "shear");
+    least = std::min(least, u);
+    most = std::max(most, u);
+    if (before > 0.0) {
+      INFO(off << " mm: " << before << " to " << u);
+      CHECK(std::abs(u - before) <= 0.12 * std::max(u, before));
+    }
+    before = u;
+  }
+  CHECK(most > least);
+}
+
+TEST_CASE("joists that share are stronger by k_sys, and not beside a heavy load",
+          "[assessment][law]") {
+  Json light = garden_deck();
+  light["loads"][0]["dry_mass"] = "60 kg";
+  Json heavy = garden_deck();
+  heavy["loads"][0]["dry_mass"] = "500 kg";
+  const auto shared = judged(light), alone = judged(heavy);
+  CHECK(line(finding(shared, "J4/bending"), "k_sys") == Approx(1.1));
+  CHECK(std::isnan(line(finding(alone, "J4/bending"), "k_sys")));
+}
+
+TEST_CASE("a small pot's level is told over places that show one", "[assessment][law]") {
+  Json survey = garden_deck();
+  survey["loads"][0]["width"] = "0.3 m";
+  survey["loads"][0]["length"] = "0.3 m";
+  survey["loads"][0]["dry_mass"] = "40 kg";
+  for (const char* x : {"0.6 m", "1.0 m", "1.22 m", "1.4 m"}) {
+    survey["loads"][0]["at"] = {x, "0.9 m"};
+    double u = 0.0;
+    for (const auto& f : judged(survey).findings) {
+      if (f.check.check == "level in the long run") u = f.check.utilisation;
+    }
+    INFO(x);
+    CHECK(u < 1.0);
+  }
+}
+
+TEST_CASE("nails that would be pulled out are never worse than none", "[assessment][law]") {
+  // Joists run 900 mm beyond the second bearer, and people stand there: the other ends lift.
+  const auto safety = [](const char* fixed) {
+    Json survey = garden_deck();
+    Json& deck = survey["deck"];
+    deck["bearers"][1]["position"] = "1.5 m";
+    for (Json& bearer : deck["bearers"]) bearer["joists_held_down"] = fixed;
+    survey["loads"][0]["at"] = {"1.224 m", "0.8 m"};
+    return judged(survey);
+  };
+  const auto nailed = safety("nailed"), nothing = safety("nothing");
+  for (const auto& f : nailed.findings) {
+    INFO(f.id);
+    if (nothing.mechanism) break;
+    if (f.check.check == "hold-down") CHECK_FALSE(standards::fails(f.check.utilisation));
+  }
+}
+
 }  // namespace timber_pieces_test_file

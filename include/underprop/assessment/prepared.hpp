@@ -44,6 +44,8 @@ public:
   [[nodiscard]] const deck::Deck& deck() const;
 
 private:
+  [[nodiscard]] Look look_as_held(const std::vector<deck::Load>& loads, double most);
+
   struct Impl;
   std::unique_ptr<Impl> impl_;
 };

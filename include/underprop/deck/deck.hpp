@@ -32,9 +32,16 @@ struct Stretch {
   std::string why;
   bool decayed = false;  ///< rot and its margin: not cut off, so it spreads
 };
+enum class Cut {
+  below,  ///< a notch in the underside, or nobody says in which
+  above,  ///< a notch in the top edge
+  hole,
+  split
+};
 struct Notch {
-  Length at, depth;
-  bool tension_side = true;  ///< underside, at a support
+  Length from, to;  ///< along the piece, from its start; the same: a place, its length not recorded
+  Length depth;
+  Cut cut = Cut::below;
 };
 
 struct Piece {
@@ -95,6 +102,7 @@ struct Bearer : Piece {
   bool flush = false;
   record::HeldDown held_down = record::HeldDown::nothing;
   std::optional<Force> hold_down_capacity;
+  bool may_lift = false;  ///< what holds its joists down is not counted against lifting
   std::vector<Length> splices;
   Length gap;
 };

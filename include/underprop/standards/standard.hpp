@@ -78,6 +78,20 @@ enum class Term { now, long_term };
 
 // --- demands --------------------------------------------------------------------------------------
 
+enum class WeakKind { none, notch_below, notch_above, hole, split };
+/// A place where a piece is notched or holed.
+struct Weakening {
+  WeakKind kind = WeakKind::none;
+  Length breadth, depth;    ///< of the whole section
+  Length lost;              ///< of the depth
+  Length length;            ///< along the piece
+  Length from_support;      ///< clear of the nearest support's face
+  bool at_support = false;  ///< a notched end: below, within the depth of a support's face
+  /// Of a notched end: from the line of the reaction to its corner; 0: it runs out at the piece's end.
+  Length x;
+  bool middle_third = false;  ///< of the span
+};
+
 struct BendingDemand {
   Timber timber;
   Length breadth, depth;   ///< of the section that acts, softened wood taken off
@@ -85,6 +99,7 @@ struct BendingDemand {
   Length unbraced;         ///< between places where the compression edge is held
   bool edge_held = false;  ///< the compression edge is held all along (boards on top, sagging)
   bool ends_held = false;  ///< held upright at the supports: rim, hanger, blocking, cleat
+  std::string refused;     ///< why a weakened section is not allowed at all; empty: it is
   bool sharing = false;    ///< several similar members with like load under continuous boarding
 };
 struct ShearDemand {
@@ -93,6 +108,10 @@ struct ShearDemand {
   Force shear;  ///< absolute value, already without what may be left out near a support
   std::optional<Length> notch_depth;  ///< on the tension side at the support
   Length notch_distance;              ///< from the reaction to the notch's corner
+  /// Of the depth, to a hole or to a notch on top or away from the supports: the net section acts.
+  std::optional<Length> lost;
+  std::string refused;              ///< as of bending
+  bool without_near_loads = false;  ///< the shear is told without loads on top beside supports
 };
 /// Bearing across the grain of one piece of a crossing.
 struct BearingDemand {
@@ -235,13 +254,18 @@ struct GroundModuli {
   Citation source;
 };
 struct ServiceLimits {
-  double deflection_now = 0.0;    ///< span divided by this, e.g. 300
-  double deflection_long = 0.0;   ///< span divided by this under the load
+  /// Span divided by this, e.g. 360, under passing loads alone, at once; 0: no such limit.
+  double deflection_now = 0.0;
+  double deflection_long = 0.0;  ///< span divided by this, under all loads, in the long run
+  double comfort_long = 0.0;     ///< the same where it is only told; 0: never
+  /// The same for what runs on beyond its last support; its length is divided.
+  double cantilever_now = 0.0, cantilever_long = 0.0;
   Length least;                   ///< no limit smaller than this
   double tilt = 0.0;              ///< 1 in ...
   Length gap_where_walked;        ///< 2 mm
   double post_sway_height = 0.0;  ///< mm below which a toppling check replaces a frame
-  Citation deflection_now_source, deflection_long_source, least_source, tilt_source;
+  Citation deflection_now_source, deflection_long_source, comfort_source, cantilever_now_source,
+      cantilever_long_source, least_source, tilt_source;
 };
 struct LoadValues {
   Pressure imposed;    ///< on a deck of that height
@@ -291,6 +315,14 @@ public:
   [[nodiscard]] virtual Check hold_down(const HoldDownDemand&, const Combination&) const = 0;
   /// Only for combinations of Purpose::ground.
   [[nodiscard]] virtual Check ground(const GroundDemand&, const Combination&) const = 0;
+
+  /// Why no rule allows such a notch or hole; empty: some rule says what is left.
+  [[nodiscard]] virtual std::string not_allowed(const Weakening&) const { return {}; }
+  /// Share that counts towards shear at a support of a load on top that is spread from `from` to `to`
+  /// beyond the face of that support underneath, on a beam of this depth. 1: all of it.
+  [[nodiscard]] virtual double shear_share(Length /*from*/, Length /*to*/, Length /*depth*/) const {
+    return 1.0;
+  }
 
   /// Depth-to-breadth above which a member must be held at its supports, and at its edge.
   [[nodiscard]] virtual Check held_upright(Length breadth, Length depth, bool ends_held,

@@ -21,6 +21,13 @@ bool may_be_left_out_of_shear(Length from_support_edge, Length h) {
   return from_support_edge.value() <= h.value();
 }
 
+double shear_share_of_spread_load(Length from, Length to, Length h) {
+  require(to > from, "shear_share_of_spread_load: from < to");
+  if (may_be_left_out_of_shear(max(to, mm(0.0)), h)) return 0.0;
+  if (!may_be_left_out_of_shear(max(from, mm(0.0)), h)) return 1.0;
+  return (to - h) / (to - from);
+}
+
 Force reduced_shear_uniform(Force V, Length l, Length h, Length l_support) {
   require(l.value() > 0 && h.value() > 0 && l_support.value() >= 0, "reduced_shear_uniform: sizes");
   return V * std::max(0.0, 1.0 - (2.0 * h + l_support) / l);

@@ -20,6 +20,11 @@ Stress shear_stress(Force V, Length b_ef, Length h);
 /// hanger, a ledger or a notched support.
 bool may_be_left_out_of_shear(Length from_support_edge, Length h);
 
+/// Share that counts of a load spread evenly from `from` to `to` beyond the support's edge (negative: over
+/// the support): what of it lies beyond h. EN 1995-1-1 6.1.7(3), each part of the load by itself. Throws
+/// unless from < to.
+double shear_share_of_spread_load(Length from, Length to, Length h);
+
 /// Shear force of a span l under uniform load on its top edge, without the load within h of the
 /// support's edge: V (1 - (2h + l_support)/l), l between support centres, l_support the bearing
 /// length. EN 1995-1-1 6.1.7(3). Same restrictions as may_be_left_out_of_shear. Not below 0.

@@ -3,6 +3,7 @@
 #include "standards/shared.hpp"
 
 #include "standards/eurocode/bearing.hpp"
+#include "standards/eurocode/shear.hpp"
 
 #include <optional>
 #include <string>
@@ -73,6 +74,7 @@ Check EurocodeUk::bending(const BendingDemand& d, const Combination& combination
   Sheet sheet(CheckKind::bending, kilonewton_metres);
   given_section(sheet, d.breadth, d.depth);
   sheet.given("M_d", d.moment);
+  if (!d.refused.empty()) return sheet.nothing("M_d", "0: " + d.refused, tables_.holes_source);
   k_mod(sheet, combination);
   depth_factor(sheet, "h", d.depth, d.timber.density);
   if (d.sharing) sheet.taken("k_sys", "members share under the boards", "", tables_.k_sys);
@@ -111,11 +113,24 @@ Check EurocodeUk::shear(const ShearDemand& d, const Combination& combination) co
 
   Sheet sheet(notched ? CheckKind::shear_at_notch : CheckKind::shear, kilonewtons);
   given_section(sheet, d.breadth, d.depth);
-  sheet.given("V_d", d.shear);
+  if (d.without_near_loads)
+    sheet.taken("V_d",
+                "without loads on top within h of the face of a support underneath (6.1.7(3))",
+                in_newtons(d.shear), "N", ec5("6.1.7(3)"));
+  else
+    sheet.given("V_d", d.shear);
+  if (!d.refused.empty()) return sheet.nothing("V_d", "0: " + d.refused, tables_.holes_source);
   k_mod(sheet, combination);
   strength(sheet, "f_v,d", "f_v,k", d.timber.shear, d.timber, "k_mod");
   sheet.taken("k_cr", "cracks", "", tables_.k_cr);
   sheet.line("b_ef", "k_cr b", "mm", ec5("6.1.7(2) (6.13a)"));
+  if (!notched && d.lost) {
+    sheet.given("t", *d.lost);
+    sheet.line("h_ef", "h - t", "mm", ec5("6.5.2(2)"));
+    sheet.line("tau_d", "1.5 V_d / (b_ef h_ef)", "N/mm2", ec5("6.5.2(2) (6.60), k_v = 1"));
+    sheet.line("V_R,d", "f_v,d b_ef h_ef / 1.5", "N", ec5("6.5.2(2) (6.60), k_v = 1"));
+    return sheet.finish("V_d", "V_R,d", ec5("6.5.2(2) (6.60), k_v = 1"));
+  }
   if (!notched) {
     sheet.line("tau_d", "1.5 V_d / (b_ef h)", "N/mm2", ec5("6.1.7(1)"));
     sheet.line("V_R,d", "f_v,d b_ef h / 1.5", "N", ec5("6.1.7(1) (6.13)"));
@@ -219,6 +234,17 @@ Check EurocodeUk::column(const ColumnDemand& d, const Combination& combination) 
   if (stocky) return sum_or_alone(sheet, "sigma_c,0,d / f_c,0,d", ec5("6.1.4(1) (6.2)"), clause);
   sheet.taken("limit", "of the sum", 1.0, "", clause);
   return sheet.finish("sum", "limit", clause);
+}
+
+std::string EurocodeUk::not_allowed(const Weakening& w) const {
+  if (w.kind != WeakKind::hole || w.lost <= tables_.hole_share * w.depth ||
+      w.from_support >= tables_.hole_clear_depths * w.depth)
+    return {};
+  return "no rule allows so large a hole so near to a support";
+}
+
+double EurocodeUk::shear_share(Length from, Length to, Length depth) const {
+  return shear_share_of_spread_load(from, to, depth);
 }
 
 Check EurocodeUk::held_upright(Length breadth, Length depth, bool ends_held, bool edge_held) const {

@@ -162,20 +162,27 @@ void read_ground(Tables& t) {
 void read_limits(Tables& t) {
   const json& l = catalog::table("eurocode/limits.json");
   const json& d = l.at("deflection");
-  t.limits.deflection_now = cited(d.at("w_inst_span_ratio")).value;
-  t.limits.deflection_long = cited(d.at("w_net_fin_span_ratio_under_load")).value;
+  // The national annex limits the net final deflection alone.
+  t.limits.deflection_long = cited(d.at("w_net_fin_span_ratio")).value;
+  t.limits.comfort_long = cited(d.at("w_net_fin_span_ratio_under_load")).value;
+  t.limits.cantilever_long = cited(d.at("cantilever_w_net_fin_ratio")).value;
   t.limits.least = mm(cited(d.at("no_limit_below_mm")).value);
   t.limits.tilt = cited(l.at("tilt_limit_one_in")).value;
   t.limits.gap_where_walked = mm(cited(l.at("gap_opened_mm")).value);
   t.limits.post_sway_height = cited(l.at("toppling_check_up_to_mm")).value;
-  t.limits.deflection_now_source = source(d.at("w_inst_span_ratio"));
-  t.limits.deflection_long_source = source(d.at("w_net_fin_span_ratio_under_load"));
+  t.limits.deflection_long_source = source(d.at("w_net_fin_span_ratio"));
+  t.limits.comfort_source = source(d.at("w_net_fin_span_ratio_under_load"));
+  t.limits.cantilever_long_source = source(d.at("cantilever_w_net_fin_ratio"));
   t.limits.least_source = source(d.at("no_limit_below_mm"));
   t.limits.tilt_source = source(l.at("tilt_limit_one_in"));
   const json& slender = l.at("depth_to_breadth");
   t.slender_unheld = number(slender, "unheld");
   t.slender_ends = number(slender, "ends_held");
   t.slender_both = number(slender, "ends_and_edge_held");
+  const json& holes = catalog::table("eurocode/rules.json").at("holes");
+  t.hole_share = number(holes.at("share_of_depth"), "value");
+  t.hole_clear_depths = number(holes.at("clear_of_support_depths"), "value");
+  t.holes_source = source(holes.at("share_of_depth"));
   t.slender_source = source(slender);
 }
 

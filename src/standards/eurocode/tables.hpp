@@ -81,6 +81,8 @@ struct Tables {
   ServiceLimits limits;
   double slender_unheld = 0.0, slender_ends = 0.0, slender_both = 0.0;
   Citation slender_source;
+  double hole_share = 0.0, hole_clear_depths = 0.0;
+  Citation holes_source;
   LoadValues raised_loads, low_loads;
   double raised_above_mm = 0.0;
   Cited concrete_kN_m3;

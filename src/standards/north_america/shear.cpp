@@ -16,6 +16,16 @@ double shear_share_of_point_load(Length x, Length d) {
   return std::min(1.0, x / d);
 }
 
+double shear_share_of_spread_load(Length from, Length to, Length d) {
+  require(to > from, "shear_share_of_spread_load: from < to");
+  // The integral of shear_share_of_point_load from the face, over d.
+  const auto sum = [&](Length x) {
+    const double r = std::max(x / d, 0.0);
+    return r < 1.0 ? r * shear_share_of_point_load(r * d, d) / 2.0 : r - 0.5;
+  };
+  return (sum(to) - sum(from)) * (d / (to - from));
+}
+
 Force shear_of_uniform_load(LineLoad w, Length clear_span, Length d) {
   require(clear_span.value() > 0 && d.value() > 0, "shear_of_uniform_load: lengths");
   return abs(w) * max(mm(0.0), 0.5 * clear_span - d);

@@ -14,6 +14,10 @@ Stress shear_stress(Force V, Length b, Length d);
 /// support.
 double shear_share_of_point_load(Length x, Length d);
 
+/// The mean of that over a load spread evenly from `from` to `to` beyond the face (negative: over the
+/// support). NDS 3.4.3.1(a)2 for each part of it. Throws unless from < to.
+double shear_share_of_spread_load(Length from, Length to, Length d);
+
 /// Shear of a simple span under uniform load with the load within d of both support faces left out,
 /// w(l/2 - d), not below 0; l is the clear span. NDS 3.4.3.1(a)1, same condition.
 Force shear_of_uniform_load(LineLoad w, Length clear_span, Length d);

@@ -46,6 +46,8 @@ public:
   [[nodiscard]] Check side_bolts(const SideBoltDemand&, const Combination&) const override;
   [[nodiscard]] Check hold_down(const HoldDownDemand&, const Combination&) const override;
   [[nodiscard]] Check ground(const GroundDemand&, const Combination&) const override;
+  [[nodiscard]] std::string not_allowed(const Weakening&) const override;
+  [[nodiscard]] double shear_share(Length from, Length to, Length depth) const override;
   [[nodiscard]] Check held_upright(Length breadth, Length depth, bool ends_held,
                                    bool edge_held) const override;
   /// The load stands at mid-span for bending and beside a support for shear.

@@ -92,6 +92,7 @@ Check NorthAmericaUs::bending(const BendingDemand& d, const Combination& combina
   Sheet sheet(CheckKind::bending, pound_feet, Units::lb_in);
   given_section(sheet, d.breadth, d.depth);
   sheet.given("M", d.moment);
+  if (!d.refused.empty()) return sheet.nothing("M", "0: " + d.refused, nds("4.4.3"));
   const Adjusted a = adjust(d.timber, combination.duration_factor, d.sharing);
   bending_lines(sheet, d.timber, a);
   sheet.line("f_b", "6 M / (b d^2)", "psi", nds("3.3.2.1 (3.3-2)"));
@@ -136,8 +137,21 @@ Check NorthAmericaUs::shear(const ShearDemand& d, const Combination& combination
 
   Sheet sheet(notched ? CheckKind::shear_at_notch : CheckKind::shear, pounds, Units::lb_in);
   given_section(sheet, d.breadth, d.depth);
-  sheet.given("V", d.shear);
+  if (d.without_near_loads)
+    sheet.taken("V",
+                "loads on top within d of the face of a support underneath by x/d (3.4.3.1(a))",
+                d.shear, nds("3.4.3.1(a)"));
+  else
+    sheet.given("V", d.shear);
+  if (!d.refused.empty()) return sheet.nothing("V", "0: " + d.refused, nds("4.4.3"));
   shear_lines(sheet, d.timber, adjust(d.timber, combination.duration_factor, false));
+  if (!notched && d.lost) {
+    sheet.given("t", *d.lost);
+    sheet.line("d_n", "d - t", "in", nds("3.2.3, 3.1.2"));
+    sheet.line("f_v", "3 V / (2 b d_n)", "psi", nds("3.4.2 (3.4-2)"));
+    sheet.line("V'", "2 F_v' b d_n / 3", "lb", nds("3.4.2 (3.4-2)"));
+    return sheet.finish("V", "V'", nds("3.4.2 (3.4-2), 3.1.2"));
+  }
   if (!notched) {
     sheet.line("f_v", "3 V / (2 b d)", "psi", nds("3.4.2 (3.4-2)"));
     sheet.line("V'", "2 F_v' b d / 3", "lb", nds("3.4.2 (3.4-2)"));
@@ -247,6 +261,33 @@ Check NorthAmericaUs::column(const ColumnDemand& d, const Combination& combinati
              "", clause);
   sheet.shown(plain);
   return sum_or_alone(sheet, "f_c / F_c'", nds("3.6.3, 3.7.1.5 (3.7-1)"), clause);
+}
+
+std::string NorthAmericaUs::not_allowed(const Weakening& w) const {
+  switch (w.kind) {
+    case WeakKind::hole:
+      if (w.lost > tables_.hole_share.value * w.depth)
+        return "a hole of more than a third of the depth is not allowed";
+      return {};
+    case WeakKind::notch_below:
+    case WeakKind::notch_above: {
+      // A notch at the end has its own limit in shear (4.4.3.2).
+      if (w.at_support) return {};
+      const NotchPlace place = w.middle_third ? NotchPlace::middle_third : NotchPlace::outer_third;
+      if (notch_allowed(place, w.kind == WeakKind::notch_below, w.lost, w.breadth, w.depth))
+        return {};
+      return w.middle_third ? "no notch is allowed in the middle third of a span"
+                            : "so deep a notch is not allowed in the outer thirds of a span";
+    }
+    case WeakKind::none:
+    case WeakKind::split:
+      break;
+  }
+  return {};
+}
+
+double NorthAmericaUs::shear_share(Length from, Length to, Length depth) const {
+  return shear_share_of_spread_load(from, to, depth);
 }
 
 Check NorthAmericaUs::held_upright(Length breadth, Length depth, bool ends_held,

@@ -227,6 +227,10 @@ void read_limits_and_loads(Tables& t) {
   t.limits.deflection_long = number(deflection.at("total_span_ratio"), "value");
   t.limits.deflection_now_source = source(deflection.at("live_span_ratio"));
   t.limits.deflection_long_source = source(deflection.at("total_span_ratio"));
+  t.limits.cantilever_now = number(deflection.at("cantilever_live_ratio"), "value");
+  t.limits.cantilever_long = number(deflection.at("cantilever_total_ratio"), "value");
+  t.limits.cantilever_now_source = source(deflection.at("cantilever_live_ratio"));
+  t.limits.cantilever_long_source = source(deflection.at("cantilever_total_ratio"));
   t.limits.least_source = source(deflection.at("no_limit_below_mm"));
   t.limits.least = mm(number(deflection.at("no_limit_below_mm"), "value"));
   t.limits.tilt = number(l.at("tilt_limit_one_in"), "value");
@@ -260,6 +264,7 @@ void read_rules(Tables& t, const json& r) {
   t.packed_share = cited(bearing.at("length_share_beyond"));
   t.C_b_end_in = cited(bearing.at("C_b_end_distance_in"));
   t.seat_unknown_in = cited(bearing.at("seat_unknown_in"));
+  t.hole_share = cited(r.at("hole_share_of_depth"));
   t.upright_both = cited(r.at("held_upright").at("ends_and_edge_nominal"));
   const json& toe = r.at("toe_nail");
   t.toe_least = toe.at("least").get<int>();

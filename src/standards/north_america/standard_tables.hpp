@@ -97,6 +97,7 @@ struct Tables {
   Cited beam_shaped_F_c, beam_shaped_in;
   Cited packers_in_full, packed_share, C_b_end_in, seat_unknown_in;
   Cited upright_both;
+  Cited hole_share;
   int toe_least = 0;
   double toe_side_share = 0.0, toe_angle_deg = 0.0;
   Citation toe_source;

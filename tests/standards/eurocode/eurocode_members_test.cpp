@@ -221,4 +221,14 @@ TEST_CASE("vibration with one mode below 40 Hz reduces to 4/(m b l + 200)", "[cl
   CHECK(near(floor_vibration(floor).v_m_per_Ns2, 4.0 * (0.4 + 1.2) / 800.0, 1e-12));
 }
 
+TEST_CASE("of a load across the depth beside a support only what lies beyond counts towards shear",
+          "[closed-form]") {
+  // EN 1995-1-1 6.1.7(3), h = 150 mm: a board 140 mm broad.
+  CHECK(shear_share_of_spread_load(mm(-70), mm(70), mm(150)) == 0.0);
+  CHECK(near(shear_share_of_spread_load(mm(80), mm(220), mm(150)), 0.5, 1e-12));
+  CHECK(near(shear_share_of_spread_load(mm(115), mm(255), mm(150)), 0.75, 1e-12));
+  CHECK(shear_share_of_spread_load(mm(151), mm(291), mm(150)) == 1.0);
+  CHECK_THROWS_AS(shear_share_of_spread_load(mm(10), mm(10), mm(150)), std::domain_error);
+}
+
 }  // namespace eurocode_members_test_file

@@ -348,8 +348,10 @@ TEST_CASE("moduli, limits and loads come from the tables", "[published]") {
   CHECK(clay.soft < clay.middle);
   CHECK(clay.middle < clay.stiff);
   CHECK(clay.poisson == 0.5);
-  CHECK(ec().limits().deflection_now == 300);
-  CHECK(ec().limits().deflection_long == 250);
+  CHECK(ec().limits().deflection_now == 0);
+  CHECK(ec().limits().deflection_long == 150);
+  CHECK(ec().limits().comfort_long == 250);
+  CHECK(ec().limits().cantilever_long == 75);
   CHECK(ec().limits().tilt == 150);
   CHECK(ec().limits().post_sway_height == 600);
   CHECK(in_kilopascals(ec().loads(mm(601)).imposed) == Approx(2.5));

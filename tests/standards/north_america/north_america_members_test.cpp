@@ -127,6 +127,11 @@ TEST_CASE("loads near a support count as NDS 3.4.3.1 says", "[closed-form]") {
   const Length d = inches(10.0);
   CHECK(na::shear_share_of_point_load(inches(4.0), d) == Approx(0.4));
   CHECK(na::shear_share_of_point_load(inches(40.0), d) == 1.0);
+  // Spread from the face to d: the mean of x/d is a half; over the support nothing counts.
+  CHECK(na::shear_share_of_spread_load(mm(0.0), d, d) == Approx(0.5));
+  CHECK(na::shear_share_of_spread_load(-1.0 * d, mm(0.0), d) == Approx(0.0));
+  CHECK(na::shear_share_of_spread_load(0.5 * d, 1.5 * d, d) == Approx(0.375 + 0.5));
+  CHECK(na::shear_share_of_spread_load(2.0 * d, 3.0 * d, d) == Approx(1.0));
   const LineLoad w = pounds_force(10.0) / inches(1.0);
   CHECK(in_pounds_force(na::shear_of_uniform_load(w, inches(100.0), d)) == Approx(400.0));
   CHECK(na::shear_of_uniform_load(w, inches(15.0), d).value() == 0.0);

@@ -672,6 +672,8 @@ TEST_CASE("limits and loads", "[na]") {
   CHECK(us().us_customary());
   CHECK(us().limits().deflection_now == 360);
   CHECK(us().limits().deflection_long == 240);
+  CHECK(us().limits().cantilever_now == 180);
+  CHECK(us().limits().cantilever_long == 120);
   CHECK(in_psf(us().loads(feet(3)).imposed) == Approx(40));
   CHECK(in_pounds_force(us().loads(feet(3)).concentrated) == Approx(300));
   CHECK(in_kilograms(us().loads(feet(3)).person) == Approx(91));
