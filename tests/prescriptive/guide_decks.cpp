@@ -297,7 +297,12 @@ Json survey_of(const GuideDeck& deck, Loaded loaded) {
   const std::string timber = deck.species + " No.2";
   const bool slits = incised(deck.species);
   const double beam_breadth = deck.plies * deck.ply_breadth;
-  const double beam_length = deck.bays * deck.beam_span + 2 * deck.beam_overhang;
+  // The last joists stand no wider than the row says: a few inches left over are taken off the ends.
+  const double wanted = deck.bays * deck.beam_span + 2 * deck.beam_overhang;
+  const double left_over = std::fmod(wanted - 1.5, deck.joist_spacing);
+  const double taken_off = left_over < 3.0 ? left_over : 0.0;
+  const double beam_length = wanted - taken_off;
+  const double first_post = deck.beam_overhang - taken_off / 2;
   // Clear spans between the faces of what carries the joists; the ledger's face lies at y = 0.
   const double first_beam = deck.hung ? -1.0 : deck.joist_overhang + beam_breadth / 2;
   const double last_beam =
@@ -308,16 +313,14 @@ Json survey_of(const GuideDeck& deck, Loaded loaded) {
   const double middle = (from + deep) / 2;
 
   Json positions = Json::array();
-  for (double x = 0.75; x < beam_length - 0.75 - 1e-6; x += deck.joist_spacing) {
-    // The last two stand closer rather than a few inches apart.
-    if (beam_length - 0.75 - x > 3.0) positions.push_back(inch(x));
-  }
+  for (double x = 0.75; x < beam_length - 1.5; x += deck.joist_spacing)
+    positions.push_back(inch(x));
   positions.push_back(inch(beam_length - 0.75));
 
   Json post_places = Json::array();
   Json splices = Json::array();
   for (int k = 0; k <= deck.bays; ++k) {
-    const double at = deck.beam_overhang + k * deck.beam_span;
+    const double at = first_post + k * deck.beam_span;
     post_places.push_back(inch(at));
     if (k > 0 && k < deck.bays) splices.push_back(inch(at));
   }
