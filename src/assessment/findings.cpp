@@ -107,6 +107,20 @@ std::set<std::string> names_within_reach(const deck::Deck& deck, const LoadedPie
   return {ids.begin(), ids.end()};
 }
 
+/// Fails by calculation, but the piece meets a published table and the new load changes nothing worth
+/// telling: then it passes as a piece of a deck, and says by which row.
+bool passes_by_table(const BareDeck& bare, bool without_load, Finding& f) {
+  if (!fails(f.check.utilisation)) return false;
+  const auto* row = bare.deemed.of(f.piece, f.check.kind, f.check.utilisation);
+  if (row == nullptr) return false;
+  const auto ordinary = bare.ordinary.find(f.id);
+  if (!without_load && (ordinary == bare.ordinary.end() || f.check.utilisation >= ordinary->second))
+    return false;
+  f.kind = Kind::ordinary_use;
+  f.deemed = *row;
+  return true;
+}
+
 /// The worst finding of every check, into the result; what governs is verified if asked to. Returns, per
 /// ledger, how far each of its fixings is used.
 std::map<std::string, std::vector<double>> state_findings(const LoadedDeck& deck,
@@ -154,6 +168,10 @@ std::map<std::string, std::vector<double>> state_findings(const LoadedDeck& deck
       worst[id] = f;
   }
   for (auto& [id, f] : worst) {
+    if (passes_by_table(bare, deck.deck().loads.empty(), f)) {
+      result.deemed.push_back(std::move(f));
+      continue;
+    }
     (f.kind == Kind::ordinary_use ? result.ordinary_use : result.findings).push_back(std::move(f));
   }
   if (verified && governing)
@@ -179,6 +197,16 @@ void site_assumptions(const LoadedDeck& loaded, DeckAssessment& result) {
         "one person on one board: " + format_force(values.concentrated, units) +
         " by the standard, which is more than what is recorded");
   if (!site.snow_load) result.assumptions.push_back("no snow lies on the deck: none is recorded");
+}
+
+/// Of a deck without a load the sag too is what the tables' spans were made for.
+void service_by_table(const BareDeck& bare, DeckAssessment& result) {
+  std::vector<Finding> left;
+  for (Finding& f : result.findings) {
+    const bool passes = f.kind == Kind::service && passes_by_table(bare, true, f);
+    (passes ? result.deemed : left).push_back(std::move(f));
+  }
+  result.findings = std::move(left);
 }
 
 void sway_findings(const LoadedDeck& loaded, const Swept& swept,
@@ -218,9 +246,11 @@ Finding mechanism_finding(const deck::Deck& deck, const std::string& mechanism) 
 
 }  // namespace
 
-BareDeck bare_deck(const Swept& swept) {
+BareDeck bare_deck(const LoadedDeck& deck, const Swept& swept) {
   BareDeck result;
+  result.deemed = DeemedPieces(deck);
   if (!swept.envelope) return result;
+  const double raised = 1.0 + figure("raised_by");
   const std::vector<Item>& items = swept.envelope->items();
   for (std::size_t k = 0; k < items.size(); ++k) {
     auto found = governing_check(*swept.envelope, *swept.states, k);
@@ -230,7 +260,11 @@ BareDeck bare_deck(const Swept& swept) {
     double& u = result.utilisations[id];
     if (utilisation <= u) continue;
     u = utilisation;
-    if (!fails(u)) continue;
+    const bool deemed = result.deemed.of(items[k].piece, items[k].kind, u) != nullptr;
+    result.failing.erase(id);
+    result.ordinary.erase(id);
+    if (fails(u) || deemed) result.ordinary[id] = raised * u;
+    if (!fails(u) || deemed) continue;
     Finding f = finding(swept, k, std::move(*found));
     f.already = true;
     result.failing[id] = std::move(f);
@@ -272,12 +306,14 @@ DeckAssessment findings(const LoadedDeck& loaded, const Swept& swept, const Load
     static_findings(loaded, pieces, result);
     sway_findings(loaded, swept, std::move(ledger_used), options.depth, result);
     if (!result.mechanism) service_findings(loaded, *swept.states, pieces, full, result);
+    if (deck.loads.empty()) service_by_table(bare, result);
   }
   // Of a deck that does not stand nothing else is told: what is rotten is why.
   if (!swept.envelope) decay_findings(loaded, LoadedPieces(deck, true), result);
   if (result.mechanism) result.findings.push_back(mechanism_finding(deck, *result.mechanism));
   std::stable_sort(result.findings.begin(), result.findings.end(), worse);
   std::stable_sort(result.ordinary_use.begin(), result.ordinary_use.end(), worse);
+  std::stable_sort(result.deemed.begin(), result.deemed.end(), worse);
   for (const Finding& f : result.findings) {
     double& u = f.kind == Kind::service ? result.service : result.safety;
     u = std::max(u, f.check.utilisation);
@@ -301,11 +337,12 @@ DeckAssessment assess_as_held(const deck::Deck& deck, const standards::Standard&
                           ? Sweep(loaded, options, safety_bounds(deck, options)).run()
                           : Sweep(loaded, options).run();
   BareDeck bare;
+  if (deck.loads.empty()) bare.deemed = DeemedPieces(loaded);
   std::size_t solves = 0;
   const bool only_loose = options.stop_when_loose && swept.mechanism;
   if (!deck.loads.empty() && !only_loose) {
     const Swept without = Sweep(loaded, options, swept.bounds).run();
-    bare = bare_deck(without);
+    bare = bare_deck(loaded, without);
     solves = without.solves;
   }
   DeckAssessment result = findings(loaded, swept, pieces, bare, options);

@@ -1,6 +1,7 @@
 // What a swept deck is told: findings, cautions, assumptions.
 #pragma once
 
+#include "deemed.hpp"
 #include "sweep.hpp"
 #include "underprop/base/format.hpp"
 
@@ -35,8 +36,12 @@ struct GoverningCheck {
 struct BareDeck {
   std::map<std::string, double> utilisations;  ///< of every check, per "piece/check"
   std::map<std::string, Finding> failing;      ///< what fails so already
+  DeemedPieces deemed;                         ///< what passes as a deck by a published table
+  /// Per "piece/check" the utilisation below which it is ordinary use still: a little over what fails, or
+  /// is deemed to satisfy, without the load.
+  std::map<std::string, double> ordinary;
 };
-[[nodiscard]] BareDeck bare_deck(const Swept& swept);
+[[nodiscard]] BareDeck bare_deck(const LoadedDeck& deck, const Swept& swept);
 /// The worst check without the load of a piece that the load reaches, if it fails; none: nothing does.
 [[nodiscard]] const Finding* fails_in_reach(const deck::Deck& deck, const BareDeck& bare,
                                             const LoadedPieces& loaded);

@@ -46,12 +46,10 @@ std::optional<double> Resistances::known(std::size_t item, int number) const {
 
 void FirstFailure::begin(const std::vector<Item>& items) {
   resistances_.begin(items);
-  const double raised_by = figure("raised_by");
   allowed_.clear();
   for (const Item& item : items) {
     const auto bare = ordinary_.find(item.piece + "/" + item.check);
-    const bool already = bare != ordinary_.end() && fails(bare->second);
-    allowed_.push_back(already ? std::max(most_, (1.0 + raised_by) * bare->second) : most_);
+    allowed_.push_back(bare != ordinary_.end() ? std::max(most_, bare->second) : most_);
   }
 }
 

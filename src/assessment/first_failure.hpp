@@ -38,7 +38,7 @@ private:
 class FirstFailure {
 public:
   /// `most`: the utilisation that is allowed. A check that fails without the load already, and hardly
-  /// worse with it (data/scope.json), does not count: `ordinary` has its utilisation, per "piece/check".
+  /// worse with it (data/scope.json), does not count: `ordinary` has up to where, per "piece/check".
   FirstFailure(double most, const std::map<std::string, double>& ordinary, Resistances& resistances)
       : most_(most), ordinary_(ordinary), resistances_(resistances) {}
 

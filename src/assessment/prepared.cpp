@@ -64,7 +64,7 @@ Look PreparedDeck::look_as_held(const std::vector<deck::Load>& loads, double mos
   const LoadedDeck loaded(p.deck, p.frames);
   const std::vector<Bound> bounds = safety_bounds(p.deck, p.options);
   // The deck without its load: what fails then already is ordinary use, wherever the load stands.
-  if (!p.bare) p.bare = bare_deck(Sweep(loaded, p.options, bounds).run());
+  if (!p.bare) p.bare = bare_deck(loaded, Sweep(loaded, p.options, bounds).run());
   if (const auto stop = boards_fail(loaded, most)) return failed(*stop);
   // One state tells which pieces the load reaches; what is not modelled, or loose, is told where the
   // checks meet it.
@@ -84,7 +84,7 @@ Look PreparedDeck::look_as_held(const std::vector<deck::Load>& loads, double mos
   const Finding* already = fails_in_reach(p.deck, *p.bare, pieces);
   if (already != nullptr && already->check.utilisation > most)
     return failed({already->check.utilisation, already->piece, already->check.check});
-  FirstFailure failure(most, p.bare->utilisations, p.resistances);
+  FirstFailure failure(most, p.bare->ordinary, p.resistances);
   const Swept swept = Sweep(loaded, p.options, &failure).run();
   if (failure.stop()) return failed(*failure.stop());
   if (swept.mechanism) return failed({infinite, "deck", "equilibrium"});

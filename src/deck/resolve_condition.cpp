@@ -189,6 +189,7 @@ private:
   }
 
   void joist(Joist& j, const record::Condition& c) {
+    j.faulted = true;
     const Length length = j.to - j.from;
     switch (c.defect) {
       case record::Defect::decay:
@@ -283,6 +284,7 @@ private:
   }
 
   void bearer(Bearer& b, const record::Condition& c) {
+    b.faulted = true;
     const Length length = b.to - b.from;
     switch (c.defect) {
       case record::Defect::decay:
@@ -353,6 +355,7 @@ private:
   }
 
   void ledger(Ledger& l, const record::Condition& c) {
+    l.faulted = true;
     const Length length = l.to - l.from;
     switch (c.defect) {
       case record::Defect::decay:
@@ -414,6 +417,7 @@ private:
   }
 
   void support(Support& s, const record::Condition& c) {
+    s.faulted = true;
     const bool post = s.post.has_value();
     switch (c.defect) {
       case record::Defect::decay:

@@ -32,6 +32,10 @@ std::set<std::string> keys_used(const Report& report) {
   const assessment::Assessment& a = report.assessment;
   for (const assessment::Finding* finding : findings_of(a)) add_keys(*finding, keys);
   for (const assessment::Finding& finding : a.shown.ordinary_use) add_keys(finding, keys);
+  for (const assessment::Finding& finding : a.shown.deemed) {
+    add_keys(finding, keys);
+    keys.insert(finding.deemed->table.key);
+  }
   return keys;
 }
 

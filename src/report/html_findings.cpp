@@ -196,6 +196,20 @@ std::string governing_section(const Context& context) {
         "what is not known turns out badly",
         finding_columns(), ordinary);
   }
+  Rows by_table;
+  for (const Finding& finding : a.shown.deemed) {
+    by_table.push_back(row_of(finding));
+    by_table.back().push_back(finding.deemed->row + ", " + reference(finding.deemed->table));
+  }
+  if (!by_table.empty()) {
+    std::vector<Html::Column> with_row = finding_columns();
+    with_row.push_back({"Row", false});
+    html.table(
+        "By the guide: passes as a piece of a deck by a published table, whatever calculation "
+        "says; "
+        "not meant for a new load",
+        with_row, by_table);
+  }
   if (more > 0) {
     html.element("p", fmt::format("{} more findings, none above those of its table, stand under "
                                   "Arithmetic.",

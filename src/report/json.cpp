@@ -187,6 +187,12 @@ Json assessment_json(const assessment::Assessment& a) {
     ordinary.push_back(finding_json(finding));
     ordinary.back()["guessed"] = finding.guessed;
   }
+  Json deemed = Json::array();
+  for (const Finding& finding : a.shown.deemed) {
+    deemed.push_back(finding_json(finding));
+    deemed.back()["table"] = source(finding.deemed->table);
+    deemed.back()["row"] = finding.deemed->row;
+  }
   Json decides = Json::array(), decides_what = Json::array(), values = Json::array();
   for (const assessment::Decides& set : a.decides) {
     decides.push_back(texts(set.fields));
@@ -231,6 +237,7 @@ Json assessment_json(const assessment::Assessment& a) {
           {"mechanism", a.shown.mechanism ? Json(*a.shown.mechanism) : Json(nullptr)},
           {"findings", std::move(findings)},
           {"ordinary_use", std::move(ordinary)},
+          {"deemed_to_satisfy", std::move(deemed)},
           {"decides", std::move(decides)},
           {"decides_what", std::move(decides_what)},
           {"decides_passes_if", std::move(values)},

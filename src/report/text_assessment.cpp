@@ -63,6 +63,18 @@ std::string ordinary_line(const std::vector<Finding>& findings) {
   return text;
 }
 
+/// What passes in ordinary use by a published table although calculation says otherwise.
+std::string by_table_line(const std::vector<Finding>& findings) {
+  if (findings.empty()) return "";
+  const Finding& first = findings.front();
+  std::string text =
+      fmt::format("{} {} ({}) passes as a piece of a deck, people and nothing new on it, by {}: {}",
+                  first.piece, first.check.check, shown_utilisation(first.check.utilisation),
+                  reference(first.deemed->table), first.deemed->row);
+  if (findings.size() > 1) text += fmt::format("; and {} more", findings.size() - 1);
+  return text;
+}
+
 std::string capital(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
     text[0] = static_cast<char>(text[0] - 'a' + 'A');
@@ -180,6 +192,9 @@ std::string assessment_text(const Report& report, int width) {
   if (const std::string text = ordinary_line(assessment.shown.ordinary_use); !text.empty()) {
     page.labelled("Ordinary use", text);
   }
+  if (const std::string text = by_table_line(assessment.shown.deemed); !text.empty()) {
+    page.labelled("By the guide", text);
+  }
   write_facts(page, assessment);
   const deck::Deck deck = deck::resolve(report.survey, record::Reading::cautious).deck;
   write_cautions(page, assessment, guard_question(deck, units_of(report.survey)));
@@ -206,6 +221,11 @@ std::string explain_text(const Report& report, const std::string& finding_id, in
   page.labelled("Situation", finding->situation);
   page.labelled("Combination", finding->combination);
   page.labelled("Bound", finding->bound);
+  if (finding->deemed) {
+    page.labelled("By the guide",
+                  fmt::format("passes in ordinary use: {} ({})", finding->deemed->row,
+                              reference(finding->deemed->table)));
+  }
   page.blank();
 
   // "symbol = expression = numbers = value unit   [key, clause]", the first three aligned on their signs. A

@@ -176,6 +176,9 @@ const Finding* find(const assessment::Assessment& assessment, std::string_view i
   for (const Finding& finding : assessment.shown.ordinary_use) {
     if (finding.id == id) return &finding;
   }
+  for (const Finding& finding : assessment.shown.deemed) {
+    if (finding.id == id) return &finding;
+  }
   // Service findings at the cautious facts: not in the verdict, but worth an explanation.
   for (const Finding& finding : assessment.shown.findings) {
     if (finding.id == id) return &finding;

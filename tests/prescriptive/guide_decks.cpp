@@ -441,13 +441,11 @@ Json survey_of(const GuideDeck& deck, Loaded loaded) {
                          {"breadth", "1.5 in"},
                          {"depth", inch(dressed(deck.joist_nominal))},
                          {"fixed", "end grain"}});
-    if (beyond)
-      d["blocking"].push_back(
-          {{"name", std::string("N") + name}, {"joists", "J"}, {"position", inch(beam)}});
+    d["blocking"].push_back(
+        {{"name", std::string("N") + name}, {"joists", "J"}, {"position", inch(beam)}});
   };
   if (!deck.hung) add_rim("RA", true, first_beam);
   add_rim("RB", false, last_beam);
-  if (d["blocking"].empty()) d.erase("blocking");
 
   if (deck.hung) {
     // A ledger is a 2x8 at least; a row near each edge, as far apart as the guide's edges allow.

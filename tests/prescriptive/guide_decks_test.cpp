@@ -153,4 +153,31 @@ TEST_CASE("The table of decks built to a guide: how many carry, and what the oth
   }
 }
 
+TEST_CASE("With one rule of the guide broken by half no deck carries, bare or with a planter",
+          "[prescriptive][law]") {
+  // Four decks of the joist table, hung and free-standing, and every fault in turn. A fault that makes the
+  // survey contradict itself is refused: that too is no "carries".
+  std::vector<GuideDeck> whole;
+  for (const GuideDeck& deck : joist_decks()) {
+    if (deck.joist_nominal == 8 && deck.joist_spacing == 16 && deck.joist_overhang == 0 &&
+        !(deck.species == "Western Cedars"))
+      whole.push_back(deck);
+  }
+  REQUIRE(whole.size() >= 4);
+  for (const GuideDeck& deck : whole) {
+    for (const Fault& fault : faults()) {
+      if (fault.hung_only && !deck.hung) continue;
+      GuideDeck broken = deck;
+      if (fault.choose) fault.choose(broken);
+      for (const Loaded loaded : {Loaded::no, Loaded::planter}) {
+        Json json = survey_of(broken, loaded);
+        if (fault.write) fault.write(json);
+        INFO(json.at("name") << (deck.hung ? ", hung: " : ", free-standing: ") << fault.what
+                             << (loaded == Loaded::no ? "" : ", a planter on it"));
+        CHECK(assess(json).verdict != Verdict::carries);
+      }
+    }
+  }
+}
+
 }  // namespace underprop::test::prescriptive

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "underprop/deck/deck.hpp"
+#include "underprop/standards/prescriptive.hpp"
 #include "underprop/standards/standard.hpp"
 
 #include <map>
@@ -29,6 +30,8 @@ struct Finding {
   standards::Check check;   ///< name, demand, resistance, unit, utilisation, clause, arithmetic
   bool guessed = false;     ///< ordinary use: not so if every open fact turns out well
   bool already = false;     ///< fails without the new load too, and hardly worse with it
+  /// Passes in ordinary use though calculation says otherwise: the row of a published table that it meets.
+  std::optional<standards::DeemedToSatisfy> deemed;
 };
 
 /// A support's reaction at its largest, characteristic and in the worst strength combination.
@@ -49,6 +52,7 @@ struct Shape {
 struct DeckAssessment {
   std::vector<Finding> findings;         ///< governing finding per piece and check, worst first
   std::vector<Finding> ordinary_use;     ///< fail already without the load and hardly worse with it
+  std::vector<Finding> deemed;           ///< pass in ordinary use by a published table, worst first
   std::optional<std::string> mechanism;  ///< what is loose; then no numbers
   std::vector<std::string> refer_reasons;
   std::vector<std::string> feared;  ///< fields of surroundings taken as in the way: they refer

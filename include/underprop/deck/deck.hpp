@@ -50,6 +50,7 @@ struct Piece {
   bool incised = false;
   bool added = false;
   bool probed = false;
+  bool faulted = false;         ///< something of its condition is recorded
   std::vector<Stretch> absent;  ///< counts as not there (decay and its margin, missing)
   Length softened;              ///< taken off the top edge along the whole piece
   std::vector<Notch> notches;

@@ -277,6 +277,8 @@ struct LoadValues {
   Citation imposed_source, concentrated_source, person_source;
 };
 
+class PrescriptiveTables;
+
 class Standard {
 public:
   virtual ~Standard() = default;
@@ -342,6 +344,8 @@ public:
   [[nodiscard]] virtual GroundModuli moduli(SoilKind) const = 0;
   [[nodiscard]] virtual ServiceLimits limits() const = 0;
   [[nodiscard]] virtual LoadValues loads(Length deck_height) const = 0;
+  /// Published tables of pieces that are deemed to satisfy in ordinary use; none: it has none.
+  [[nodiscard]] virtual const PrescriptiveTables* prescriptive() const { return nullptr; }
 };
 
 /// Reads its tables from the embedded data; throws only if the data are broken (a build fault).

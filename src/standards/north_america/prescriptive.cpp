@@ -25,6 +25,13 @@ bool within(Length length, double most_in) { return in_inches(length) <= most_in
 bool reaches(Length length, double least_in) {
   return in_inches(length) >= least_in * (1.0 - 1e-9);
 }
+std::optional<std::size_t> place_of(const json& list, const std::string& name) {
+  for (std::size_t k = 0; k < list.size(); ++k) {
+    if (list[k] == name) return k;
+  }
+  return std::nullopt;
+}
+bool has(const json& list, const std::string& name) { return place_of(list, name).has_value(); }
 /// "2x8" as dressed: 1.5 by 7.25 in.
 struct Section {
   double breadth = 0.0, depth = 0.0;
@@ -66,8 +73,8 @@ public:
     const std::vector<double> spacings = numbers(table.at("spacing_in"));
     if (group.empty() || !reaches(j.seat, table.at("least_seat_in").get<double>()))
       return std::nullopt;
-    const auto spacing = std::ranges::find_if(
-        spacings, [&](double most_in) { return within(j.spacing, most_in); });
+    const auto spacing =
+        std::ranges::find_if(spacings, [&](double most_in) { return within(j.spacing, most_in); });
     if (spacing == spacings.end() || !overhangs(j.clear_span, j.overhang, table))
       return std::nullopt;
     const auto k = static_cast<std::size_t>(spacing - spacings.begin());
@@ -94,9 +101,7 @@ public:
         !overhangs(b.joist_span, b.joist_overhang, data_.at("joists")))
       return std::nullopt;
     const bool pine = species(b.timber) == "Southern Pine";
-    if (!pine && std::ranges::find(table.at("other_species"), species(b.timber)) ==
-                     table.at("other_species").end())
-      return std::nullopt;
+    if (!pine && !has(table.at("other_species"), species(b.timber))) return std::nullopt;
     for (const json& row : table.at("rows")) {
       if ((row.at("species") == "Southern Pine") != pine) continue;
       const std::string name = row.at("beam");
@@ -106,10 +111,11 @@ public:
       if (plies != b.plies || !is(size, b.ply_breadth, b.depth)) continue;
       const double span = row.at("span_in")[*column];
       if (!within(b.span, span)) return std::nullopt;
-      return DeemedToSatisfy{row_source(table),
-                             species(b.timber) + " " + name + " under joists of " +
-                                 feet_and_inches(12.0 * table.at("joist_span_ft")[*column].get<double>()) +
-                                 ": " + feet_and_inches(span)};
+      return DeemedToSatisfy{
+          row_source(table),
+          species(b.timber) + " " + name + " under joists of " +
+              feet_and_inches(12.0 * table.at("joist_span_ft")[*column].get<double>()) + ": " +
+              feet_and_inches(span)};
     }
     return std::nullopt;
   }
@@ -123,11 +129,9 @@ public:
     std::string name = species(p.timber);
     if (table.at("as_species").contains(name)) name = table.at("as_species").at(name);
     const json& columns = table.at("post_species");
-    const auto column = std::ranges::find(columns, name);
-    if (column == columns.end()) return std::nullopt;
-    const double high =
-        12.0 * row->at("post_height_ft")[static_cast<std::size_t>(column - columns.begin())]
-                   .get<double>();
+    const auto column = place_of(columns, name);
+    if (!column) return std::nullopt;
+    const double high = 12.0 * row->at("post_height_ft")[*column].get<double>();
     if (!within(p.height, high)) return std::nullopt;
     return DeemedToSatisfy{row_source(table), species(p.timber) + " 6x6, " + covered(*row) + ": " +
                                                   feet_and_inches(high) + " tall"};
@@ -139,8 +143,7 @@ public:
     const json* row = row_of(f.from);
     const double soil_psf = data_.at("assumed").at("soil_psf");
     // What the presumed tables give a bedded footing on that soil.
-    const double allowed =
-        tables_.soil(f.soil).bedded[static_cast<std::size_t>(f.outlook)];
+    const double allowed = tables_.soil(f.soil).bedded[static_cast<std::size_t>(f.outlook)];
     if (row == nullptr || !(allowed >= soil_psf) ||
         !reaches(f.depth, tables_.bedded_from_in.value) ||
         !within(abs(f.offset), table.at("most_offset_in").get<double>()))
@@ -170,16 +173,15 @@ public:
           row_source(table),
           std::string("1/2 in ") + fixing + " in a band of " +
               feet_and_inches(row.at("band_in").get<double>()) + ", joists of " +
-              feet_and_inches(12.0 * table.at("joist_span_ft")[*column].get<double>()) + ": every " +
-              feet_and_inches(spacing)};
+              feet_and_inches(12.0 * table.at("joist_span_ft")[*column].get<double>()) +
+              ": every " + feet_and_inches(spacing)};
     }
     return std::nullopt;
   }
 
   [[nodiscard]] std::optional<DeemedToSatisfy> hanger(const PrescriptiveHanger& h) const override {
     const json& table = data_.at("hangers");
-    if (!reaches(h.seat, data_.at("joists").at("least_seat_in").get<double>()))
-      return std::nullopt;
+    if (!reaches(h.seat, data_.at("joists").at("least_seat_in").get<double>())) return std::nullopt;
     for (const auto& [size, least] : table.at("least_lb").items()) {
       if (!is(size, h.joist_breadth, h.joist_depth)) continue;
       if (!(in_pounds_force(h.stated) >= least.get<double>() * (1.0 - 1e-9))) return std::nullopt;
@@ -203,10 +205,10 @@ private:
     for (const GradeRow& row : tables_.grades) {
       if (row.name != timber.name) continue;
       const json& grades = data_.at("assumed").at("grades");
-      if (std::ranges::find(grades, row.grade) == grades.end()) return {};
+      if (!has(grades, row.grade)) return {};
       for (const json& group : data_.at("species")) {
         const json& names = group.at("names");
-        if (std::ranges::find(names, row.species) == names.end()) continue;
+        if (!has(names, row.species)) continue;
         if (timber.incised && !group.at("incised_allowed").get<bool>()) return {};
         return group.at("group");
       }

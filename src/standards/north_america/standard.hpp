@@ -2,6 +2,7 @@
 // door.
 #pragma once
 
+#include "prescriptive.hpp"
 #include "standard_tables.hpp"
 #include "standards/combination_book.hpp"
 #include "standards/north_america/dowel.hpp"
@@ -65,6 +66,9 @@ public:
   [[nodiscard]] GroundModuli moduli(SoilKind) const override;
   [[nodiscard]] ServiceLimits limits() const override { return tables_.limits; }
   [[nodiscard]] LoadValues loads(Length deck_height) const override;
+  [[nodiscard]] const PrescriptiveTables* prescriptive() const override {
+    return prescriptive_.get();
+  }
 
 private:
   [[nodiscard]] Check board_strength(Sheet&, const Timber&) const;
@@ -130,6 +134,7 @@ private:
   double toe_nail_value(Sheet&, const Timber& joist, const Timber& carrier) const;
 
   Tables tables_;
+  std::unique_ptr<PrescriptiveTables> prescriptive_ = prescriptive_tables(tables_);
   CombinationBook combinations_;
 };
 
