@@ -33,7 +33,7 @@ bool laps_open(const deck::Deck& deck) {
 }
 
 bool joints_open(const deck::Deck& deck) {
-  return !deck.boards.joints_recorded || deck.boards.joints == record::BoardJoints::staggered;
+  return deck.boards.joints == record::BoardJoints::staggered;
 }
 
 std::vector<Bound> safety_bounds(const deck::Deck& deck, const Options& options) {

@@ -152,7 +152,7 @@ std::optional<Finding> board_finding(const LoadedDeck& loaded, const Widest& spa
     return plain_finding("boards", std::move(check), where, span.at,
                          "a person stands on the end of one board");
   }
-  const bool jointed = boards.joints_recorded && boards.joints == record::BoardJoints::staggered;
+  const bool jointed = boards.joints == record::BoardJoints::staggered;
   standards::Check check =
       standard.board_point_load(loaded.basis().timbers.boards, boards.width, boards.thickness,
                                 mm(span.gap), !jointed, loaded.basis().values.concentrated);

@@ -100,11 +100,6 @@ void Judge::must_see(Assessment& a, const deck::Deck& deck) const {
     if (support.added || !is_loaded(support.id)) continue;
     const std::string& group = record.supports[static_cast<std::size_t>(support.group)].name;
     if (support.post) put("/deck/probed/" + group, support.probed, Sight::posts_sound, group);
-    put(support.contact_field, support.footing.contact_recorded, Sight::supports_tight, group);
-  }
-  for (const deck::Wall& wall : deck.walls) {
-    if (!wall.added && is_loaded(wall.id))
-      put(wall.contact_field, wall.contact_recorded, Sight::wall_tight, wall.id);
   }
   for (std::size_t l = 0; l < deck.loads.size(); ++l) {
     const std::string at = "/loads/" + std::to_string(l);
@@ -183,11 +178,21 @@ Assessment Judge::judge() {
   // With no open fact the three readings are one deck.
   const DeckAssessment at_likely =
       recorded ? a.shown : readings_.all_cases(likely.deck, Depth::utilisation);
+  // Surroundings that nobody looked at, and that are out of reach of every loaded footing at their worst.
+  if (!a.shown.mechanism) {
+    std::vector<deck::OpenFact> open = cautious.open;
+    std::erase_if(open, [&](const deck::OpenFact& fact) {
+      const auto& site = cautious.deck.site.feared;
+      return std::ranges::any_of(site, [&](const auto& f) { return f.first == fact.field; }) &&
+             std::ranges::find(a.shown.feared, fact.field) == a.shown.feared.end();
+    });
+    readings_.open_facts(std::move(open));
+  }
   readings_.known(Reading::cautious, {}, outcome_of(a.shown));
   if (!recorded) readings_.known(Reading::likely, seen, outcome_of(at_likely));
   // What resolving assumed, then what the assessment did (not_modelled decks tell only the former).
   a.assumptions = a.shown.assumptions;
-  a.open = cautious.open;
+  a.open = readings_.open();
 
   // Service is judged at likely facts; safety at cautious ones.
   for (const Finding& f : at_likely.findings) {
@@ -199,8 +204,8 @@ Assessment Judge::judge() {
   // With no open fact the three readings are one deck.
   const DeckAssessment best =
       recorded ? a.shown
-                    : readings_.all_cases(deck::resolve(survey_, Reading::favourable).deck,
-                                          Depth::utilisation);
+               : readings_.all_cases(deck::resolve(survey_, Reading::favourable).deck,
+                                     Depth::utilisation);
   if (!recorded) readings_.known(Reading::favourable, {}, outcome_of(best));
 
   decide(a, cautious.deck, at_likely, best, seen);
@@ -272,6 +277,12 @@ void Judge::decide(Assessment& a, const deck::Deck& cautious, const DeckAssessme
     if (!item.recorded) missing.push_back(item.field);
   }
   deciding_.rank(a, loose ? infinite : a.shown.safety);
+  // All of them at their worst, and nothing fails: there is nothing to find out but what must be seen.
+  if (safe) {
+    std::erase_if(a.unknowns, [&](const Unknown& fact) {
+      return std::ranges::find(missing, fact.field) == missing.end();
+    });
+  }
   const bool service_fails = fails(at_likely.service) && !at_likely.mechanism;
   std::vector<Kind> both{Kind::safety};
   if (service_fails) both.push_back(Kind::service);

@@ -1,5 +1,7 @@
 // Fields that contradict each other: both places are named.
 #include "read_checks.hpp"
+
+#include "heights.hpp"
 #include "underprop/record/standard_facts.hpp"
 
 #include "record/limits.hpp"
@@ -164,6 +166,24 @@ void check_posts(const record::DeckRecord& deck, ErrorList& errors) {
   }
 }
 
+// Surface, boards, joist, bearer and post against the top of what stands on the ground.
+void check_heights(const record::Survey& survey, ErrorList& errors) {
+  const record::DeckRecord& deck = survey.deck;
+  if (reported(errors, "/deck") || reported(errors, "/site/slope")) return;
+  for (std::size_t i = 0; i < deck.supports.size(); ++i) {
+    const record::Supports& group = deck.supports[i];
+    const std::optional<HeightMiss> miss = height_miss(survey, group);
+    if (group.added || !miss || !(miss->by > mm(record::resolving_rule("heights/adds_up").number)))
+      continue;
+    errors.add(
+        "/deck/height", miss->found + fmt::format(" ({})", place_of("/deck/supports", i)),
+        "heights that add up: surface = boards + joist + bearer + post + what of the footing "
+        "stands over the ground",
+        "measure them again; where the ground rises below the deck record \"slope\" (/site)");
+    return;  // one deck, one mistake: the other rows would only echo it
+  }
+}
+
 void check_boards(const record::DeckRecord& deck, ErrorList& errors) {
   if (reported(errors, "/deck/boards")) return;
   const record::Boards& boards = deck.boards;
@@ -226,17 +246,6 @@ void check_braces(const record::DeckRecord& deck, ErrorList& errors) {
     const record::Brace& brace = deck.braces[i];
     const std::string where = place_of("/deck/braces", i);
     if (reported(errors, where)) continue;
-    const bool member =
-        brace.kind == record::BraceKind::diagonal || brace.kind == record::BraceKind::knee;
-    const auto missing = [&](const char* key) {
-      errors.add(where + "/" + key, fmt::format("the key \"{}\" is missing", key),
-                 fmt::format("a length, as \"kind\" ({}/kind) is \"{}\"", where,
-                             record::written_word(brace.kind)),
-                 fmt::format("add \"{}\"", key));
-    };
-    if (member && brace.breadth == Length()) missing("breadth");
-    if (member && brace.depth == Length()) missing("depth");
-    if (member && brace.bolts > 0 && brace.bolt_diameter == Length()) missing("bolt_diameter");
     check_wall_contact(deck, brace, where, errors);
   }
 }
@@ -263,6 +272,7 @@ void check_contradictions(const record::Survey& survey, ErrorList& errors) {
   check_ends(deck, errors);
   check_bands(deck, errors);
   check_posts(deck, errors);
+  check_heights(survey, errors);
   check_braces(deck, errors);
 }
 

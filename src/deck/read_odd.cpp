@@ -1,6 +1,8 @@
 // What is odd without being wrong.
 #include "read_checks.hpp"
 
+#include "heights.hpp"
+
 #include "record/limits.hpp"
 #include "record/words.hpp"
 
@@ -16,7 +18,7 @@ namespace underprop::deck {
 namespace {
 
 // Where a reader should look twice. None of these enters a calculation.
-constexpr double least_water_share = 0.60, most_water_share = 1.05;
+double water_share(const char* rule) { return record::resolving_rule(rule).number; }
 constexpr double kilograms_per_pound = 0.45359237;  // of a number of pounds said as kilograms
 constexpr Mass heavy_dry_tub = kilograms(700.0);
 constexpr Mass light_dry_tub = kilograms(40.0);
@@ -88,7 +90,13 @@ private:
       const Polygon largest = largest_footprint(load);
       const double least = in_litres(area(footprint) * load.water_depth.low());
       const double most = in_litres(area(largest) * load.water_depth.high());
-      if (in_litres(load.contents.low()) > most_water_share * most) {
+      const bool straight =
+          load.form.is_value() && load.form.value() == record::VesselForm::straight_sided;
+      const bool moulded = load.form.is_value() && !straight;
+      const double least_share =
+          water_share(straight ? "loads/straight_least" : "loads/moulded_least");
+      const double most_share = water_share(moulded ? "loads/moulded_most" : "loads/straight_most");
+      if (in_litres(load.contents.low()) > most_share * most) {
         add(where + "/contents",
             fmt::format("{} is more than the footprint times {} of water ({}/water_depth) "
                         "holds ({}): {}",
@@ -98,11 +106,11 @@ private:
                         record::said(units(), load.water_depth.high()), where, rounded(most),
                         meant_volume(load.contents.low(), least, most)));
       }
-      if (in_litres(load.contents.high()) < least_water_share * least) {
+      if (in_litres(load.contents.high()) < least_share * least) {
         add(where + "/contents",
-            fmt::format("{} is under 60 % of the footprint times {} of water ({}/water_depth; "
+            fmt::format("{} is under {:.0f} % of the footprint times {} of water ({}/water_depth; "
                         "{}): {}",
-                        record::said(units(), load.contents.high()),
+                        record::said(units(), load.contents.high()), 100.0 * least_share,
                         record::said(units(), load.water_depth.low()), where, rounded(least),
                         meant_volume(load.contents.high(), least, most)));
       }
@@ -153,7 +161,8 @@ private:
     constexpr std::pair<const char*, double> litres_in[] = {{"us gal", 3.785411784},
                                                             {"imp gal", 4.54609}};
     const auto fits = [&](double litres) {
-      return litres >= least_water_share * least && litres <= most_water_share * most;
+      return litres >= water_share("loads/moulded_least") * least &&
+             litres <= water_share("loads/straight_most") * most;
     };
     const double number = in_litres(volume);
     for (const auto& [unit, litres] : litres_in) {
@@ -244,7 +253,9 @@ private:
                                            record::said(units(), site.frost_depth.high())));
     }
     for (const auto& [value, key] :
-         {std::pair(site.imposed_load, "imposed_load"), std::pair(site.snow_load, "snow_load")}) {
+         {std::pair(site.imposed_load, "imposed_load"),
+          std::pair(site.snow_load.is_known() ? std::optional(site.snow_load.high()) : std::nullopt,
+                    "snow_load")}) {
       if (!value || *value == Pressure()) continue;
       if (*value < light_area || *value > heavy_area) {
         add(std::string("/site/") + key,
@@ -348,6 +359,10 @@ private:
     for (std::size_t i = 0; i < survey_.deck.supports.size(); ++i) {
       const record::Supports& group = survey_.deck.supports[i];
       const std::string where = place_of("/deck/supports", i);
+      const std::optional<HeightMiss> miss = height_miss(survey_, group);
+      if (miss && miss->by > mm(record::resolving_rule("heights/question").number)) {
+        add(where, miss->found + ": is one of them measured wrongly, or the ground uneven?");
+      }
       const record::Footing& footing = group.footing;
       for (const auto& [side, key] :
            {std::pair(footing.width, "width"), std::pair(footing.length, "length")}) {

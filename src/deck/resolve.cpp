@@ -1,5 +1,10 @@
 #include "resolve_parts.hpp"
 
+#include "catalog/table.hpp"
+#include "underprop/record/standard_facts.hpp"
+
+#include <nlohmann/json.hpp>
+
 #include <cmath>
 #include <numbers>
 #include <set>
@@ -13,9 +18,9 @@ Boards resolve_boards(const record::Survey& survey, FactTaker& facts,
   Boards result;
   result.material = boards.material;
   if (boards.material == record::BoardMaterial::softwood) {
-    result.timber = facts.take(boards.timber, "/deck/boards/timber", "boards/timber");
+    result.timber = facts.take_timber(boards.timber, "/deck/boards/timber", "boards/timber");
   } else if (boards.material == record::BoardMaterial::hardwood) {
-    result.timber = facts.take(boards.timber, "/deck/boards/timber", "boards/hardwood");
+    result.timber = facts.take_timber(boards.timber, "/deck/boards/timber", "boards/hardwood");
   }
   result.width = boards.width;
   const Length thickness =
@@ -36,7 +41,7 @@ Boards resolve_boards(const record::Survey& survey, FactTaker& facts,
   result.gap = boards.gap;
   result.direction = boards.direction;
   result.joints_recorded = boards.joints.is_value();
-  result.joints = boards.joints.value_or(record::BoardJoints::none);
+  result.joints = facts.take(boards.joints, "/deck/boards/joints", "boards/joints");
   if (boards.stated_span) result.stated_span = square * *boards.stated_span;
   return result;
 }
@@ -51,9 +56,28 @@ int joist_group(const record::Survey& survey, const std::string& name) {
 void resolve_rims(const record::Survey& survey, FactTaker& facts, Deck& deck) {
   for (std::size_t i = 0; i < survey.deck.rims.size(); ++i) {
     const record::Rim& rim = survey.deck.rims[i];
-    deck.rims.push_back({rim.name, joist_group(survey, rim.joists), rim.at_start, rim.breadth,
-                         rim.depth,
-                         facts.take(rim.fixed, pointer("/deck/rims", i, "fixed"), "rims/fixed")});
+    deck.rims.push_back(
+        {rim.name, joist_group(survey, rim.joists), rim.at_start,
+         facts.take(rim.breadth, pointer("/deck/rims", i, "breadth"), "rims/breadth"),
+         facts.take(rim.depth, pointer("/deck/rims", i, "depth"), "rims/depth"),
+         facts.take(rim.fixed, pointer("/deck/rims", i, "fixed"), "rims/fixed")});
+  }
+}
+
+// A brace that nobody measured: its wood and its bolts are open facts like any others.
+void resolve_braces(const record::Survey& survey, FactTaker& facts, Deck& deck) {
+  deck.braces = survey.deck.braces;
+  for (std::size_t i = 0; i < deck.braces.size(); ++i) {
+    record::Brace& brace = deck.braces[i];
+    if (brace.kind != record::BraceKind::diagonal && brace.kind != record::BraceKind::knee)
+      continue;
+    const auto open = [&](Length& value, const char* name, std::string_view kind) {
+      if (value == Length())
+        value = facts.take(Fact<Length>(), pointer("/deck/braces", i, name), kind);
+    };
+    open(brace.breadth, "breadth", "braces/breadth");
+    open(brace.depth, "depth", "braces/depth");
+    if (brace.bolts > 0) open(brace.bolt_diameter, "bolt_diameter", "braces/bolt_diameter");
   }
 }
 
@@ -70,7 +94,7 @@ Resolved resolve(const record::Survey& survey, record::Reading reading,
   // cautious column holds in every reading: the rest of its doubt cannot be found out with a spade.
   deck.reading =
       survey.site.soil.is_known() ? record::Reading::cautious : facts.reading_of("/site/soil");
-  deck.site = resolve_site(survey, facts);
+  deck.site = resolve_site(survey, layout, facts);
   deck.outline = counter_clockwise(survey.deck.outline);
   deck.height = facts.take(survey.deck.height, "/deck/height", "deck/height");
   std::vector<std::string> told_of_boards;
@@ -82,12 +106,12 @@ Resolved resolve(const record::Survey& survey, record::Reading reading,
     deck.blocking.push_back({row.name, joist_group(survey, row.joists), row.position});
   }
   resolve_meetings(facts, deck);
-  deck.braces = survey.deck.braces;
+  resolve_braces(survey, facts, deck);
   deck.obstacles = survey.deck.obstacles;
   deck.closed_zones = survey.deck.closed_zones;
   resolve_probing(survey, facts, deck);
   for (std::size_t i = 0; i < survey.loads.size(); ++i) {
-    deck.loads.push_back(resolve_load(survey, i, facts));
+    deck.loads.push_back(resolve_load(survey, i, facts, deck.assumptions));
   }
   const std::vector<std::string> told_before = std::move(deck.assumptions);
   deck.assumptions = layout.left_out;
@@ -96,8 +120,18 @@ Resolved resolve(const record::Survey& survey, record::Reading reading,
   apply_conditions(survey, facts, deck);
   resolved.open = facts.take_open();
   for (OpenFact& fact : resolved.open)
-    fact.what = record::fact_words(survey, fact.field, fact.what);
+    fact.what = record::fact_words(survey, fact.field, fact.what, fact.also);
   return resolved;
+}
+
+bool may_be_incised(record::StandardId standard, const Fact<std::string>& timber) {
+  const record::StandardFacts& own = record::facts_of(standard);
+  if (!own.incised_unless_named) return false;
+  if (!timber.is_value()) return true;
+  const auto& usual = catalog::table(own.folder + "/lumber.json").at("incised_usual").at("species");
+  return std::ranges::any_of(usual, [&](const auto& species) {
+    return timber.value().starts_with(species.template get<std::string>());
+  });
 }
 
 void resolve_probing(const record::Survey& survey, FactTaker& facts, Deck& deck) {

@@ -34,11 +34,21 @@ public:
   }
   [[nodiscard]] std::optional<record::Reading> overriding(const std::string& field) const {
     if (single_.empty()) return std::nullopt;
-    for (std::string at = field; !at.empty(); at.resize(at.rfind('/'))) {
+    for (std::string at = canonical(field); !at.empty(); at.resize(at.rfind('/'))) {
       const auto found = single_.find(at);
       if (found != single_.end()) return found->second;
     }
     return std::nullopt;
+  }
+  /// Like things are one fact: what is open below `prefix` is what is open below `like`, which was taken
+  /// before, and its name is told with it.
+  void alike(const std::string& prefix, const std::string& like, const std::string& name) {
+    alike_.push_back({prefix, like, name});
+  }
+  /// The field under which a like thing is listed.
+  [[nodiscard]] std::string canonical(const std::string& field) const {
+    const Alike* alike = alike_of(field);
+    return alike == nullptr ? field : alike->like + field.substr(alike->prefix.size());
   }
   /// The table's value of a reading, without listing anything.
   template <class T>
@@ -70,15 +80,26 @@ public:
     return resolve<T>(values, field, row, fact.is_range());
   }
 
+  /// Likewise for a timber; of a species without its grade the grade is open.
+  std::string take_timber(const Fact<std::string>& fact, const std::string& field,
+                          std::string_view kind, bool large = false) {
+    const record::SpeciesRow* species =
+        fact.is_value() ? record::species_row(standard_, fact.value()) : nullptr;
+    if (species == nullptr) return take(fact, field, kind);
+    std::array<std::string, 3> values = species->timbers;
+    if (large) values[0] = species->large_cautious;
+    return resolve(values, field, record::fact_kind(kind), true);
+  }
+
   /// Likewise for an unknown fact whose three values were worked out by the caller.
   template <class T>
   T resolve(const std::array<T, 3>& values, const std::string& field, const record::FactKind& row,
             bool range) {
-    list(field, row, range, {text(values[0]), text(values[1]), text(values[2])});
+    const bool fresh = list(field, row, range, {text(values[0]), text(values[1]), text(values[2])});
     T value = values[static_cast<std::size_t>(reading_of(field))];
     if (share_ < 1.0 && overriding(field) == record::Reading::favourable)
       value = on_the_way(values[0], values[2]);
-    open_.back().taken = text(value);
+    if (fresh) open_.back().taken = text(value);
     return value;
   }
 
@@ -144,12 +165,23 @@ private:
     }
   }
 
+  struct Alike {
+    std::string prefix, like, name;
+  };
+  [[nodiscard]] const Alike* alike_of(const std::string& field) const {
+    for (const Alike& each : alike_) {
+      if (field.starts_with(each.prefix)) return &each;
+    }
+    return nullptr;
+  }
+
   [[nodiscard]] std::string text(const std::string& value) const { return value; }
   [[nodiscard]] std::string text(bool value) const { return value ? "yes" : "no"; }
   [[nodiscard]] std::string text(int value) const { return std::to_string(value); }
   [[nodiscard]] std::string text(Length value) const { return format_length(value, units()); }
   [[nodiscard]] std::string text(Mass value) const { return format_mass(value, units()); }
   [[nodiscard]] std::string text(Force value) const { return format_force(value, units()); }
+  [[nodiscard]] std::string text(Pressure value) const { return format_pressure(value, units()); }
   [[nodiscard]] std::string text(Volume value) const { return format_volume(value, units()); }
   /// A slope: rise over run.
   [[nodiscard]] std::string text(double value) const {
@@ -159,12 +191,36 @@ private:
   requires std::is_enum_v<E>
   [[nodiscard]] std::string text(E value) const { return std::string(record::word_of(value)); }
 
-  void list(const std::string& field, const record::FactKind& row, bool range,
+  /// Whether it is a new one: not if nothing can come of it, nor if a like one stands in the list.
+  bool list(const std::string& field, const record::FactKind& row, bool range,
             std::array<std::string, 3> texts) {
-    std::string taken = texts[static_cast<std::size_t>(reading_of(field))];
-    open_.push_back({field, row.kind, row.what, range, std::move(texts[0]), std::move(texts[1]),
-                     std::move(texts[2]), std::move(taken), record::how_to_find_out(row, standard_),
-                     row.act, row.must_see});
+    // Where the table has one value for all, nothing that is found out can change anything; the soil's
+    // row stands for three columns of the tables of the ground.
+    const bool one_value = texts[0] == texts[1] && texts[1] == texts[2];
+    if (one_value && !row.must_see && row.kind != "site/soil") return false;
+    if (const Alike* alike = alike_of(field)) {
+      const std::string own = canonical(field);
+      const auto same =
+          std::ranges::find_if(open_, [&](const OpenFact& fact) { return fact.field == own; });
+      if (same != open_.end()) {
+        same->also.push_back(alike->name);
+        return false;
+      }
+    }
+    OpenFact fact;
+    fact.field = field;
+    fact.kind = row.kind;
+    fact.what = row.what;
+    fact.range = range;
+    fact.taken = texts[static_cast<std::size_t>(reading_of(field))];
+    fact.cautious = std::move(texts[0]);
+    fact.likely = std::move(texts[1]);
+    fact.favourable = std::move(texts[2]);
+    fact.find_out = record::how_to_find_out(row, standard_);
+    fact.act = row.act;
+    fact.must_see = row.must_see;
+    open_.push_back(std::move(fact));
+    return true;
   }
 
   record::StandardId standard_;
@@ -172,6 +228,7 @@ private:
   const std::map<std::string, record::Reading>& single_;
   double share_ = 1.0;
   std::vector<OpenFact> open_;
+  std::vector<Alike> alike_;
 };
 
 }  // namespace underprop::deck

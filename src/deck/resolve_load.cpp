@@ -45,6 +45,7 @@ struct Footprint {
   Polygon local;  // about its origin, not turned
   Region exact;   // the same
   Area largest;   // of any reading: what an unknown content is worked out from
+  Area smallest;
   bool recorded = true;
 };
 
@@ -59,7 +60,10 @@ Footprint footprint_of(const record::HeavyLoad& load, const std::string& prefix,
                                : mm(record::fact_kind(kind)
                                         .value(facts.standard(), record::Reading::favourable)
                                         .number);
-    return std::pair<Length, Length>(value, largest);
+    struct Side {
+      Length first, second, least;
+    };
+    return Side{value, largest, fact.is_known() ? fact.low() : value};
   };
   switch (load.shape) {
     case record::Shape::rectangle: {
@@ -69,6 +73,8 @@ Footprint footprint_of(const record::HeavyLoad& load, const std::string& prefix,
       result.local = polygon_of(result.exact, chord_deg);
       result.largest =
           whole(rounded_rectangle(width.second, length.second, load.corner_radius)).area;
+      result.smallest =
+          whole(rounded_rectangle(width.least, length.least, load.corner_radius)).area;
       break;
     }
     case record::Shape::circle: {
@@ -76,12 +82,13 @@ Footprint footprint_of(const record::HeavyLoad& load, const std::string& prefix,
       result.local = circle(diameter.first);
       result.exact = disc(diameter.first);
       result.largest = whole(disc(diameter.second)).area;
+      result.smallest = whole(disc(diameter.least)).area;
       break;
     }
     case record::Shape::polygon:
       result.local = counter_clockwise(load.outline);
       result.exact = region_of(result.local);
-      result.largest = area(result.local);
+      result.largest = result.smallest = area(result.local);
       break;
   }
   return result;
@@ -188,8 +195,62 @@ void resolve_soil(const record::HeavyLoad& load, const std::string& prefix, Area
   }
 }
 
-void resolve_contents(const record::HeavyLoad& load, const std::string& prefix, Area largest,
-                      FactTaker& facts, Load& result, double& litres) {
+double load_share(const char* name) { return record::resolving_rule(name).number; }
+
+// What the vessel can hold, by its plan, the depth of its water and its form.
+struct Holds {
+  Volume least, most;
+  [[nodiscard]] bool fits(const Fact<Volume>& stated) const {
+    return stated.high() >= least && stated.low() <= most;
+  }
+};
+Holds holds(const record::HeavyLoad& load, const Footprint& footprint, record::VesselForm form) {
+  const bool straight = form == record::VesselForm::straight_sided;
+  const bool deep = load.water_depth.is_known();
+  const Length least =
+      deep ? load.water_depth.low() : mm(record::resolving_rule("loads/shallowest").number);
+  const Length most =
+      deep ? load.water_depth.high() : mm(record::resolving_rule("loads/deepest").number);
+  return {load_share(straight ? "loads/straight_least" : "loads/moulded_least") *
+              (footprint.smallest * least),
+          load_share(straight ? "loads/straight_most" : "loads/moulded_most") *
+              (footprint.largest * most)};
+}
+
+// Litres that somebody stated, held against what the vessel can hold. Litres that no such vessel has
+// are not taken as seen; litres that only one of the forms has depend on the form.
+double stated_litres(const record::HeavyLoad& load, const std::string& prefix,
+                     const Footprint& footprint, const std::string& row, FactTaker& facts,
+                     Load& result) {
+  using Form = record::VesselForm;
+  const double stated = in_litres(facts.take(load.contents, prefix + "contents", row));
+  result.contents_recorded = tells(load.contents, row, facts.standard());
+  if (!holds_water(load.kind)) return stated;
+  const Holds straight = holds(load, footprint, Form::straight_sided);
+  const Holds moulded = holds(load, footprint, Form::moulded);
+  const bool known = load.form.is_value();
+  const Holds& own = known && load.form.value() == Form::straight_sided ? straight : moulded;
+  const Fact<Volume>& said = load.contents;
+  const auto range = [&](Volume possible, Volume between) {
+    const std::array<Volume, 3> values{max(possible, said.high()), max(between, said.high()),
+                                       said.low()};
+    return in_litres(facts.resolve(values, prefix + "contents", record::fact_kind(row), true));
+  };
+  if (said.high() < own.least) {  // less than any such vessel holds
+    result.contents_recorded = false;
+    return range(known ? own.most : straight.most, own.least);
+  }
+  if (known || straight.fits(said) || load.water_depth.is_unknown()) return stated;
+  // It fits seats and sloping sides, or neither form quite: with straight sides it would be more.
+  const std::string field = prefix + "form";
+  if (!(straight.most > said.high())) return stated;
+  const bool as_straight = facts.take(Fact<Form>(), field, "loads/form") == Form::straight_sided;
+  return as_straight ? std::max(stated, in_litres(straight.most)) : stated;
+}
+
+void resolve_contents(const record::HeavyLoad& load, const std::string& prefix,
+                      const Footprint& footprint, FactTaker& facts, Load& result, double& litres) {
+  const Area largest = footprint.largest;
   if (load.kind == record::LoadKind::planter) {
     resolve_soil(load, prefix, largest, facts, result);
     return;
@@ -201,8 +262,7 @@ void resolve_contents(const record::HeavyLoad& load, const std::string& prefix, 
   const std::string mass_row = row_for(load.kind, "contents_mass_per_area");
   Mass contents(0.0);
   if (water_known) {
-    litres = in_litres(facts.take(load.contents, prefix + "contents", share_row));
-    result.contents_recorded = tells(load.contents, share_row, facts.standard());
+    litres = stated_litres(load, prefix, footprint, share_row, facts, result);
   } else if (holds_water(load.kind) && !other_known) {
     const Length depth = load.water_depth.is_known()
                              ? facts.take(load.water_depth, prefix + "water_depth", depth_row)
@@ -272,7 +332,8 @@ void resolve_people(const record::HeavyLoad& load, const std::string& prefix, Ar
 
 }  // namespace
 
-Load resolve_load(const record::Survey& survey, std::size_t index, FactTaker& facts) {
+Load resolve_load(const record::Survey& survey, std::size_t index, FactTaker& facts,
+                  std::vector<std::string>& told) {
   const record::HeavyLoad& load = survey.loads[index];
   const std::string prefix = pointer("/loads", index, "");
   Load result;
@@ -284,9 +345,18 @@ Load resolve_load(const record::Survey& survey, std::size_t index, FactTaker& fa
   result.shape = place(footprint.exact, load.rotation_deg, load.at);
   result.centre = load.shape == record::Shape::polygon ? centroid(result.footprint) : load.at;
   result.axes_deg = turn_of_axes(load.rotation_deg);
-  result.centre_of_mass_height = facts.take(load.height, prefix + "height", "loads/height");
+  if (load.height.is_unknown() && holds_water(load.kind) && load.water_depth.is_known()) {
+    result.centre_of_mass_height = mm(record::resolving_rule("loads/floor").number) +
+                                   load_share("loads/centre_of_depth") * load.water_depth.high();
+    told.push_back("the centre of " + load.name + " is taken " +
+                   format_length(result.centre_of_mass_height, facts.units()) +
+                   " over the boards: it follows from the depth of its water");
+  } else {
+    result.centre_of_mass_height =
+        facts.take(load.height, prefix + "height", row_for(load.kind, "height"));
+  }
   double litres = 0.0;
-  resolve_contents(load, prefix, footprint.largest, facts, result, litres);
+  resolve_contents(load, prefix, footprint, facts, result, litres);
   resolve_dry_mass(load, prefix, footprint.largest, litres, facts, result);
   resolve_people(load, prefix, footprint.largest, facts, result);
   result.empty_for_months = load.empty_for_months;

@@ -1,6 +1,7 @@
 // Supports with their posts and footings, and walls.
 #include "resolve_parts.hpp"
 
+#include <algorithm>
 #include <tuple>
 
 namespace underprop::deck {
@@ -13,10 +14,10 @@ Post resolve_post(const record::Post& record, const std::string& prefix, FactTak
   post.height = record.height;
   const bool large =
       min(record.breadth, record.depth) >= mm(record::resolving_rule("post/large").number);
-  post.timber = facts.take(record.timber, prefix + "timber",
-                           large ? "supports/post/timber_large" : "supports/post/timber");
-  const bool american = facts.standard() == record::StandardId::north_america_us;
-  post.incised = record.incised.is_unknown() && !american
+  post.timber =
+      facts.take_timber(record.timber, prefix + "timber",
+                        large ? "supports/post/timber_large" : "supports/post/timber", large);
+  post.incised = record.incised.is_unknown() && !may_be_incised(facts.standard(), record.timber)
                      ? false
                      : facts.take(record.incised, prefix + "incised", "supports/post/incised");
   post.bearer_on_top = facts.take(record.bearer, prefix + "bearer", "supports/post/bearer") ==
@@ -63,8 +64,14 @@ Length quiet(const Fact<Length>& record, std::string_view kind, const FactTaker&
   return record.is_known() ? record.low() : facts.quiet<Length>(kind, record::Reading::cautious);
 }
 
+// What the rest of the record says of a footing.
+struct Follows {
+  bool below_topsoil = false;       // the soil at its underside is recorded, and is none
+  std::optional<Length> thickness;  // by the chain of heights
+};
+
 Footing resolve_footing(const record::Footing& record, const std::string& prefix,
-                        FactTaker& facts) {
+                        const Follows& follows, FactTaker& facts) {
   Footing footing;
   const bool kind_known =
       record.kind.is_value() && record.kind.value() != record::FootingKind::unknown;
@@ -81,11 +88,27 @@ Footing resolve_footing(const record::Footing& record, const std::string& prefix
   } else {
     footing.width = facts.take(record.width, prefix + "width", "supports/footing/width");
     footing.length = facts.take(record.length, prefix + "length", "supports/footing/length");
-    footing.thickness =
-        facts.take(record.thickness, prefix + "thickness", "supports/footing/thickness");
     footing.depth = facts.take(record.depth, prefix + "depth", "supports/footing/depth");
-    footing.below_topsoil = facts.take(record.below_topsoil, prefix + "below_topsoil",
-                                       "supports/footing/below_topsoil");
+    if (record.thickness.is_unknown() && follows.thickness) {
+      footing.thickness = *follows.thickness;
+    } else if (record.thickness.is_unknown()) {
+      // At its best all of what stands in the ground is concrete.
+      const record::FactKind& row = record::fact_kind("supports/footing/thickness");
+      std::array<Length, 3> values;
+      for (std::size_t r = 0; r < 3; ++r)
+        values[r] = mm(row.value(facts.standard(), static_cast<record::Reading>(r)).number);
+      if (record.depth.is_known()) values[2] = max(values[2], record.depth.high());
+      footing.thickness = facts.resolve(values, prefix + "thickness", row, false);
+    } else {
+      footing.thickness =
+          facts.take(record.thickness, prefix + "thickness", "supports/footing/thickness");
+    }
+    const bool deep = record.depth.is_known() &&
+                      record.depth.low() >= mm(record::resolving_rule("topsoil/deepest").number);
+    footing.below_topsoil = record.below_topsoil.is_unknown() && (follows.below_topsoil || deep)
+                                ? true
+                                : facts.take(record.below_topsoil, prefix + "below_topsoil",
+                                             "supports/footing/below_topsoil");
   }
   if (record.offset.is_unknown() && !kind_known) {
     const record::FactKind& in_mm_row = record::fact_kind("supports/footing/offset");
@@ -98,6 +121,10 @@ Footing resolve_footing(const record::Footing& record, const std::string& prefix
           share_row.value(facts.standard(), reading).number * min(footing.width, footing.length));
     }
     footing.offset = facts.resolve(values, prefix + "offset", share_row, false);
+  } else if (record.offset.is_unknown()) {
+    // Who told the footing's kind has seen it: more than this out of the middle shows (engineering
+    // judgement), and counts as a convention, not as an open fact.
+    footing.offset = facts.quiet<Length>("supports/footing/offset", record::Reading::cautious);
   } else {
     footing.offset = facts.take(record.offset, prefix + "offset", "supports/footing/offset");
   }
@@ -105,6 +132,56 @@ Footing resolve_footing(const record::Footing& record, const std::string& prefix
       resolve_contact(record.contact, prefix + "contact", facts);
   footing.gap = footing.contact == record::Contact::gap ? record.gap : Length();
   return footing;
+}
+
+bool under_bearer(const record::Survey& survey, const record::Supports& group) {
+  return std::ranges::any_of(survey.deck.bearers,
+                             [&](const auto& bearer) { return bearer.name == group.under; });
+}
+
+bool on_surface(const record::Supports& group) {
+  const Fact<record::FootingKind>& kind = group.footing.kind;
+  return kind.is_value() && (kind.value() == record::FootingKind::laid_slab ||
+                             kind.value() == record::FootingKind::deck_block);
+}
+
+// The soil is that at the footings' underside. Where some of them lie on the surface and others do not,
+// it was read at the deep ones.
+bool soil_says_below_topsoil(const record::Survey& survey, const record::Supports& group) {
+  const Fact<record::Soil>& soil = survey.site.soil;
+  if (!soil.is_value() || soil.value() == record::Soil::topsoil ||
+      soil.value() == record::Soil::made_ground || soil.value() == record::Soil::peat) {
+    return false;
+  }
+  return !on_surface(group) || std::ranges::all_of(survey.deck.supports, on_surface);
+}
+
+// The heights are one chain: surface - boards - joist - bearer - post - packers = top of the footing.
+// With the depth of its underside it gives the thickness of what was cast there.
+std::optional<Length> thickness_by_heights(const record::Survey& survey,
+                                           const record::Supports& group, Deck& deck) {
+  const record::Footing& footing = group.footing;
+  if (!footing.kind.is_value() || footing.kind.value() != record::FootingKind::cast_pad ||
+      footing.thickness.is_known() || !footing.depth.is_value()) {
+    return std::nullopt;
+  }
+  const HeightChain chain = height_chain(survey, group);
+  if (!chain.top || !survey.site.slope.is_value()) return std::nullopt;
+  // Ground may stand higher at this footing than where the surface was measured.
+  const Length found = *chain.top - chain.rise - chain.packers + footing.depth.value() -
+                       mm(record::resolving_rule("heights/tape").number);
+  const Length least = mm(record::fact_kind("supports/footing/thickness")
+                              .value(survey.standard, record::Reading::cautious)
+                              .number);
+  if (found < least) return std::nullopt;
+  const Length thickness =
+      min(found, footing.depth.value() + mm(record::resolving_rule("heights/question").number));
+  const UnitSystem units = record::facts_of(survey.standard).units;
+  deck.assumptions.push_back("the footings " + group.name + " are taken as " +
+                             format_length(thickness, units) + " thick: it follows from " +
+                             chain.words + ", and the depth of their underside, " +
+                             format_length(footing.depth.value(), units));
+  return thickness;
 }
 
 void resolve_wall(const record::Wall& record, std::size_t index, FactTaker& facts, Deck& deck) {
@@ -142,6 +219,22 @@ void resolve_supports(const record::Survey& survey, const Layout& layout, FactTa
   for (std::size_t g = 0; g < survey.deck.supports.size(); ++g) {
     const record::Supports& group = survey.deck.supports[g];
     const std::string prefix = pointer("/deck/supports", g, "");
+    // Rows that one builder made alike are one fact: what is open of them is found out once.
+    for (std::size_t h = 0; h < g; ++h) {
+      const record::Supports& other = survey.deck.supports[h];
+      const std::string like = pointer("/deck/supports", h, "");
+      // The same sort of thing: legs or none, under a bearer or under joists.
+      if (group.added || other.added || group.post.has_value() != other.post.has_value() ||
+          under_bearer(survey, group) != under_bearer(survey, other))
+        continue;
+      if (group.footing == other.footing) {
+        facts.alike(prefix + "footing/", like + "footing/", group.name);
+      }
+      if (group.post && group.post == other.post)
+        facts.alike(prefix + "post/", like + "post/", group.name);
+      if (group.packers == other.packers)
+        facts.alike(prefix + "packers", like + "packers", group.name);
+    }
     Support support;
     support.group = static_cast<int>(g);
     support.added = group.added;
@@ -152,7 +245,9 @@ void resolve_supports(const record::Survey& survey, const Layout& layout, FactTa
       support.timber = support.post->timber;
       support.incised = support.post->incised;
     }
-    support.footing = resolve_footing(group.footing, prefix + "footing/", facts);
+    support.footing = resolve_footing(
+        group.footing, prefix + "footing/",
+        {soil_says_below_topsoil(survey, group), thickness_by_heights(survey, group, deck)}, facts);
     support.contact_field = prefix + "footing/contact";
     if (!support.bearing_length && !support.post && support.packers > 0) {
       support.bearing_length = min(mm(record::resolving_rule("packer/unmeasured_length").number),

@@ -9,10 +9,10 @@ bool american(const FactTaker& facts) {
   return facts.standard() == record::StandardId::north_america_us;
 }
 
-// European values know no deduction for incising: unknown is not an open fact there.
-bool take_incised(const Fact<bool>& fact, FactTaker& facts, const std::string& field,
-                  std::string_view kind) {
-  if (fact.is_unknown() && !american(facts)) return false;
+// Of a species that takes preservative without slits nobody need ask for them.
+bool take_incised(const Fact<bool>& fact, const Fact<std::string>& timber, FactTaker& facts,
+                  const std::string& field, std::string_view kind) {
+  if (fact.is_unknown() && !may_be_incised(facts.standard(), timber)) return false;
   return facts.take(fact, field, kind);
 }
 
@@ -46,7 +46,11 @@ void take_details(const record::EndHold& record, const std::string& prefix, Leng
   const char* kind = hold.held != record::Hold::hanger ? "joists/end_fasteners"
                      : deep                            ? "joists/nails_deep"
                                                        : "joists/nails";
-  hold.sound = take(record.sound, "sound", "joists/sound");
+  // Who counted what is in them has looked at each: heavy rust would stand among the conditions.
+  const bool seen =
+      record.sound.is_unknown() && (record.nails.is_value() || record.nails_in_carrier.is_value() ||
+                                    record.all_holes_nailed.is_value());
+  hold.sound = seen || take(record.sound, "sound", "joists/sound");
   if (hold.held != record::Hold::hanger) {
     // With a stated capacity nothing rests on the number; it only sets the joint's slip.
     hold.nails = record.nails.is_unknown() && record.stated_capacity
@@ -84,7 +88,7 @@ EndPair take_end(const record::EndHold& record, const std::string& prefix, Lengt
                  bool any_meets, FactTaker& facts) {
   EndPair pair;
   const std::string field = prefix + "held";
-  pair.meeting.field = pair.apart.field = field;
+  pair.meeting.field = pair.apart.field = facts.canonical(field);
   if (record.held.is_known()) {
     pair.meeting.held = facts.take(record.held, field, "joists/held");
     pair.meeting.recorded = record.held.is_value();
@@ -117,8 +121,9 @@ void resolve_joists(const record::Survey& survey, const Layout& layout,
     Joist model;
     model.group = static_cast<int>(g);
     model.added = group.added;
-    model.timber = facts.take(group.timber, field("timber"), "joists/timber");
-    model.incised = take_incised(group.incised, facts, field("incised"), "joists/incised");
+    model.timber = facts.take_timber(group.timber, field("timber"), "joists/timber");
+    model.incised =
+        take_incised(group.incised, group.timber, facts, field("incised"), "joists/incised");
     model.breadth = facts.take(group.breadth, field("breadth"), "joists/breadth");
     model.depth = facts.take(group.depth, field("depth"), "joists/depth");
     model.continuous_recorded = group.over_bearers.is_value();
@@ -154,6 +159,14 @@ void resolve_exceptions(const record::Survey& survey, const std::vector<Meeting>
                         FactTaker& facts, Deck& deck) {
   for (std::size_t i = 0; i < survey.deck.joist_ends.size(); ++i) {
     const record::JoistEnd& record = survey.deck.joist_ends[i];
+    for (std::size_t h = 0; h < i; ++h) {
+      const record::JoistEnd& other = survey.deck.joist_ends[h];
+      if (record.added || other.added || record.at_start != other.at_start ||
+          !(record.hold == other.hold))
+        continue;
+      facts.alike(pointer("/deck/joist_ends", i, "hold/"), pointer("/deck/joist_ends", h, "hold/"),
+                  record.joist);
+    }
     for (std::size_t j = 0; j < deck.joists.size(); ++j) {
       Joist& joist = deck.joists[j];
       if (joist.id != record.joist) continue;
@@ -188,11 +201,22 @@ void resolve_bearers(const record::Survey& survey, const Layout& layout, FactTak
   for (std::size_t i = 0; i < survey.deck.bearers.size(); ++i) {
     const record::Bearer& record = survey.deck.bearers[i];
     const auto field = [&](const char* rest) { return pointer("/deck/bearers", i, rest); };
+    for (std::size_t h = 0; h < i; ++h) {
+      const record::Bearer& other = survey.deck.bearers[h];
+      const bool same = !record.added && !other.added && record.timber == other.timber &&
+                        record.incised == other.incised && record.plies == other.plies &&
+                        record.ply_breadth == other.ply_breadth && record.depth == other.depth &&
+                        record.plies_fixed_together == other.plies_fixed_together &&
+                        record.joists == other.joists &&
+                        record.joists_held_down == other.joists_held_down;
+      if (same) facts.alike(field(""), pointer("/deck/bearers", h, ""), record.name);
+    }
     Bearer bearer;
     bearer.index = static_cast<int>(i);
     bearer.added = record.added;
-    bearer.timber = facts.take(record.timber, field("timber"), "bearers/timber");
-    bearer.incised = take_incised(record.incised, facts, field("incised"), "bearers/incised");
+    bearer.timber = facts.take_timber(record.timber, field("timber"), "bearers/timber");
+    bearer.incised =
+        take_incised(record.incised, record.timber, facts, field("incised"), "bearers/incised");
     bearer.plies = record.plies;
     bearer.ply_breadth =
         facts.take(record.ply_breadth, field("ply_breadth"), "bearers/ply_breadth");
@@ -281,8 +305,9 @@ void resolve_ledgers(const record::Survey& survey, const Layout& layout, FactTak
     const auto field = [&](const char* rest) { return pointer("/deck/ledgers", i, rest); };
     Ledger ledger;
     ledger.index = static_cast<int>(i);
-    ledger.timber = facts.take(record.timber, field("timber"), "ledgers/timber");
-    ledger.incised = take_incised(record.incised, facts, field("incised"), "ledgers/incised");
+    ledger.timber = facts.take_timber(record.timber, field("timber"), "ledgers/timber");
+    ledger.incised =
+        take_incised(record.incised, record.timber, facts, field("incised"), "ledgers/incised");
     ledger.breadth = record.breadth;
     ledger.depth = record.depth;
     ledger.fixed_to = facts.take(record.fixed_to, field("fixed_to"), "ledgers/fixed_to");
@@ -302,7 +327,11 @@ void resolve_ledgers(const record::Survey& survey, const Layout& layout, FactTak
         ledger.fixing != record::FixingKind::nail)
       ledger.penetration =
           facts.take(record.penetration, field("penetration"), "ledgers/penetration");
-    ledger.sound = facts.take(record.sound, field("sound"), "ledgers/sound");
+    // Who measured heads and spacing along it has seen them: rust and loose nuts would stand among the
+    // conditions.
+    const bool seen = record.sound.is_unknown() && record.fixing.is_value() &&
+                      record.fixing_diameter.is_value() && record.fixing_spacing.is_value();
+    ledger.sound = seen || facts.take(record.sound, field("sound"), "ledgers/sound");
     take_band(record, field("band_condition"), field("band_wood"), facts, ledger);
     if (record.band_condition.is_value() &&
         record.band_condition.value() == record::BandCondition::soft) {

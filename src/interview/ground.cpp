@@ -56,12 +56,8 @@ void ask_lines(Walk& walk, const Lines& lines) {
                                      .form = Form::length,
                                      .fill = fill,
                                      .high_counts = true});
+    // What nobody measured stays an open fact of this line: the line itself is recorded.
     if (!height.empty) walk.put(object + "/height", height.text);
-    // A wall without its height cannot be recorded: the whole list counts as not seen.
-    if (height.empty && walk.going()) {
-      walk.put(list, "unknown");
-      return;
-    }
   }
 }
 
@@ -182,9 +178,8 @@ void ask_ground(Walk& walk) {
   ask_trees(walk);
   ask_zones(walk, "/deck/closed_zones", "ground/closed_zones/", "closed_zones/");
   walk.ask_into("/site/roof_or_screen", {.id = "ground/roof_or_screen", .key = "roof_or_screen"});
-  walk.ask_into(
-      "/site/snow_load",
-      {.id = "ground/snow_load", .key = "snow_load", .empty = Empty::none, .high_counts = true});
+  walk.ask_into("/site/snow_load",
+                {.id = "ground/snow_load", .key = "snow_load", .high_counts = true});
   walk.ask_into("/site/imposed_load", {.id = "ground/imposed_load",
                                        .key = "imposed_load",
                                        .empty = Empty::none,

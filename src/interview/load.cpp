@@ -125,6 +125,7 @@ void ask_mass(Walk& walk, const std::string& object, const std::string& id, cons
   if (!known && walk.going()) put_possible_contents(walk, object, kind, smallest, largest);
   if (water) {
     walk.ask_into(object + "/water_depth", {.id = id + "water_depth", .key = "load/water_depth"});
+    walk.ask_into(object + "/form", {.id = id + "form", .key = "load/form"});
   }
   walk.ask_into(object + "/people", {.id = id + "people", .key = "load/people"});
   if (water && walk.standard() == record::StandardId::eurocode_uk) {

@@ -267,13 +267,11 @@ void ask_braces(Walk& walk) {
                   {.id = id + "number", .key = "braces/number", .empty = Empty::refused});
     if (kind != "diagonal" && kind != "knee") continue;
     members = true;
-    walk.ask_section_into(object, "breadth", "depth",
-                          {.id = id + "size", .key = "braces/size", .empty = Empty::refused});
+    walk.ask_section_into(object, "breadth", "depth", {.id = id + "size", .key = "braces/size"});
     walk.ask_into(object + "/bolts",
                   {.id = id + "bolts", .key = "braces/bolts", .empty = Empty::refused});
-    walk.ask_into(
-        object + "/bolt_diameter",
-        {.id = id + "bolt_diameter", .key = "braces/bolt_diameter", .empty = Empty::none});
+    walk.ask_into(object + "/bolt_diameter",
+                  {.id = id + "bolt_diameter", .key = "braces/bolt_diameter"});
   }
   if (members) ask_feet(walk);
 }

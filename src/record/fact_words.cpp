@@ -149,7 +149,8 @@ std::string in_words(const Survey& survey, const std::string& text) {
   return told;
 }
 
-std::string fact_words(const Survey& survey, const std::string& field, const std::string& what) {
+std::string fact_words(const Survey& survey, const std::string& field, const std::string& what,
+                       const std::vector<std::string>& also) {
   const std::vector<std::string> keys = split(field, '/');
   const auto key = [&](std::size_t i) { return i < keys.size() ? keys[i] : std::string(); };
   const DeckRecord& deck = survey.deck;
@@ -189,11 +190,19 @@ std::string fact_words(const Survey& survey, const std::string& field, const std
       piece = name_in(deck.supports, key(2));
       only = deck.supports.size() == 1;
     }
+  } else if (key(0) == "site" && keys.size() > 3) {
+    const Site& site = survey.site;
+    piece = key(1) == "retaining_walls" ? name_in(site.retaining_walls.items, key(2))
+            : key(1) == "house_walls"   ? name_in(site.house_walls.items, key(2))
+            : key(1) == "drains"        ? name_in(site.drains.items, key(2))
+                                        : name_in(site.ponds.items, key(2));
   } else if (key(0) == "loads") {
     piece = name_in(survey.loads, key(1));
     if (piece.empty()) piece = "load " + key(1);
     only = survey.loads.size() == 1;
   }
+  for (std::size_t i = 0; i < also.size(); ++i)
+    piece += (i + 1 == also.size() ? " and " : ", ") + also[i];
   if (only) piece.clear();
   if (piece.empty() && where.empty()) return what;
   return what + " (" + piece + (piece.empty() || where.empty() ? "" : ", ") + where + ")";

@@ -20,11 +20,17 @@ using Json = nlohmann::json;
 
 FactQuantity quantity_of(const std::string& word) {
   static constexpr std::pair<std::string_view, FactQuantity> words[] = {
-      {"length", FactQuantity::length},       {"force", FactQuantity::force},
-      {"word", FactQuantity::word},           {"yes or no", FactQuantity::yes_or_no},
-      {"count", FactQuantity::count},         {"slope", FactQuantity::slope},
-      {"share", FactQuantity::share},         {"kg per litre", FactQuantity::kg_per_litre},
-      {"kg per m2", FactQuantity::kg_per_m2}, {"m2 per person", FactQuantity::m2_per_person},
+      {"length", FactQuantity::length},
+      {"force", FactQuantity::force},
+      {"pressure", FactQuantity::pressure},
+      {"word", FactQuantity::word},
+      {"yes or no", FactQuantity::yes_or_no},
+      {"count", FactQuantity::count},
+      {"slope", FactQuantity::slope},
+      {"share", FactQuantity::share},
+      {"kg per litre", FactQuantity::kg_per_litre},
+      {"kg per m2", FactQuantity::kg_per_m2},
+      {"m2 per person", FactQuantity::m2_per_person},
   };
   for (const auto& [text, quantity] : words) {
     if (text == word) return quantity;
@@ -66,6 +72,12 @@ FactDefault default_of(const Json& value, FactQuantity quantity) {
       const auto force = parse_force(result.text);
       if (!force) broken(force.problem);
       result.number = in_newtons(*force.value);
+      break;
+    }
+    case FactQuantity::pressure: {
+      const auto pressure = parse_pressure(result.text);
+      if (!pressure) broken(pressure.problem);
+      result.number = pressure.value->value();
       break;
     }
     case FactQuantity::yes_or_no:
@@ -128,7 +140,24 @@ ActOnSite act_row(const Json& value) {
   return result;
 }
 
+SpeciesRow species_of(const Json& value) {
+  SpeciesRow result;
+  result.species = value.at("species").get<std::string>();
+  const std::string standard = value.at("standard").get<std::string>();
+  if (standard != "eurocode-uk" && standard != "north-america-us")
+    broken("no standard is called " + standard);
+  result.standard =
+      standard == "eurocode-uk" ? StandardId::eurocode_uk : StandardId::north_america_us;
+  result.timbers = {value.at("cautious").get<std::string>(), value.at("likely").get<std::string>(),
+                    value.at("favourable").get<std::string>()};
+  result.large_cautious = value.at("large_cautious").get<std::string>();
+  result.reason = value.at("reason").get<std::string>();
+  result.source = citation_of(value.at("source"));
+  return result;
+}
+
 struct Table {
+  std::vector<SpeciesRow> species;
   std::vector<ActOnSite> acts;
   std::vector<FactKind> kinds;
   std::vector<ResolvingRule> rules;
@@ -151,6 +180,7 @@ Table read_table() {
         broken(table.kinds.back().kind + " stands twice");
       }
     }
+    for (const Json& value : json.at("species")) table.species.push_back(species_of(value));
     for (const Json& value : json.at("rules")) {
       table.rules.push_back(rule_of(value));
       if (!table.rule_index.emplace(table.rules.back().rule, table.rules.size() - 1).second) {
@@ -172,6 +202,13 @@ const Table& table() {
 
 const std::vector<FactKind>& fact_kinds() { return table().kinds; }
 const std::vector<ResolvingRule>& resolving_rules() { return table().rules; }
+
+const SpeciesRow* species_row(StandardId standard, std::string_view name) {
+  for (const SpeciesRow& row : table().species) {
+    if (row.standard == standard && row.species == name) return &row;
+  }
+  return nullptr;
+}
 
 const ActOnSite& act_on_site(Act act) { return table().acts.at(static_cast<std::size_t>(act)); }
 

@@ -28,10 +28,11 @@ struct Declaration<GroundLine> {
     io.required("name", &GroundLine::name, Text{}, "What it is called, for messages.");
     io.required("from", &GroundLine::from, "One end of the line, at the face towards the deck.");
     io.required("to", &GroundLine::to, "The other end.");
-    io.required("height", &GroundLine::height, limit::retained,
+    io.optional("height", &GroundLine::height, limit::retained,
                 "Retaining wall: height from the lower to the upper ground. House wall: depth of "
                 "its footing below the ground beside the deck. Drain: depth of its underside. Pond "
-                "or pool: depth.");
+                "or pool: depth. Left out: not known; it is asked for only where a footing is near "
+                "enough for it to matter.");
   }
 };
 
@@ -101,7 +102,8 @@ struct Declaration<Site> {
         "Load of people on the rest of the deck, if a local rule sets another than the standard.");
     io.optional(
         "snow_load", &Site::snow_load, limit::area_load,
-        "Snow load on the deck, characteristic or ground value by local rule; left out: no snow.");
+        "Snow load on the deck, characteristic or ground value by local rule; 0 where none falls. "
+        "Left out: not known under the American standard, none under the British.");
     io.optional("concentrated_load", &Site::concentrated_load, limit::capacity,
                 "Concentrated load on one board, if another than the standard is wanted.");
     io.optional("roof_or_screen", &Site::roof_or_screen,
@@ -461,11 +463,12 @@ struct Declaration<Brace> {
                 "Where: the name of a group of supports, or a side in words.");
     io.optional("count", &Brace::count, Whole{1, 100}, "How many alike.");
     io.optional("breadth", &Brace::breadth, limit::breadth,
-                "Actual breadth; needed for diagonals and knees.");
+                "Actual breadth of a diagonal or knee; left out: not known.");
     io.optional("depth", &Brace::depth, limit::depth,
-                "Actual depth; needed for diagonals and knees.");
+                "Actual depth of a diagonal or knee; left out: not known.");
     io.optional("bolts", &Brace::bolts, Whole{0, 20}, "Bolts at each end.");
-    io.optional("bolt_diameter", &Brace::bolt_diameter, limit::diameter, "Their diameter.");
+    io.optional("bolt_diameter", &Brace::bolt_diameter, limit::diameter,
+                "Their diameter; left out: not known.");
     io.optional("walls_on", &Brace::walls_on,
                 "Wall contact: is there a wall on one side only, or one on each of the two "
                 "opposite sides, the deck tight between them? A wall holds a push towards it only, "
@@ -634,6 +637,11 @@ struct Declaration<HeavyLoad> {
     io.optional("water_depth", &HeavyLoad::water_depth, limit::load_height,
                 "Depth of the water at the brim, of the soil in a planter, or the depth that would "
                 "hold the litres over the whole plan; the volume is checked against it.");
+    io.optional(
+        "form", &HeavyLoad::form,
+        "What holds the water: straight sides down to a flat floor (it then holds 85 to 105 % "
+        "of plan area times depth), or moulded with seats (25 to 70 %). Litres are checked "
+        "against it.");
     io.optional("people", &HeavyLoad::people, Whole{0, 100},
                 "How many people fit in or stand on it.");
     io.optional("empty_for_months", &HeavyLoad::empty_for_months,

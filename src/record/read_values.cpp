@@ -1,5 +1,7 @@
 #include "read_values.hpp"
 
+#include "underprop/record/facts.hpp"
+
 #include "said.hpp"
 #include "sizes.hpp"
 #include "spoken.hpp"
@@ -227,6 +229,8 @@ std::string read_timber(const Json& value, const std::string& pointer, const Rea
   if (!context.standard) return *text;
   const auto& known = timber_names(*context.standard);
   if (known.empty() || std::ranges::find(known, *text) != known.end()) return *text;
+  // A species alone leaves its grade open.
+  if (may_be_unknown && species_row(*context.standard, *text) != nullptr) return *text;
   // Never a grade that was not said: the nearest by spelling may be a stronger one.
   const SpokenTimber said = spoken_timber(*text, *context.standard);
   const std::string& near = said.name.empty() ? said.meant : said.name;

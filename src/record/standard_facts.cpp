@@ -25,6 +25,7 @@ std::vector<StandardFacts> read() {
     facts.person = row.at("person").get<std::string>();
     facts.presumed = row.at("presumed").get<std::string>();
     facts.incised_unless_named = row.at("incised_unless_named").get<bool>();
+    facts.snow_asked = row.at("snow_asked").get<bool>();
     facts.seismic = row.at("seismic").get<bool>();
     all.push_back(std::move(facts));
   }

@@ -56,6 +56,8 @@ UNDERPROP_WORDS(FootingKind, {"cast pad", FootingKind::cast_pad},
                 {"post in concrete", FootingKind::post_in_concrete},
                 {"screw pile", FootingKind::screw_pile}, {"strip", FootingKind::strip},
                 {"unknown", FootingKind::unknown});
+UNDERPROP_WORDS(VesselForm, {"straight-sided", VesselForm::straight_sided},
+                {"moulded with seats", VesselForm::moulded});
 UNDERPROP_WORDS(BaseKind, {"full", BaseKind::full}, {"runners", BaseKind::runners},
                 {"feet", BaseKind::feet});
 UNDERPROP_WORDS(Soil, {"topsoil", Soil::topsoil}, {"soft clay", Soil::soft_clay},

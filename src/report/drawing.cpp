@@ -85,8 +85,8 @@ void draw_wall(Svg& svg, const deck::Wall& wall, const Look& look) {
               look.css == "u0" ? "wall" : look.css, look.extra);
 }
 
-void ground_lines(Svg& svg, const std::vector<record::GroundLine>& lines, const char* kind) {
-  for (const record::GroundLine& line : lines) {
+void ground_lines(Svg& svg, const std::vector<deck::GroundLine>& lines, const char* kind) {
+  for (const deck::GroundLine& line : lines) {
     const double end_x = svg.x(line.to.x.value()), end_y = svg.y(line.to.y.value());
     svg.line(svg.x(line.from.x.value()), svg.y(line.from.y.value()), end_x, end_y, "ground");
     // Named at its end, or at the paper's edge where it ends beyond it.

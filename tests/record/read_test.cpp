@@ -86,7 +86,7 @@ TEST_CASE("Fields reach the members that carry their names", "[read][law]") {
   CHECK(s.site.slope.value() == 1.0 / 12.0);
   CHECK(in_inches(s.site.frost_depth.high()) == Approx(40.0));
   CHECK(in_psf(*s.site.imposed_load) == Approx(40.0));
-  CHECK(in_psf(*s.site.snow_load) == Approx(25.0));
+  CHECK(in_psf(s.site.snow_load.value()) == Approx(25.0));
   CHECK(in_pounds_force(*s.site.concentrated_load) == Approx(300.0));
   CHECK(s.site.trees.looked);
   CHECK(s.site.trees.items.at(0).height == metres(8));

@@ -24,7 +24,8 @@ struct OpenFact {
   std::string taken;                         ///< the value of this reading, likewise
   std::string find_out;  ///< how to find it out with a tape, a level and a screwdriver
   record::Act act = record::Act::look_underneath;  ///< what settles it, and others with it
-  bool must_see = false;  ///< of the sort that "carries" requires, if the load reaches it
+  bool must_see = false;          ///< of the sort that "carries" requires, if the load reaches it
+  std::vector<std::string> also;  ///< names of like pieces that it holds for too: "P2", "P3"
 };
 
 struct Stretch {
@@ -196,6 +197,13 @@ struct Boards {
   std::optional<Length> stated_span;
 };
 
+/// A wall, drain or edge of water in plan, its height or depth resolved.
+struct GroundLine {
+  std::string name;
+  Point from, to;
+  Length height;
+};
+
 struct Site {
   record::Use use = record::Use::one_household;
   int storeys = 1;
@@ -208,7 +216,7 @@ struct Site {
   Length frost_depth;
   bool frost_recorded = false;
   bool frost_heaves = true;  ///< the ground by its footings: silt, clay, or nobody knows
-  std::vector<record::GroundLine> retaining_walls, house_walls, drains, ponds;
+  std::vector<GroundLine> retaining_walls, house_walls, drains, ponds;
   std::vector<record::Tree> trees;
   /// Surroundings nobody looked at, in this reading taken as being in the way: field and words.
   std::vector<std::pair<std::string, std::string>> feared;

@@ -22,6 +22,7 @@ enum class Reading { cautious, likely, favourable };
 enum class FactQuantity {
   length,
   force,
+  pressure,
   word,
   yes_or_no,
   count,
@@ -57,7 +58,7 @@ struct ActOnSite {
   Citation source;
 };
 
-/// One value of the table. `number`: mm for lengths, N for forces, 1 or 0 for yes or no, rise over run for slopes,
+/// One value of the table. `number`: mm for lengths, N for forces, N/mm2 for pressures, 1 or 0 for yes or no, rise over run for slopes,
 /// else in the quantity's own unit; 0 for words.
 struct FactDefault {
   std::string text;
@@ -91,9 +92,21 @@ struct ResolvingRule {
   Citation source;
 };
 
+/// What a species is where nobody knows its grade: timbers of the tables.
+struct SpeciesRow {
+  std::string species;
+  StandardId standard = StandardId::eurocode_uk;
+  std::array<std::string, 3> timbers;  ///< by reading
+  std::string large_cautious;          ///< the cautious one of posts and timbers
+  std::string reason;
+  Citation source;
+};
+
 /// Read once from the embedded data. Throws std::logic_error if they are broken: a build fault.
 [[nodiscard]] const std::vector<FactKind>& fact_kinds();
 [[nodiscard]] const std::vector<ResolvingRule>& resolving_rules();
+/// The species of that name, spelt as in the table; nullptr if it is none.
+[[nodiscard]] const SpeciesRow* species_row(StandardId standard, std::string_view name);
 [[nodiscard]] const ActOnSite& act_on_site(Act act);
 /// Throws std::logic_error for a key the table does not have.
 [[nodiscard]] const FactKind& fact_kind(std::string_view kind);
@@ -102,7 +115,9 @@ struct ResolvingRule {
 
 /// A fact in words: what it is (FactKind::what) and, where there are several, of which piece or load:
 /// "depth of the joists (K)".
+/// `also`: like pieces that it holds for too: "width of the footings across x (P1, P2 and P3)".
 [[nodiscard]] std::string fact_words(const Survey& survey, const std::string& field,
-                                     const std::string& what);
+                                     const std::string& what,
+                                     const std::vector<std::string>& also = {});
 
 }  // namespace underprop::record

@@ -21,6 +21,7 @@ struct StandardFacts {
   std::string person;    ///< JSON pointer to the mass of a person in `folder`/loads.json, kg
   std::string presumed;  ///< name of the presumed bearing values in `folder`/ground.json
   bool incised_unless_named = false;  ///< treated timber is incised unless its species needs none
+  bool snow_asked = false;            ///< a snow load that nobody recorded is an open fact
   bool seismic = false;               ///< raised decks need a seismic design category
 };
 

@@ -41,7 +41,7 @@ enum class Fill { none, older_than_ten_years, younger_than_ten_years };
 struct GroundLine {
   std::string name;
   Point from, to;
-  Length height;  ///< retained height of a wall, or depth of a drain, pond, pool
+  Fact<Length> height;  ///< retained height of a wall, or depth of a drain, pond, pool
 };
 struct Tree {
   Point at;
@@ -72,7 +72,7 @@ struct Site {
   Seen<GroundLine> ponds;
   Seen<Tree> trees;
   std::optional<Pressure> imposed_load;    ///< local figure for the rest of the deck
-  std::optional<Pressure> snow_load;       ///< on the deck, characteristic
+  Fact<Pressure> snow_load;                ///< on the deck, characteristic; 0: none falls
   std::optional<Force> concentrated_load;  ///< on one board
   Fact<bool> roof_or_screen;               ///< something on the deck that catches wind
 };
@@ -111,6 +111,8 @@ struct EndHold {
   std::optional<Force> stated_capacity;  ///< declared characteristic (Eurocode) or allowable value
   Fact<bool> sound;                      ///< no heavy rust, no nail missing
   Fact<Length> seat;                     ///< length of wood resting, along the joist
+
+  bool operator==(const EndHold&) const = default;
 };
 
 enum class OverBearers { continuous, lapped };
@@ -168,7 +170,7 @@ struct Rim {
   std::string name;
   bool at_start = false;
   std::string joists;  ///< name of the joist group
-  Length breadth, depth;
+  Fact<Length> breadth, depth;
   Fact<RimFixing> fixed;
 };
 
@@ -223,6 +225,8 @@ struct Post {
   FootHeld held_down = FootHeld::nothing;
   std::optional<Force> hold_down_capacity;  ///< of the post base against lifting, stated
   Fact<Length> lean;                        ///< out of plumb over the height
+
+  bool operator==(const Post&) const = default;
 };
 
 enum class FootingKind {
@@ -246,6 +250,8 @@ struct Footing {
   Length gap;  ///< when contact is gap: how much
   Fact<bool> below_topsoil;
   std::optional<Force> stated_capacity;  ///< screw pile: from the installer's torque sheet
+
+  bool operator==(const Footing&) const = default;
 };
 
 /// Supports of one kind under one bearer, or under each joist of a group.
@@ -288,9 +294,9 @@ struct Brace {
   BraceKind kind = BraceKind::diagonal;
   std::string at;  ///< support group, or side
   int count = 1;
-  Length breadth, depth;
-  int bolts = 1;  ///< at each end
-  Length bolt_diameter;
+  Length breadth, depth;                 ///< 0: not measured
+  int bolts = 1;                         ///< at each end
+  Length bolt_diameter;                  ///< 0: not measured
   WallsOn walls_on = WallsOn::one_side;  ///< wall contact: a wall holds a push towards it only
   std::optional<Length> from, to;        ///< wall contact: where both walls touch, along them
   bool added = false;
@@ -379,6 +385,7 @@ enum class LoadKind {
 };
 enum class BaseKind { full, runners, feet };
 enum class Shape { rectangle, circle, polygon };
+enum class VesselForm { straight_sided, moulded };
 
 struct HeavyLoad {
   std::string name;
@@ -395,6 +402,7 @@ struct HeavyLoad {
   Fact<Volume> contents;     ///< litres of water to the brim; of wet soil in a planter
   Fact<Mass> contents_mass;  ///< other contents
   Fact<Length> water_depth;  ///< of the soil in a planter
+  Fact<VesselForm> form;     ///< of what holds water
   Fact<int> people;
   bool empty_for_months = false;  ///< it stands empty for months each year
   Fact<BaseKind> base;
