@@ -201,6 +201,8 @@ void Lister::footing(std::size_t s) {
   demand.depth = laid ? mm(0.0) : footing.depth;
   demand.below_topsoil = footing.below_topsoil;
   demand.waterlogged = deck_.site.water_in_hole;
+  demand.shear_strength = deck_.site.shear_strength;
+  demand.stated_pressure = deck_.site.ground_pressure;
   demand.spreads = !footing.cracked;
   demand.stated_capacity = footing.stated_capacity;
   Item& item =
@@ -232,6 +234,8 @@ void Lister::walls() {
     demand.contact_length = mm(crossing.at_other);
     demand.depth = wall.depth;
     demand.waterlogged = deck_.site.water_in_hole;
+    demand.shear_strength = deck_.site.shear_strength;
+    demand.stated_pressure = deck_.site.ground_pressure;
     Item& item = add(Source::ground_wall, c, Purpose::ground, wall.id, CheckKind::ground_pressure,
                      [&standard = standard_, demand](double force, const Combination& combination) {
                        standards::GroundDemand d = demand;

@@ -222,7 +222,7 @@ std::vector<ChangedSupport> changed_supports(const LoadedDeck& loaded, const Loa
     const deck::Support& support = deck.supports[s];
     const int index = frame.model().support_of[s];
     const double other = support_stiffness(deck, loaded.basis().timbers, loaded.standard(), s,
-                                           soft_here ? GroundBound::stiff : GroundBound::soft);
+                                           soft_here ? GroundBound::harder : GroundBound::softer);
     list.push_back({support.id + (soft_here ? " stiff among soft" : " soft among stiff"),
                     {{index, other, {}}}});
     if (!support.footing.contact_recorded)

@@ -34,6 +34,10 @@ std::string why_nothing(const standards::Check& check) {
 
 double in_series(double a, double b) { return (a <= 0.0 || b <= 0.0) ? 0.0 : a * b / (a + b); }
 
+double within_a_site() {
+  return catalog::number(catalog::table("model.json"), "pads_of_a_site_ratio");
+}
+
 Stress modulus(const standards::GroundModuli& moduli, GroundBound ground) {
   switch (ground) {
     case GroundBound::soft:
@@ -42,6 +46,10 @@ Stress modulus(const standards::GroundModuli& moduli, GroundBound ground) {
       return moduli.middle;
     case GroundBound::stiff:
       return moduli.stiff;
+    case GroundBound::harder:
+      return min(moduli.stiff, within_a_site() * moduli.soft);
+    case GroundBound::softer:
+      return max(moduli.soft, (1.0 / within_a_site()) * moduli.stiff);
   }
   return moduli.soft;
 }
@@ -52,7 +60,8 @@ double ground_spring(const deck::Deck& deck, const standards::Standard& standard
   const auto& data = catalog::table("model.json");
   if (footing.kind == record::FootingKind::screw_pile) {
     if (!footing.stated_capacity) return 0.0;
-    const char* name = ground == GroundBound::soft     ? "pile_settlement_soft_mm"
+    const bool soft = ground == GroundBound::soft || ground == GroundBound::softer;
+    const char* name = soft                            ? "pile_settlement_soft_mm"
                        : ground == GroundBound::middle ? "pile_settlement_middle_mm"
                                                        : "pile_settlement_stiff_mm";
     return footing.stated_capacity->value() / catalog::number(data, name);
@@ -62,7 +71,7 @@ double ground_spring(const deck::Deck& deck, const standards::Standard& standard
   const Length B = min(footing.width, footing.length);
   const Length L = max(footing.width, footing.length);
   double flexibility = 1.0 / standards::rigid_rectangle_stiffness(B, L, E, moduli.poisson).value();
-  if (ground == GroundBound::soft) {
+  if (ground == GroundBound::soft || ground == GroundBound::softer) {
     // Neighbours settle the ground here too (point load on the half-space), taken as loaded alike.
     const double reach = catalog::number(data, "neighbour_reach_widths") * B.value();
     for (std::size_t other = 0; other < deck.supports.size(); ++other) {

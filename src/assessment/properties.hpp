@@ -8,7 +8,9 @@
 
 namespace underprop::assessment {
 
-enum class GroundBound { soft, middle, stiff };
+/// The soil of the whole site; `harder`, `softer`: one pad unlike its neighbours on soft, on stiff ground of
+/// the same sort, by no more than soil varies on one site (data/model.json).
+enum class GroundBound { soft, middle, stiff, harder, softer };
 
 /// The timber of every piece under the standard.
 struct Timbers {

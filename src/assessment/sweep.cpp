@@ -1,11 +1,47 @@
 #include "sweep.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
 #include <utility>
 
 namespace underprop::assessment {
 
 using standards::Purpose;
+
+namespace {
+
+/// A motion in which one side goes up and the other down is a deck that tips: which side lifts.
+std::optional<std::string> tipping(const solver::Frame& frame, const std::vector<double>& w) {
+  if (w.size() != frame.nodes.size()) return std::nullopt;
+  constexpr double told = 0.05;  // of the largest motion
+  double up[3] = {0.0, 0.0, 0.0}, down[3] = {0.0, 0.0, 0.0};
+  for (std::size_t n = 0; n < w.size(); ++n) {
+    double* of = w[n] > told ? up : w[n] < -told ? down : nullptr;
+    if (of == nullptr) continue;
+    of[0] += std::abs(w[n]);
+    of[1] += std::abs(w[n]) * frame.nodes[n].x;
+    of[2] += std::abs(w[n]) * frame.nodes[n].y;
+  }
+  if (!(up[0] > 0.0) || !(down[0] > 0.0)) return std::nullopt;
+  std::string piece;
+  double moved = 0.0;
+  for (const solver::Member& member : frame.members) {
+    const double here = std::max(std::abs(w[static_cast<std::size_t>(member.i)]),
+                                 std::abs(w[static_cast<std::size_t>(member.j)]));
+    if (member.piece.empty() || !(here > moved * (1.0 + 1e-6))) continue;
+    moved = here;
+    piece = member.piece;
+  }
+  const double dx = up[1] / up[0] - down[1] / down[0], dy = up[2] / up[0] - down[2] / down[0];
+  const bool along_x = std::abs(dx) > std::abs(dy);
+  const double d = along_x ? dx : dy;
+  return "the deck tips, most at " + piece + ": its side towards " + (d > 0.0 ? "+" : "-") +
+         (along_x ? "x" : "y") + " lifts, and nothing that counts holds it down";
+}
+
+}  // namespace
 
 Sweep::Sweep(const LoadedDeck& deck, const Options& options, FirstFailure* first)
     : deck_(deck), options_(options), first_(first) {
@@ -121,7 +157,8 @@ void Sweep::ask(const LoadedFrame& frame, StateId id, int handle, PatternDemands
     const bool rocks = frame.bound.model.stiff_shell && !situation.full;
     if (with_load_ && !swept_.mechanism && !rocks) {
       swept_.mechanism =
-          *state_.mechanism + " (" + situation.name + ", " + frame.bound.words() +
+          tipping(frame.model().frame, state_.loose_w).value_or(*state_.mechanism) + " (" +
+          situation.name + ", " + frame.bound.words() +
           (id.change >= 0 ? ", " + swept_.changes[static_cast<std::size_t>(id.change)].words : "") +
           ")";
     }

@@ -212,6 +212,8 @@ Site resolve_site(const record::Survey& survey, const Layout& layout, FactTaker&
     fears.seen(site.trees, result.trees, "/site/trees", "site/trees",
                "a tree nearer than its height on shrinkable clay");
   }
+  result.shear_strength = site.shear_strength;
+  result.ground_pressure = site.ground_pressure;
   result.imposed_load = site.imposed_load;
   // In Britain none is counted unless it is recorded; elsewhere nobody has looked until somebody has.
   if (site.snow_load.is_known() || record::facts_of(survey.standard).snow_asked) {

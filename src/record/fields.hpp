@@ -69,6 +69,13 @@ struct Declaration<Site> {
                 "Soil at the underside of the footings. Dig one hole beside a footing and roll a "
                 "damp piece in the hand: a thread that holds is clay (a thumb goes in easily: "
                 "soft; with effort: firm; only dents: stiff).");
+    io.optional("shear_strength", &Site::shear_strength, limit::ground_strength,
+                "Clay: undrained shear strength measured at the underside of the footings by a "
+                "hand vane, or half of what a pocket penetrometer reads. The least reading of "
+                "those taken. Left out: not measured.");
+    io.optional("ground_pressure", &Site::ground_pressure, limit::ground_strength,
+                "Allowable (service) pressure of this ground for small footings, stated by whoever "
+                "tested it or by the building authority. Left out: none is stated.");
     io.optional("heel_marks", &Site::heel_marks,
                 "Does a heel leave a mark in the ground beside the footings?");
     io.optional("water_in_hole", &Site::water_in_hole,

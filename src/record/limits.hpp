@@ -54,6 +54,7 @@ inline constexpr Limit<Mass> mass{kilograms(0), kilograms(50000), true};
 inline constexpr Limit<Mass> contents_mass{kilograms(0), kilograms(50000)};
 inline constexpr Limit<Volume> contents{litres(0), litres(50000)};
 inline constexpr Limit<Force> capacity{newtons(0), kilonewtons(1000)};
+inline constexpr Limit<Pressure> ground_strength{kilopascals(1), kilopascals(1000)};
 inline constexpr Limit<Pressure> area_load{kilopascals(0), kilopascals(25)};
 }  // namespace limit
 

@@ -266,6 +266,19 @@ Response Question::mechanism(const VectorXd& motion, const std::string& when) co
   Response r;
   r.mechanism = fmt::format("{} is loose{}: nothing resists its motion",
                             s_.loosest_piece(freedoms_of(motion)), when);
+  const VectorXd nodal = s_.freedoms().expand(freedoms_of(motion));
+  const std::size_t nodes = s_.frame().nodes.size();
+  double most = 0.0, work = 0.0;
+  for (Index row = 0; row < s_.freedoms().nodal_size(); ++row) {
+    const int f = s_.freedoms().row(static_cast<int>(row)).freedom;
+    if (f >= 0 && f < loads_.size()) work += loads_[f] * motion[f];
+  }
+  for (std::size_t n = 0; n < nodes; ++n)
+    most = std::max(most, std::abs(nodal[3 * static_cast<Index>(n)]));
+  if (!(most > 0.0)) return r;
+  const double scale = (work < 0.0 ? -1.0 : 1.0) / most;
+  for (std::size_t n = 0; n < nodes; ++n)
+    r.loose_w.push_back(scale * nodal[3 * static_cast<Index>(n)]);
   return r;
 }
 

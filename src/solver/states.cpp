@@ -8,6 +8,7 @@ namespace underprop::solver {
 
 void begin(State& state, Eigen::Index springs, Eigen::Index members) {
   state.mechanism.reset();
+  state.loose_w.clear();
   state.asked_in_full = false;
   state.springs.resize(springs);
   state.ends.resize(4 * members);
@@ -21,6 +22,7 @@ void take(State& state, const Response& response, const Analysis& analysis,
   state.asked_in_full = true;
   state.read.assign(groups, 1);
   state.mechanism = response.mechanism;
+  state.loose_w = response.loose_w;
   if (response.mechanism) return;
   for (Eigen::Index i = 0; i < state.springs.size(); ++i) {
     const Spring& spring = springs[at(i)];

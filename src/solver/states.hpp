@@ -31,6 +31,7 @@ struct Limits {
 /// What is read of one state.
 struct State {
   std::optional<std::string> mechanism;  ///< then there are no numbers
+  std::vector<double> loose_w;           ///< of a mechanism, as Response
   Eigen::VectorXd springs;               ///< force per spring: see States::of_support and of_link
   Eigen::VectorXd ends;                  ///< Mi, Mj, Vi, Vj of each member read
   Eigen::VectorXd spans;                 ///< per member: uniform load over it, N/mm, up positive

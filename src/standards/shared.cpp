@@ -229,6 +229,12 @@ Presumed presumed_line(Sheet& sheet, const GroundDemand& d, const Soil& soil, co
   p.bedded = !p.in_topsoil && deep;
   p.pressure = (p.bedded ? soil.bedded : soil.surface)[outlook];
   p.from = &soil;
+  if (d.stated_pressure && !p.in_topsoil) {
+    p.stated = true;
+    sheet.taken("q_presumed", "stated for this ground", *d.stated_pressure, Citation{});
+    p.pressure = sheet.last("q_presumed").value;
+    return p;
+  }
   if (p.in_topsoil && topsoil.surface[outlook] < p.pressure) {
     p.pressure = topsoil.surface[outlook];
     p.from = &topsoil;

@@ -110,6 +110,7 @@ struct Presumed {
   double pressure = 0.0;
   const Soil* from = nullptr;
   bool in_topsoil = false, bedded = false;
+  bool stated = false;  ///< for this very ground: nothing else is presumed
 };
 Presumed presumed_line(Sheet& sheet, const GroundDemand& demand, const Soil& soil,
                        const Soil& topsoil, bool deep);

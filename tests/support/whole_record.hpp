@@ -41,6 +41,8 @@ inline nlohmann::json whole_record(bool american, double litres) {
                     {"drains", line("D", "6 m")},
                     {"ponds", line("PO", "9 m")},
                     {"trees", Json::array({{{"at", {"12 m", "12 m"}}, {"height", "5 m"}}})},
+                    {"shear_strength", "60 kPa"},
+                    {"ground_pressure", "90 kPa"},
                     {"imposed_load", "2 kN/m2"},
                     {"snow_load", "0.6 kN/m2"},
                     {"concentrated_load", "1.4 kN"},

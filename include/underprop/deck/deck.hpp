@@ -210,6 +210,7 @@ struct Site {
   record::SpaceBelow space_below = record::SpaceBelow::none;
   std::string seismic_category;      ///< empty: not stated
   std::optional<record::Soil> soil;  ///< none: not known, the tables' row for unknown ground holds
+  std::optional<Pressure> shear_strength, ground_pressure;  ///< measured, stated for this ground
   bool heel_marks = false, water_in_hole = false, shrinkable_clay = false;
   record::Fill fill = record::Fill::none;
   double slope = 0.0;

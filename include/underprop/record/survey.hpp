@@ -58,10 +58,12 @@ struct Site {
   Fact<Use> use;
   Fact<int> storeys;  ///< of decks above each other; 1 = this one alone
   Fact<SpaceBelow> space_below;
-  Fact<std::string> seismic_category;  ///< "A" to "F", North America only
-  Fact<Soil> soil;                     ///< at the footings' underside
-  Fact<bool> heel_marks;               ///< a heel leaves a mark in the ground beside the pads
-  Fact<bool> water_in_hole;            ///< water stands in a hole dug to the footing's depth
+  Fact<std::string> seismic_category;       ///< "A" to "F", North America only
+  Fact<Soil> soil;                          ///< at the footings' underside
+  std::optional<Pressure> shear_strength;   ///< undrained, measured at the footings' underside
+  std::optional<Pressure> ground_pressure;  ///< allowable, stated for this ground
+  Fact<bool> heel_marks;                    ///< a heel leaves a mark in the ground beside the pads
+  Fact<bool> water_in_hole;                 ///< water stands in a hole dug to the footing's depth
   Fact<bool> shrinkable_clay;
   Fact<Fill> fill;
   Fact<double> slope;  ///< rise over run within 2 m of the deck; "1 in 12" or "level"

@@ -100,6 +100,9 @@ struct Displacement {
 /// the force of one of them is reported as 0 and the others balance.
 struct Response {
   std::optional<std::string> mechanism;
+  /// Of a mechanism: how each node moves, 1 at most, up positive, the way that the loads work on it; empty:
+  /// not known.
+  std::vector<double> loose_w;
   std::vector<Displacement> displacements;  ///< per node
   std::vector<double> supports;  ///< vertical reaction per support, upward on the structure
   std::vector<double> links;     ///< force per link, compression positive

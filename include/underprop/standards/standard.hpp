@@ -246,6 +246,8 @@ struct GroundDemand {
   bool waterlogged = false;
   bool spreads = true;                   ///< false: cracked, the thickness does not spread the load
   std::optional<Force> stated_capacity;  ///< screw pile
+  std::optional<Pressure> shear_strength;   ///< undrained, measured at the underside (hand vane)
+  std::optional<Pressure> stated_pressure;  ///< allowable service pressure, stated for this ground
 };
 
 struct GroundModuli {

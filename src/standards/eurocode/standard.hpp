@@ -83,6 +83,8 @@ private:
   double allowable_on_sand(Sheet&, const std::string& name, const AnnexD&, bool waterlogged,
                            Length depth) const;
 
+  double allowable_on_clay(Sheet&, const GroundDemand&, const std::optional<Undrained>&) const;
+
   Tables tables_;
   CombinationBook combinations_;
 };

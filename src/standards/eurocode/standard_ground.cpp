@@ -54,8 +54,36 @@ double EurocodeUk::allowable_on_sand(Sheet& sheet, const std::string& name, cons
       "kPa", ec7("2.4.7.3.4.2"));
 }
 
-/// How far a plain pad of thickness t spreads what stands on it, line s: at 45 degrees, less where the
-/// ground can press harder than the concrete can bend (EN 1992-1-1 12.9.3). The pressure taken is what
+/// Net service pressure on clay, undrained, by both combinations of design approach 1, line q_U: R/1.5 with
+/// c_u (C1), R/1.3 with c_u/1.4 (C2), all load as variable. Measured c_u: besides a third of the
+/// characteristic resistance, so that no settlement need be proved (6.6.2(16)). Level base, no inclination.
+double EurocodeUk::allowable_on_clay(Sheet& sheet, const GroundDemand& d,
+                                     const std::optional<Undrained>& by_hand) const {
+  const Citation annex = ec7("Annex D.3 (D.1), 2.4.7.3.4.2");
+  if (d.shear_strength) {
+    sheet.taken("c_u", "measured", *d.shear_strength, Citation{});
+  } else {
+    sheet.taken("c_u", "by its consistency in the hand", by_hand->c_u_kPa, "kPa", by_hand->source);
+  }
+  sheet.taken("D", "depth of the underside", d.depth, Citation{});
+  sheet.line("s_c", "1 + 0.2 min(B'; L') / max(B'; L')", "", ec7("Annex D.3"));
+  for (const auto& [n, factors] :
+       {std::pair<std::string, const GroundFactors&>{"1", tables_.c1}, {"2", tables_.c2}}) {
+    sheet.taken(("gamma_cu" + n).c_str(), "combination C" + n, factors.cu, "", annex);
+    sheet.taken(("gamma_Q" + n).c_str(), "combination C" + n, factors.Q, "", annex);
+    sheet.line("R_C" + n, "(pi + 2) s_c c_u / gamma_cu" + n + " + gamma_s D", "kPa", annex);
+  }
+  std::string least = "R_C1 / gamma_Q1; R_C2 / gamma_Q2";
+  if (d.shear_strength) {
+    sheet.line("R_u3", "((pi + 2) s_c c_u + gamma_s D) / 3, no settlement to prove", "kPa",
+               ec7("6.6.2(16)"));
+    least += "; R_u3";
+  }
+  return sheet.line("q_U", "max(0; min(" + least + ") - gamma_s D)", "kPa", annex);
+}
+
+/// How far a plain pad of thickness t spreads what stands on it, line s: as far as the concrete can bend
+/// under what the ground can press (EN 1992-1-1 12.9.3), which may be flatter than 45 degrees. The pressure taken is what
 /// the ground may carry, all load as variable: while the pad passes, the real one is not above it; and
 /// a wider spread that the real one would allow passes no pad that this one does not (the projection
 /// times the root of the pressure only grows with the projection).
@@ -69,7 +97,7 @@ void EurocodeUk::spread_of_plain_concrete(Sheet& sheet, const std::string& allow
   sheet.taken("gamma_F", "all load taken as variable", tables_.c1.Q, "", ec7("2.4.7.3.4.2"));
   sheet.line("sigma_gd", "gamma_F " + allowed, "kPa", clause);
   sheet.line("slope", "sqrt(3 sigma_gd / f_ctd) / 0.85, least thickness to projection", "", clause);
-  sheet.line("s", "t / max(1; slope), spread on each side", "m", clause);
+  sheet.line("s", "t / slope, spread on each side", "m", clause);
 }
 
 Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) const {
@@ -99,22 +127,47 @@ Check EurocodeUk::ground(const GroundDemand& d, const Combination& combination) 
   double allowed = presumed.pressure;
   std::string governing = "q_presumed";
   Citation clause = presumed.from->source;
-  if (d.waterlogged && softened_by_water(d.soil)) {
+  if (presumed.stated) clause = ec7("6.5.2.4, stated for this ground");
+  if (d.waterlogged && softened_by_water(d.soil) && !presumed.stated) {
     sheet.taken("w", "water stands in the ground", "", tables_.wet_factor);
     allowed = sheet.line("q_wet", "w q_presumed", "kPa", tables_.wet_factor.source);
     governing = "q_wet";
   }
+  // Known clay that lies open to no water carries by its strength, up to what is presumed of it bedded;
+  // measured clay by its strength.
+  const std::optional<Undrained>& by_hand = tables_.extra(d.soil).undrained;
+  const bool by_strength = !presumed.in_topsoil && !presumed.stated &&
+                           (d.shear_strength || (by_hand && !d.waterlogged && !presumed.bedded));
   const bool spreads = d.spreads && d.thickness.value() > 0.0;
-  if (spreads) spread_of_plain_concrete(sheet, governing);
+  std::string most = governing;
+  if (by_strength && d.shear_strength) {
+    sheet.taken("c_u,0", "measured", *d.shear_strength, Citation{});
+    most = sheet.line("q_most", "1.2 (pi + 2) c_u,0 / 3, at most", "kPa", ec7("Annex D.3")) > 0.0
+               ? "q_most"
+               : governing;
+  } else if (by_strength) {
+    sheet.taken("q_bedded", soil.name + ", bedded",
+                soil.bedded[static_cast<std::size_t>(d.outlook)], "kPa", soil.source);
+    most = "q_bedded";
+  }
+  if (spreads) spread_of_plain_concrete(sheet, most);
   if (!working_area_lines(sheet, d, words, spreads)) {
     return footing_fails(sheet, words, "0: no area works", ec7("Annex D.2"));
   }
-  if (const std::optional<AnnexD>& sand = tables_.extra(d.soil).annex_d) {
+  if (const std::optional<AnnexD>& sand = tables_.extra(d.soil).annex_d;
+      sand && !presumed.stated && !by_strength) {
     const Length counts = presumed.in_topsoil ? mm(0) : d.depth;
     if (allowable_on_sand(sheet, soil.name, *sand, d.waterlogged, counts) < allowed) {
       governing = "q_D";
       clause = ec7("Annex D.4 (D.2)");
     }
+  }
+  if (by_strength) {
+    allowable_on_clay(sheet, d, by_hand);
+    clause = ec7("Annex D.3 (D.1)");
+    if (d.shear_strength) return sheet.finish("q", "q_U", clause);
+    sheet.line("q_a", "max(" + governing + "; min(q_U; q_bedded))", "kPa", clause);
+    governing = "q_a";
   }
   return sheet.finish("q", governing, clause);
 }

@@ -24,7 +24,7 @@ PartialFactors partial(const json& row) {
   return {number(row, "G_sup"), number(row, "G_inf"), number(row, "Q"), number(row, "xi")};
 }
 GroundFactors ground_factors(const json& row) {
-  return {number(row, "Q"), number(row, "phi"), number(row, "c")};
+  return {number(row, "Q"), number(row, "phi"), number(row, "c"), number(row, "c_u")};
 }
 Psi psi(const json& row) { return {number(row, "psi_0"), number(row, "psi_2")}; }
 
@@ -140,6 +140,10 @@ SoilExtra soil_extra(const json& row) {
     extra.annex_d =
         AnnexD{number(d, "phi_deg"), number(d, "c_kPa"), number(d, "unit_weight_kN_per_m3"),
                number(d, "submerged_kN_per_m3"), source(d)};
+  }
+  if (row.contains("undrained")) {
+    const json& d = row.at("undrained");
+    extra.undrained = Undrained{number(d, "c_u_kPa"), source(d)};
   }
   return extra;
 }

@@ -29,10 +29,17 @@ struct AnnexD {
   Citation source;
 };
 
+/// Undrained shear strength that a consistency told by hand stands for, kPa.
+struct Undrained {
+  double c_u_kPa = 0.0;
+  Citation source;
+};
+
 /// What this standard knows of a soil besides.
 struct SoilExtra {
   std::optional<Length> bedded_from;  ///< depth of the underside from which the bedded value holds
   std::optional<AnnexD> annex_d;
+  std::optional<Undrained> undrained;
 };
 
 /// k_mod of service class 3 by duration.
@@ -45,7 +52,7 @@ struct Psi {
 };
 
 struct GroundFactors {
-  double Q = 1.0, phi = 1.0, c = 1.0;
+  double Q = 1.0, phi = 1.0, c = 1.0, cu = 1.0;
 };
 
 struct Tables {

@@ -56,6 +56,8 @@ Check NorthAmericaUs::ground(const GroundDemand& d, const Combination& combinati
   if (!working_area_lines(sheet, d, words, spreads)) {
     return footing_fails(sheet, words, "0: no area works", words.area);
   }
+  if (presumed.stated)
+    return sheet.finish("q", "q_presumed", {"irc", "R401.4.1: tested ground, instead of presumed"});
   if (rock) return sheet.finish("q", "q_presumed", source);
 
   std::string formula = "q_presumed";
