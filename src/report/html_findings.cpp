@@ -223,7 +223,7 @@ std::string facts_section(const Context& context) {
   Html html;
   for (const assessment::Decides& set : a.decides) {
     std::vector<std::string> items = facts_of(a, set);
-    const std::vector<std::string> values = passes_if(set);
+    const std::vector<std::string> values = passes_if(a, set);
     for (std::size_t i = 0; i < items.size(); ++i) items[i] += ": passes if " + values[i];
     html.element("h3", items.size() == 1 ? "This decides" : "These together decide").list(items);
   }

@@ -197,7 +197,7 @@ Json assessment_json(const assessment::Assessment& a) {
   for (const assessment::Decides& set : a.decides) {
     decides.push_back(texts(set.fields));
     decides_what.push_back(texts(facts_of(a, set)));
-    values.push_back(texts(passes_if(set)));
+    values.push_back(texts(passes_if(a, set)));
   }
   Json unknowns = Json::array();
   for (const assessment::Unknown& unknown : a.unknowns) {

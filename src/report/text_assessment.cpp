@@ -94,7 +94,7 @@ void write_facts(Page& page, const assessment::Assessment& assessment) {
   const char* label = "Decides";
   for (const assessment::Decides& set : assessment.decides) {
     std::vector<std::string> facts = facts_of(assessment, set);
-    const std::vector<std::string> values = passes_if(set);
+    const std::vector<std::string> values = passes_if(assessment, set);
     for (std::size_t i = 0; i < facts.size(); ++i) facts[i] += " (passes if " + values[i] + ")";
     page.labelled(label, joined(facts, "; "));
     label = "or";
@@ -182,7 +182,8 @@ std::string assessment_text(const Report& report, int width) {
   const auto& loose = assessment.shown.mechanism;
   const bool told = assessment.first && assessment.first->mechanism &&
                     assessment.first->mechanism->starts_with(loose.value_or(""));
-  if (loose && !told) page.labelled("Loose", *loose);
+  const bool refers = assessment.verdict == assessment::Verdict::refer;
+  if (loose && !told && !refers) page.labelled("Loose", *loose);
 
   write_findings(page, assessment);
   page.blank();

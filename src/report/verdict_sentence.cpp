@@ -158,7 +158,7 @@ std::string to_find_out(const Assessment& a) {
 
 std::string that_decide(const Assessment& a) {
   const assessment::Decides& first = a.decides.front();
-  const std::vector<std::string> words = passes_if(first);
+  const std::vector<std::string> words = passes_if(a, first);
   std::map<std::string, std::string> values;
   for (std::size_t k = 0; k < first.fields.size(); ++k) values[first.fields[k]] = words[k];
   const std::size_t acts = acts_for(a, first.fields).size();
@@ -260,12 +260,24 @@ std::vector<std::string> facts_of(const Assessment& a, const assessment::Decides
   return facts;
 }
 
-std::vector<std::string> passes_if(const assessment::Decides& decides) {
+std::vector<std::string> passes_if(const Assessment& a, const assessment::Decides& decides) {
   std::vector<std::string> words;
-  for (const std::string& value : decides.passes_if) {
+  for (std::size_t k = 0; k < decides.fields.size(); ++k) {
+    const std::string& value = decides.passes_if[k];
+    const auto fact = std::ranges::find(a.open, decides.fields[k], &deck::OpenFact::field);
     // Of two answers the better one has none above it.
-    const bool best = value == "tight" || value == "sound" || value == "yes" || value == "no";
-    words.push_back(value.empty() ? "recorded and sound" : value + (best ? "" : " or better"));
+    const bool best = value == "tight" || value == "sound" || value == "yes" || value == "no" ||
+                      value == "none" || fact == a.open.end();
+    if (value.empty()) {
+      words.push_back("recorded and sound");
+    } else if (best) {
+      words.push_back(value);
+    } else {
+      const record::FactKind& kind = record::fact_kind(fact->kind);
+      words.push_back(value + (kind.quantity == record::FactQuantity::word ? " or better"
+                               : kind.smaller_is_worse                     ? " or more"
+                                                                           : " or less"));
+    }
   }
   return words;
 }

@@ -16,7 +16,8 @@ std::string to_words(const assessment::MustSee& item);
 /// The facts of a set that decides, and the value of each that would pass: "recorded and sound".
 std::vector<std::string> facts_of(const assessment::Assessment& assessment,
                                   const assessment::Decides& decides);
-std::vector<std::string> passes_if(const assessment::Decides& decides);
+std::vector<std::string> passes_if(const assessment::Assessment& a,
+                                   const assessment::Decides& decides);
 /// What was assumed, open facts last.
 std::vector<std::string> assumptions(const assessment::Assessment& assessment);
 
