@@ -158,6 +158,17 @@ double tallest_post(const GuideDeck& deck) {
 
 }  // namespace
 
+GuideDeck with_longest_beam(GuideDeck deck) {
+  const auto c = column(tables().at("beams").at("joist_span_ft"), deck.joist_span);
+  for (const BeamRow& row : beam_rows(deck.species)) {
+    if (c && row.plies == deck.plies && row.nominal == deck.beam_nominal &&
+        row.ply_breadth == deck.ply_breadth)
+      deck.beam_span = row.spans[*c];
+  }
+  if (!c || !take_footing(deck)) throw std::logic_error("no row of the tables for " + deck.row);
+  return deck;
+}
+
 std::vector<GuideDeck> joist_decks() {
   std::vector<GuideDeck> decks;
   int turn = 0;
@@ -567,13 +578,14 @@ std::vector<Fault> faults() {
            row["post"]["breadth"] = "1.5 in";
            row["post"]["depth"] = "3.5 in";
          }
-       }},
+       },
+       false, true},
       {"no braces under a tall free-standing deck",
        [](GuideDeck& d) {
          d.hung = false;
          d.post_height = 48;
        },
-       [](Json& s) { s["deck"].erase("braces"); }},
+       [](Json& s) { s["deck"].erase("braces"); }, false, true},
   };
 }
 

@@ -42,6 +42,8 @@ struct GuideDeck {
 [[nodiscard]] std::vector<GuideDeck> all_decks();
 
 enum class Loaded { no, planter };
+/// The deck with the longest beam that the tables allow it, and the footings that go with that.
+[[nodiscard]] GuideDeck with_longest_beam(GuideDeck deck);
 /// The deck's full record, with nothing on it or with 40 kg on 16 x 16 in. in its middle.
 [[nodiscard]] Json survey_of(const GuideDeck& deck, Loaded loaded);
 
@@ -51,6 +53,8 @@ struct Fault {
   std::function<void(GuideDeck&)> choose;  ///< before the deck is written down; may be empty
   std::function<void(Json&)> write;        ///< in its record; may be empty
   bool hung_only = false;
+  /// Fails as a deck; a light load far from it changes nothing there, and it is told as ordinary use.
+  bool told_beside = false;
 };
 [[nodiscard]] std::vector<Fault> faults();
 

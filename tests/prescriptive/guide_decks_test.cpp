@@ -155,15 +155,14 @@ TEST_CASE("The table of decks built to a guide: how many carry, and what the oth
 
 TEST_CASE("With one rule of the guide broken by half no deck carries, bare or with a planter",
           "[prescriptive][law]") {
-  // Four decks of the joist table, hung and free-standing, and every fault in turn. A fault that makes the
-  // survey contradict itself is refused: that too is no "carries".
+  // A deck of the joist table, hung and free-standing, and every fault in turn.
   std::vector<GuideDeck> whole;
   for (const GuideDeck& deck : joist_decks()) {
     if (deck.joist_nominal == 8 && deck.joist_spacing == 16 && deck.joist_overhang == 0 &&
-        !(deck.species == "Western Cedars"))
-      whole.push_back(deck);
+        deck.species == "Southern Pine")
+      whole.push_back(with_longest_beam(deck));
   }
-  REQUIRE(whole.size() >= 4);
+  REQUIRE(whole.size() == 2);
   for (const GuideDeck& deck : whole) {
     for (const Fault& fault : faults()) {
       if (fault.hung_only && !deck.hung) continue;
@@ -174,7 +173,10 @@ TEST_CASE("With one rule of the guide broken by half no deck carries, bare or wi
         if (fault.write) fault.write(json);
         INFO(json.at("name") << (deck.hung ? ", hung: " : ", free-standing: ") << fault.what
                              << (loaded == Loaded::no ? "" : ", a planter on it"));
-        CHECK(assess(json).verdict != Verdict::carries);
+        const Assessment a = assess(json);
+        const bool told =
+            fault.told_beside && loaded == Loaded::planter && !a.shown.ordinary_use.empty();
+        CHECK((a.verdict != Verdict::carries || told));
       }
     }
   }
