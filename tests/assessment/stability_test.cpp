@@ -51,9 +51,7 @@ const Finding& sway(const std::vector<Finding>& findings, const char* axis) {
   }
   throw std::logic_error("no finding of sway");
 }
-const Finding& sway(const Assessment& a, const char* axis) {
-  return sway(a.shown.findings, axis);
-}
+const Finding& sway(const Assessment& a, const char* axis) { return sway(a.shown.findings, axis); }
 double step(const Finding& f, const std::string& symbol) {
   for (const standards::Step& s : f.check.steps) {
     if (s.symbol == symbol) return s.value;
@@ -340,7 +338,8 @@ TEST_CASE("A ledger holds only what its fixings have left", "[assessment][stabil
   Json json = test::raised(4);
   json["deck"]["bearers"].erase(0);
   json["deck"]["supports"].erase(0);
-  json["deck"]["joists"][0]["start"] = {{"held", "hanger"}, {"nails", 10}, {"sound", true}};
+  json["deck"]["joists"][0]["start"] = {
+      {"held", "hanger"}, {"nails_in_carrier", 10}, {"sound", true}};
   json["deck"]["ledgers"] = Json::array({{{"name", "L"},
                                           {"direction", "x"},
                                           {"position", "0 ft"},

@@ -15,7 +15,7 @@ inline Point at(double x, double y) { return {mm(x), mm(y)}; }
 inline record::EndHold hanger() {
   record::EndHold hold;
   hold.held = record::Hold::hanger;
-  hold.nails = 8;
+  hold.nails_in_carrier = 8;
   hold.sound = true;
   hold.seat = mm(45);
   return hold;

@@ -217,7 +217,7 @@ TEST_CASE("Ranges give their worse end, their middle, their better end", "[surve
   survey.deck.height = Fact<Length>::range(mm(500), mm(600));
   survey.loads[0].people = Fact<int>::range(4, 7);
   survey.loads[0].contents = Fact<Volume>::range(litres(1000), litres(1200));
-  survey.deck.joists[0].start.nails = Fact<int>::range(5, 8);
+  survey.deck.joists[0].start.nails_in_carrier = Fact<int>::range(5, 8);
   const Resolved cautious = resolve(survey, record::Reading::cautious);
   const Resolved likely = resolve(survey, record::Reading::likely);
   const Resolved favourable = resolve(survey, record::Reading::favourable);

@@ -238,9 +238,19 @@ TEST_CASE("Raised deck hung from the house, line by line to the NDS and the IRC"
   line_by_line(a, "J6/bearing across the grain", "R", bearing(1.5, 1.5, 0.0, 1.0));
   line_by_line(a, "B1/bearing across the grain", "R",
                bearing(5.5, 3.0, 8.0 * 12.0 - 2.75, (5.5 + 0.375) / 5.5));
+  // NDS 12.3.1, mode III_s: 10d x 1 1/2 in. through 0.036 in. of plate into Hem-Fir, G 0.43.
   line_by_line(a, "J6/end connection", "V", [](double V) -> Lines {
-    return {{"V", V},   {"nails", 8}, {"n_max", 12}, {"n", 8},    {"Z_1", 65},
-            {"Z", 520}, {"C_D", 1},   {"C_M", 0.7},  {"Z'", 364}, {"utilisation", V / 364.0}};
+    const double D = 0.148, l_s = 0.036, l_m = 1.464, F_em = 16600.0 * std::pow(0.43, 1.84),
+                 F_es = 61850.0, F_yb = 90000.0, R_e = F_em / F_es, C_p = l_m / (10.0 * D);
+    const double k_3 = -1.0 + std::sqrt(2.0 * (1.0 + R_e) / R_e + 2.0 * F_yb * (2.0 + R_e) * D * D /
+                                                                      (3.0 * F_em * l_s * l_s));
+    const double Z = k_3 * D * l_s * F_em / ((2.0 + R_e) * 2.2), R = 8.0 * C_p * Z * 0.7;
+    return {{"V", V},      {"nails", 8},   {"n_max", 12},    {"n", 8},
+            {"D", D},      {"L", 1.5},     {"l_s", l_s},     {"l_m", l_m},
+            {"G_m", 0.43}, {"F_em", F_em}, {"F_es", F_es},   {"full", 10},
+            {"C_p", C_p},  {"F_yb", F_yb}, {"R_e", R_e},     {"R_d", 2.2},
+            {"k_3", k_3},  {"Z", Z},       {"Z_1", C_p * Z}, {"Z_n", 8.0 * C_p * Z},
+            {"C_D", 1},    {"C_M", 0.7},   {"Z'", R},        {"utilisation", V / R}};
   });
   line_by_line(a, "L1/ledger fixing", "V", [](double V) -> Lines {
     return {{"V", V},

@@ -96,7 +96,7 @@ Json deck_of_everything(const Words& w) {
         {"joints", "staggered"}}},
       {"joists",
        {joists("J", "300 mm",
-               {{"held", "hanger"}, {"nails", 8}, {"sound", true}, {"seat", "45 mm"}}),
+               {{"held", "hanger"}, {"nails_in_carrier", 8}, {"sound", true}, {"seat", "45 mm"}}),
         joists("K", "2700 mm",
                {{"held", "ledger strip"}, {"nails", 4}, {"sound", true}, {"seat", "38 mm"}})}},
       {"bearers", {bearer("A", "1.8 m"), bearer("B", "4.2 m")}},

@@ -239,7 +239,8 @@ inline Json raised_in_simple_spans(int post_ft, int tub_ft) {
 inline Json hung_platform(const std::string& held) {
   Json survey = platform(5);
   Json& deck = survey["deck"];
-  Json end = {{"held", held}, {"nails", held == "hanger" ? 8 : 3}, {"sound", true}};
+  Json end = {{"held", held}, {"sound", true}};
+  end[held == "hanger" ? "nails_in_carrier" : "nails"] = held == "hanger" ? 8 : 3;
   if (held == "hanger") end["seat"] = "40 mm";
   deck["joists"][0]["start"] = end;
   deck["joists"][0]["end"] = end;

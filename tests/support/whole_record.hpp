@@ -52,7 +52,9 @@ inline nlohmann::json whole_record(bool american, double litres) {
                         {"thickness", "250 mm"}, {"depth", "450 mm"},    {"offset", "10 mm"},
                         {"contact", "tight"},    {"below_topsoil", true}};
   const Json hung = {{"held", "hanger"},
-                     {"nails", 12},
+                     {"nails", 14},
+                     {"nails_in_carrier", 8},
+                     {"all_holes_nailed", false},
                      {"stated_capacity", "8 kN"},
                      {"sound", true},
                      {"seat", "45 mm"}};
@@ -106,6 +108,8 @@ inline nlohmann::json whole_record(bool american, double litres) {
                                 {"fixing_spacing", "300 mm"},
                                 {"fixing_heights", {"60 mm", "140 mm"}},
                                 {"penetration", "45 mm"},
+                                {"band_condition", "sound and flashed"},
+                                {"band_wood", "solid sawn"},
                                 {"stated_pull_out", "12 kN"},
                                 {"sound", true}}})},
       {"bearers", Json::array({{{"name", "B"},
