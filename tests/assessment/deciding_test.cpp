@@ -4,7 +4,7 @@
 
 #include "support/decks.hpp"
 
-#include <catch2/catch_test_macros.hpp>
+#include "support/catch.hpp"
 
 #include <limits>
 

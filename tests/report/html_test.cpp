@@ -124,7 +124,7 @@ TEST_CASE("an empty report and one without numbers are still reports", "[report]
   CHECK(badly_nested(report::html({})).empty());
   report::Report r = sample::invented_report();
   r.assessment.verdict = assessment::Verdict::refer;
-  r.assessment.cautious = {};
+  r.assessment.shown = {};
   r.assessment.shown.mechanism = "J3 lies on one bearer only";
   r.assessment.service_findings.clear();
   r.assessment.governing.reset();
