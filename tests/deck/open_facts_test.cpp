@@ -264,7 +264,7 @@ TEST_CASE("Who counted the nails, or measured the fixings along a ledger, has se
   survey.deck.ledgers[0].sound = {};
   CHECK(cautious(survey).open.empty());
   CHECK(cautious(survey).deck.ledgers[0].sound);
-  survey.deck.joists[0].start.nails = {};
+  survey.deck.joists[0].start.nails_in_carrier = {};
   survey.deck.ledgers[0].fixing_spacing = {};
   CHECK(is_open(survey, "/deck/joists/0/start/sound"));
   CHECK(is_open(survey, "/deck/ledgers/0/sound"));
