@@ -237,9 +237,9 @@ TEST_CASE("Splits, notches and holes", "[survey][closed-form]") {
   CHECK(by_id(deck.joists, "J3").notches.at(0).depth.value() == Approx(36.25));
   CHECK(by_id(deck.joists, "J3").start.sound);
   deck = with(condition(record::Defect::notch, "J3", 0, 0, 40));
-  CHECK(by_id(deck.joists, "J3").notches.at(0).tension_side);
+  CHECK(by_id(deck.joists, "J3").notches.at(0).cut == Cut::below);
   deck = with(condition(record::Defect::hole, "J3", 900, 900, 40));
-  CHECK_FALSE(by_id(deck.joists, "J3").notches.at(0).tension_side);
+  CHECK(by_id(deck.joists, "J3").notches.at(0).cut == Cut::hole);
   deck = with(condition(record::Defect::hole, "J3", 900, 900, 145));
   CHECK(by_id(deck.joists, "J3").absent.size() == 1);
   // Nobody says where: both ends and the middle.
