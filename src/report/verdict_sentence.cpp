@@ -267,7 +267,7 @@ std::vector<std::string> passes_if(const Assessment& a, const assessment::Decide
     const auto fact = std::ranges::find(a.open, decides.fields[k], &deck::OpenFact::field);
     // Of two answers the better one has none above it.
     const bool best = value == "tight" || value == "sound" || value == "yes" || value == "no" ||
-                      value == "none" || fact == a.open.end();
+                      value == "none" || fact == a.open.end() || !record::has_fact_kind(fact->kind);
     if (value.empty()) {
       words.push_back("recorded and sound");
     } else if (best) {

@@ -177,10 +177,12 @@ inline assessment::Assessment invented_assessment() {
     }
     a.shown.shapes.push_back(shape);
   }
-  const auto open = [&](const char* field, const char* what, double swing, const char* find_out,
-                        const char* cautious, const char* likely, const char* favourable) {
+  const auto open = [&](const char* field, const char* kind, const char* what, double swing,
+                        const char* find_out, const char* cautious, const char* likely,
+                        const char* favourable) {
     deck::OpenFact fact;
     fact.field = field;
+    fact.kind = kind;
     fact.what = what;
     fact.find_out = find_out;
     fact.cautious = cautious;
@@ -189,14 +191,15 @@ inline assessment::Assessment invented_assessment() {
     a.open.push_back(fact);
     a.unknowns.push_back({fact, swing});
   };
-  open("/deck/joists/0/timber", "strength class of the joists", 0.31,
+  open("/deck/joists/0/timber", "joists/timber", "strength class of the joists", 0.31,
        "Look for a stamp; else measure the largest knot against the face.", "C14", "C16", "C24");
-  open("/deck/supports/0/footing/depth", "depth of the footings' underside below ground",
-       std::numeric_limits<double>::infinity(), "Dig beside one pad.", "0 mm", "300 mm", "450 mm");
-  open("/site/soil", "soil at the underside of the footings", 0.12, "Push a 12 mm bar in.",
-       "soft clay", "firm clay", "gravel");
-  open("/deck/boards/joints", "butt joints of the boards", 0.02, "Look.", "staggered", "none",
-       "none");
+  open("/deck/supports/0/footing/depth", "supports/footing/depth",
+       "depth of the footings' underside below ground", std::numeric_limits<double>::infinity(),
+       "Dig beside one pad.", "0 mm", "300 mm", "450 mm");
+  open("/site/soil", "site/soil", "soil at the underside of the footings", 0.12,
+       "Push a 12 mm bar in.", "soft clay", "firm clay", "gravel");
+  open("/deck/boards/joints", "boards/joints", "butt joints of the boards", 0.02, "Look.",
+       "staggered", "none", "none");
   a.must_see = {{"/deck/probed/J", false, assessment::Sight::joists_sound, "J"},
                 {"/loads/0/dry_mass", true, assessment::Sight::load_mass, "tub"}};
   a.decides = {{{"/deck/joists/0/timber"}, {"C24"}}};
