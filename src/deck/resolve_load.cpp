@@ -241,6 +241,8 @@ double stated_litres(const record::HeavyLoad& load, const std::string& prefix,
     return range(known ? own.most : straight.most, own.least);
   }
   if (known || straight.fits(said) || load.water_depth.is_unknown()) return stated;
+  // What nobody sits in has no seats: more litres than a tub with seats has are a tank with thick walls.
+  if (!holds_people(load.kind) && said.high() >= moulded.most) return stated;
   // It fits seats and sloping sides, or neither form quite: with straight sides it would be more.
   const std::string field = prefix + "form";
   if (!(straight.most > said.high())) return stated;
