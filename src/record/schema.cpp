@@ -34,7 +34,7 @@ constexpr Definition definitions[] = {
     {ValueKind::mass, "mass", "", "mass_fact"},
     {ValueKind::volume, "volume", "", "volume_fact"},
     {ValueKind::force, "force", "", "force_fact"},
-    {ValueKind::pressure, "pressure", "", ""},
+    {ValueKind::pressure, "pressure", "", "pressure_fact"},
     {ValueKind::slope, "", "", "slope_fact"},
     {ValueKind::point, "point", "", ""},
     {ValueKind::nominal_size, "size", "", ""}};
