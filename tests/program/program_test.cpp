@@ -96,9 +96,27 @@ std::string flowed(const std::string& text) {
 }  // namespace
 
 TEST_CASE("Fixings that nobody has looked at are told so, with how to look", "[program]") {
-  const std::string path = changed("ledger-hung-raised-deck", "/deck/ledgers/0/sound", nullptr);
-  const std::string text = flowed(run("assess \"" + path + "\"").out);
+  // The raised deck with joists right to its edges, no load and no snow passes: who measured how far
+  // apart the ledger's fixings are has seen them. Where nobody has, all rests on whether they are sound.
+  nlohmann::json deck = nlohmann::json::parse(underprop::test::text_of(
+      std::string(underprop::test::source_dir) + "/examples/ledger-hung-raised-deck/survey.json"));
+  deck["loads"] = nlohmann::json::array();
+  deck["site"]["snow_load"] = "0 kN/m2";
+  deck["deck"]["joists"][0]["first"] = "0 in";
+  deck["deck"]["joists"][0]["count"] = 13;
+  deck["deck"]["ledgers"][0].erase("sound");
+  const std::string measured = temporary("measured-ledger.json", deck.dump(1));
+  const Ran seen = run("assess \"" + measured + "\"");
+  INFO(seen.out);
+  CHECK(seen.code == 0);
+  CHECK_FALSE(holds(flowed(seen.out), "fixings are sound"));
+  std::remove(measured.c_str());
+  deck["deck"]["ledgers"][0].erase("fixing_spacing");
+  const std::string path = temporary("unseen-ledger.json", deck.dump(1));
+  const Ran unseen = run("assess \"" + path + "\"");
+  const std::string text = flowed(unseen.out);
   INFO(text);
+  CHECK(unseen.code == 2);
   CHECK(holds(text, "nobody has looked whether they are sound. Look for rust streaks"));
   CHECK_FALSE(holds(text, "corroded, split"));
   CHECK_FALSE(holds(text, "infinite"));

@@ -241,7 +241,8 @@ TEST_CASE("A slip in the species never changes the grade that was said", "[inter
 }
 
 TEST_CASE("About so many is a range of counts where one may be", "[interview]") {
-  const interview::Interview nails = told_until("raised-deck-us", "carriers/J/start/nails");
+  const interview::Interview nails =
+      told_until("raised-deck-us", "carriers/J/start/nails_in_carrier");
   CHECK(holds(said(nails, "about 8"), "7 to 9"));
   CHECK(holds(said(nails, "roughly 20"), "18 to 22"));
   CHECK(holds(said(nails, "about 0"), "0 to 1"));
@@ -250,8 +251,8 @@ TEST_CASE("About so many is a range of counts where one may be", "[interview]") 
   const interview::Interview joists = told_until("raised-deck-us", "joists/J/count");
   CHECK(holds(said(joists, "about 12"), "count them"));
   const Survey survey = told(answers("raised-deck-us")).survey().survey;
-  REQUIRE(survey.deck.joists[0].start.nails.is_range());
-  CHECK(survey.deck.joists[0].start.nails.low() == 7);
+  REQUIRE(survey.deck.joists[0].start.nails_in_carrier.is_range());
+  CHECK(survey.deck.joists[0].start.nails_in_carrier.low() == 7);
 }
 
 TEST_CASE("Same with nothing to repeat says so and asks again", "[interview]") {
