@@ -98,13 +98,16 @@ private:
       const double most_share = water_share(moulded ? "loads/moulded_most" : "loads/straight_most");
       if (in_litres(load.contents.low()) > most_share * most) {
         add(where + "/contents",
-            fmt::format("{} is more than the footprint times {} of water ({}/water_depth) "
-                        "holds ({}): {}",
-                        units() == UnitSystem::metric
-                            ? fmt::format("{:.6g} l", in_litres(load.contents.low()))
-                            : record::said(units(), load.contents.low()),
-                        record::said(units(), load.water_depth.high()), where, rounded(most),
-                        meant_volume(load.contents.low(), least, most)));
+            fmt::format(
+                "{} is more than {}the footprint times {} of water ({}/water_depth) "
+                "holds ({}): {}",
+                units() == UnitSystem::metric
+                    ? fmt::format("{:.6g} l", in_litres(load.contents.low()))
+                    : record::said(units(), load.contents.low()),
+                moulded ? fmt::format("the {:.0f} % that seats leave of what ", 100.0 * most_share)
+                        : std::string(),
+                record::said(units(), load.water_depth.high()), where, rounded(most),
+                meant_volume(load.contents.low(), least, most)));
       }
       if (in_litres(load.contents.high()) < least_share * least) {
         add(where + "/contents",
