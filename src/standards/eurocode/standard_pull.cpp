@@ -42,12 +42,13 @@ Check EurocodeUk::ledger_pull_off(const LedgerFixingDemand& d,
   const bool band = d.wall == BandKind::timber_band;
   // What is declared in timber is declared for ledgers, joists hung on their face; an anchor's figures
   // in a wall are for the anchor alone.
-  const bool declared = band && d.stated_capacity && ledger_fixing_counts(d);
+  const bool thin = in_mm(d.diameter) < tables_.least_fastener_mm.value;
+  const bool declared = band && !thin && d.stated_capacity && ledger_fixing_counts(d);
   line_of_pull(sheet, d, "T_d", declared);
   if (!may_hold_pull(d)) {
     return sheet.nothing("T_d", "0: unsound, a nail, or a wall that holds no fixing", nothing);
   }
-  if (in_mm(d.diameter) < tables_.least_fastener_mm.value) {
+  if (thin) {
     return sheet.nothing("T_d", "0: too thin to carry a ledger", tables_.least_fastener_mm.source);
   }
   const bool couple = d.couple_arm.value() > 0.0 && !declared;
