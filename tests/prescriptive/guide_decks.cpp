@@ -475,6 +475,8 @@ Json survey_of(const GuideDeck& deck, Loaded loaded) {
                                  {"fixing_heights", Json::array({"1.25 in", inch(high)})},
                                  {"penetration", inch(deck.band)},
                                  {"sound", true}}});
+    // The guide's bands thinner than sawn lumber are engineered wood; which, a survey tells.
+    if (deck.band < 1.5) d["ledgers"][0]["band_wood"] = "laminated veneer";
   }
   d["probed"] = "all";
 
