@@ -60,7 +60,8 @@ std::string fingerprint(const Deck& d) {
   const auto piece = [&](const Piece& p) {
     s += p.id + ":";
     for (const Stretch& a : p.absent) number(a.from.value()), number(a.to.value());
-    for (const Notch& n : p.notches) number(n.from.value()), number(n.to.value()), number(n.depth.value());
+    for (const Notch& n : p.notches)
+      number(n.from.value()), number(n.to.value()), number(n.depth.value());
     number(p.softened.value());
   };
   for (const Joist& j : d.joists) {
