@@ -56,9 +56,11 @@ TEST_CASE(
   CHECK(bending->already);
 }
 
-TEST_CASE("A deck without a load is judged as a deck", "[assessment][verdict][!mayfail]") {
+TEST_CASE("A deck without a load is judged as a deck", "[assessment][verdict]") {
   Json json = test::platform(5);
   json.erase("loads");
+  // 28 mm boards' free ends of 150 mm fail under a person by 1.80; the square of 45/28 is 2.58: 0.70.
+  json["deck"]["boards"]["thickness"] = "45 mm";
   const Assessment sound = test::assess(json);
   INFO(report::verdict_sentence(sound));
   CHECK(sound.verdict == Verdict::carries);
@@ -97,10 +99,11 @@ TEST_CASE("One hole beside a footing is one thing to do, however many facts it s
 }
 
 TEST_CASE("The numbers shown are those of the reading that the verdict rests on",
-          "[assessment][verdict][!mayfail]") {
+          "[assessment][verdict]") {
   // Too weak whatever the open facts: shown at their best, where the first line is what the sentence names.
+  // C14 fails in bending by 1.86, the best class that nobody stamped, C24, by 14/24 of that: 1.08.
   Json json = test::platform(2);
-  json["deck"]["supports"][0]["footing"].erase("thickness");
+  json["deck"]["joists"][0].erase("timber");
   const Assessment a = test::assess(json);
   INFO(report::verdict_sentence(a));
   REQUIRE(a.verdict == Verdict::does_not_carry);
@@ -111,7 +114,9 @@ TEST_CASE("The numbers shown are those of the reading that the verdict rests on"
   REQUIRE(a.first->finding);
   CHECK(a.governing->id == a.first->finding->id);
   CHECK(a.governing->check.utilisation == a.first->finding->check.utilisation);
-  // Where facts decide both ends are there.
+}
+
+TEST_CASE("Where facts decide, both ends of them are shown", "[assessment][verdict][!mayfail]") {
   Json open = test::platform(5);
   open["deck"]["supports"][0]["footing"].erase("contact");
   const Assessment b = test::assess(open);
